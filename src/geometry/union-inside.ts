@@ -1,0 +1,110 @@
+/**
+ * How far a point lies outside (> 0) or inside (< 0) a swept shape, and which way the distance grows there.
+ * For union.ts, which asks it of one point after another; the slope is kept from the last question.
+ */
+import { wrapAngle } from './frame.ts';
+import type { Swept } from './shapes.ts';
+
+let gx = 0;
+let gy = 0;
+
+/** The last question's direction away from the shape, a unit vector (0, 0 on the core itself). */
+export const slopeX = (): number => gx;
+export const slopeY = (): number => gy;
+
+/** Distance from (cx, cy), slope noted. */
+function away(x: number, y: number, cx: number, cy: number): number {
+  const dx = x - cx;
+  const dy = y - cy;
+  const d = Math.sqrt(dx * dx + dy * dy);
+  gx = d > 0 ? dx / d : 0;
+  gy = d > 0 ? dy / d : 0;
+  return d;
+}
+
+/**
+ * Sign: > 0 outside, < 0 inside, 0 on the edge. Exact outside and on the edge; inside a curved tube with ends that meet it
+ * is the depth below the nearest core point's circle, which has the right sign.
+ */
+export function signedDistance({ core, radius }: Swept, x: number, y: number): number {
+  switch (core.kind) {
+    case 'point':
+      return away(x, y, core.x, core.y) - radius;
+    case 'segment': {
+      const dx = core.x1 - core.x0;
+      const dy = core.y1 - core.y0;
+      const t = ((x - core.x0) * dx + (y - core.y0) * dy) / (dx * dx + dy * dy);
+      if (t <= 0) return away(x, y, core.x0, core.y0) - radius;
+      if (t >= 1) return away(x, y, core.x1, core.y1) - radius;
+      // Across the line rather than to the foot: no loss of figures on a long tube.
+      const length = Math.sqrt(dx * dx + dy * dy);
+      const off = ((x - core.x0) * dy - (y - core.y0) * dx) / length;
+      const side = off < 0 ? -1 : 1;
+      gx = (side * dy) / length;
+      gy = (-side * dx) / length;
+      return side * off - radius;
+    }
+    case 'arc': {
+      const angle = wrapAngle(Math.atan2(y - core.cy, x - core.cx) - core.start);
+      if (angle <= core.sweep) {
+        const off = away(x, y, core.cx, core.cy) - core.r;
+        if (off >= 0) return off - radius;
+        gx = -gx;
+        gy = -gy;
+        return -off - radius;
+      }
+      const end = core.start + core.sweep;
+      const ex = core.cx + core.r * Math.cos(end);
+      const ey = core.cy + core.r * Math.sin(end);
+      const sx = core.cx + core.r * Math.cos(core.start);
+      const sy = core.cy + core.r * Math.sin(core.start);
+      const toEnd = (x - ex) * (x - ex) + (y - ey) * (y - ey);
+      const toStart = (x - sx) * (x - sx) + (y - sy) * (y - sy);
+      return (toStart < toEnd ? away(x, y, sx, sy) : away(x, y, ex, ey)) - radius;
+    }
+    case 'polygon': {
+      const p = core.points;
+      const n = p.length;
+      let inside = Number.NEGATIVE_INFINITY;
+      let outside = Number.POSITIVE_INFINITY;
+      let ix = 0;
+      let iy = 0;
+      for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+        const dx = p[i] - p[j];
+        const dy = p[i + 1] - p[j + 1];
+        const length = Math.sqrt(dx * dx + dy * dy);
+        const off = ((x - p[j]) * dy - (y - p[j + 1]) * dx) / length;
+        if (off > inside) {
+          inside = off;
+          ix = dy / length;
+          iy = -dx / length;
+        }
+        if (off > 0) {
+          const t = ((x - p[j]) * dx + (y - p[j + 1]) * dy) / (length * length);
+          if (t >= 0 && t <= 1) {
+            gx = dy / length;
+            gy = -dx / length;
+            return off - radius;
+          }
+          const cx = t < 0 ? p[j] : p[i];
+          const cy = t < 0 ? p[j + 1] : p[i + 1];
+          const d = (x - cx) * (x - cx) + (y - cy) * (y - cy);
+          if (d < outside) {
+            outside = d;
+            gx = x - cx;
+            gy = y - cy;
+          }
+        }
+      }
+      if (inside <= 0) {
+        gx = ix;
+        gy = iy;
+        return inside - radius;
+      }
+      const d = Math.sqrt(outside);
+      gx /= d;
+      gy /= d;
+      return d - radius;
+    }
+  }
+}
