@@ -1,0 +1,204 @@
+/**
+ * The upper envelope of support functions: which of many rounds lies farthest out in each direction.
+ *
+ * A round is a circle of radius r >= 0 about (x, y) seen in the directions [start, start + sweep]; in direction u its
+ * reach is x cos u + y sin u + r. A disc, a tube's end and a rounded corner are rounds seen from everywhere; a curved tube adds
+ * its outer edge, seen in the directions of its bend. Two rounds tie in at most two directions, so an envelope of n rounds
+ * is made by merging halves: at most two ties in each stretch. (Sharir and Agarwal, Davenport-Schinzel Sequences, 1995, ch. 6.)
+ */
+import { TAU, wrapAngle } from './frame.ts';
+import type { Swept } from './shapes.ts';
+
+export interface Round {
+  readonly x: number;
+  readonly y: number;
+  readonly r: number;
+  /** Directions in which it is seen; start in [0, 2 pi), sweep 2 pi for all. */
+  readonly start: number;
+  readonly sweep: number;
+}
+
+/** A stretch [from, to] of directions in which one round lies farthest out. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly round: Round;
+}
+
+/** The rounds whose hull is the hull of the shapes. */
+export function roundsOf(shapes: readonly Swept[]): Round[] {
+  const rounds: Round[] = [];
+  const add = (x: number, y: number, r: number) => rounds.push({ x, y, r, start: 0, sweep: TAU });
+  for (const { core, radius } of shapes) {
+    switch (core.kind) {
+      case 'point':
+        add(core.x, core.y, radius);
+        break;
+      case 'segment':
+        add(core.x0, core.y0, radius);
+        add(core.x1, core.y1, radius);
+        break;
+      case 'polygon':
+        for (let i = 0; i < core.points.length; i += 2) add(core.points[i], core.points[i + 1], radius);
+        break;
+      case 'arc': {
+        const { cx, cy, r, start, sweep } = core;
+        rounds.push({ x: cx, y: cy, r: r + radius, start, sweep });
+        if (sweep >= TAU) break;
+        add(cx + r * Math.cos(start), cy + r * Math.sin(start), radius);
+        add(cx + r * Math.cos(start + sweep), cy + r * Math.sin(start + sweep), radius);
+      }
+    }
+  }
+  return rounds;
+}
+
+/** Directions in which the quick test looks for rounds that cannot matter. */
+const LOOKS = 16;
+const LOOK_X = Array.from({ length: LOOKS }, (_, k) => Math.cos((k * TAU) / LOOKS));
+const LOOK_Y = Array.from({ length: LOOKS }, (_, k) => Math.sin((k * TAU) / LOOKS));
+
+/**
+ * Leaves out rounds that lie wholly inside the polygon of the farthest points in sixteen directions. Exact: what it leaves
+ * out touches the hull nowhere.
+ */
+function outerRounds(rounds: readonly Round[]): readonly Round[] {
+  if (rounds.length <= LOOKS) return rounds;
+  const px: number[] = [];
+  const py: number[] = [];
+  for (let k = 0; k < LOOKS; k++) {
+    const ux = LOOK_X[k];
+    const uy = LOOK_Y[k];
+    let best = Number.NEGATIVE_INFINITY;
+    let far: Round | undefined;
+    for (const round of rounds) {
+      const reach = round.x * ux + round.y * uy + round.r;
+      if (reach > best && (round.sweep >= TAU || sees(round, (k * TAU) / LOOKS))) {
+        best = reach;
+        far = round;
+      }
+    }
+    px.push(far!.x + far!.r * ux);
+    py.push(far!.y + far!.r * uy);
+  }
+  const edges: number[] = [];
+  for (let k = 0; k < LOOKS; k++) {
+    const m = (k + 1) % LOOKS;
+    const dx = px[m] - px[k];
+    const dy = py[m] - py[k];
+    const length = Math.sqrt(dx * dx + dy * dy);
+    if (length > 0) edges.push(dy / length, -dx / length, (px[k] * dy - py[k] * dx) / length);
+  }
+  if (edges.length === 0) return rounds;
+  return rounds.filter(({ x, y, r }) => {
+    for (let e = 0; e < edges.length; e += 3) if (edges[e] * x + edges[e + 1] * y + r >= edges[e + 2]) return true;
+    return false;
+  });
+}
+
+export function sees(round: Round, angle: number): boolean {
+  return round.sweep >= TAU || wrapAngle(angle - round.start) <= round.sweep;
+}
+
+// An envelope is three arrays of equal length: the end of each stretch and its round (-1: none seen). It begins at 0.
+interface Envelope {
+  readonly ends: number[];
+  readonly ids: number[];
+}
+
+let items: readonly Round[] = [];
+
+function single(id: number): Envelope {
+  const { start, sweep } = items[id];
+  if (sweep >= TAU) return { ends: [TAU], ids: [id] };
+  const end = start + sweep;
+  if (end <= TAU) {
+    if (start === 0) return { ends: [end, TAU], ids: [id, -1] };
+    return { ends: [start, end, TAU], ids: [-1, id, -1] };
+  }
+  return { ends: [end - TAU, start, TAU], ids: [id, -1, id] };
+}
+
+function put(out: Envelope, end: number, id: number): void {
+  const last = out.ids.length - 1;
+  const from = last >= 0 ? out.ends[last] : 0;
+  if (end <= from) return;
+  if (last >= 0 && out.ids[last] === id) out.ends[last] = end;
+  else {
+    out.ends.push(end);
+    out.ids.push(id);
+  }
+}
+
+/** Adds the farther of rounds f and g over [from, to]. */
+function putFarther(out: Envelope, from: number, to: number, f: number, g: number): void {
+  if (f === g || g < 0) return put(out, to, f);
+  if (f < 0) return put(out, to, g);
+  const a = items[f].x - items[g].x;
+  const b = items[f].y - items[g].y;
+  const c = items[f].r - items[g].r;
+  // f is farther where a cos u + b sin u + c > 0, that is size cos(u - phase) > -c.
+  const sizeSq = a * a + b * b;
+  if (sizeSq <= c * c) return put(out, to, c >= 0 ? f : g);
+  const phase = Math.atan2(b, a);
+  const open = Math.acos(-c / Math.sqrt(sizeSq));
+  let at = from;
+  // f's stretch is (phase - open, phase + open) and its turns by 2 pi.
+  for (let lap = -1; lap <= 1; lap++) {
+    const first = phase - open + lap * TAU;
+    const last = phase + open + lap * TAU;
+    if (last <= at) continue;
+    if (first >= to) break;
+    if (first > at) put(out, first, g);
+    at = Math.min(last, to);
+    put(out, at, f);
+  }
+  put(out, to, g);
+}
+
+function merge(p: Envelope, q: Envelope): Envelope {
+  const out: Envelope = { ends: [], ids: [] };
+  let i = 0;
+  let j = 0;
+  let from = 0;
+  while (from < TAU) {
+    const to = Math.min(p.ends[i], q.ends[j]);
+    if (to > from) putFarther(out, from, to, p.ids[i], q.ids[j]);
+    if (p.ends[i] <= to) i++;
+    if (q.ends[j] <= to) j++;
+    from = to;
+  }
+  return out;
+}
+
+function build(first: number, last: number): Envelope {
+  if (last - first === 1) return single(first);
+  const middle = (first + last) >> 1;
+  return merge(build(first, middle), build(middle, last));
+}
+
+/** The stretches of [0, 2 pi] in order, each with the round that lies farthest out. Empty for no rounds. */
+export function upperEnvelope(rounds: readonly Round[]): Stretch[] {
+  if (rounds.length === 0) return [];
+  items = outerRounds(rounds);
+  const { ends, ids } = build(0, items.length);
+  const stretches: Stretch[] = [];
+  let from = 0;
+  for (let k = 0; k < ids.length; k++) {
+    if (ids[k] >= 0) stretches.push({ from, to: ends[k], round: items[ids[k]] });
+    from = ends[k];
+  }
+  return stretches;
+}
+
+/** How far the rounds reach in a direction. */
+export function reach(rounds: readonly Round[], angle: number): number {
+  const ux = Math.cos(angle);
+  const uy = Math.sin(angle);
+  let best = Number.NEGATIVE_INFINITY;
+  for (const round of rounds) {
+    const far = round.x * ux + round.y * uy + round.r;
+    if (far > best && sees(round, angle)) best = far;
+  }
+  return best;
+}
