@@ -132,14 +132,19 @@ function put(out: Envelope, end: number, id: number): void {
 
 /** Adds the farther of rounds f and g over [from, to]. */
 function putFarther(out: Envelope, from: number, to: number, f: number, g: number): void {
-  if (f === g || g < 0) return put(out, to, f);
-  if (f < 0) return put(out, to, g);
+  if (f === g || f < 0 || g < 0) {
+    put(out, to, f < 0 ? g : f);
+    return;
+  }
   const a = items[f].x - items[g].x;
   const b = items[f].y - items[g].y;
   const c = items[f].r - items[g].r;
   // f is farther where a cos u + b sin u + c > 0, that is size cos(u - phase) > -c.
   const sizeSq = a * a + b * b;
-  if (sizeSq <= c * c) return put(out, to, c >= 0 ? f : g);
+  if (sizeSq <= c * c) {
+    put(out, to, c >= 0 ? f : g);
+    return;
+  }
   const phase = Math.atan2(b, a);
   const open = Math.acos(-c / Math.sqrt(sizeSq));
   let at = from;

@@ -141,7 +141,10 @@ export function ownOutline(s: Swept): Piece[] {
   drawRaw(s, {
     segment: push.segment,
     arc(cx, cy, r, start, sweep) {
-      if (r !== s.radius || (cx === core.cx && cy === core.cy)) return push.arc(cx, cy, r, start, sweep);
+      if (r !== s.radius || (cx === core.cx && cy === core.cy)) {
+        push.arc(cx, cy, r, start, sweep);
+        return;
+      }
       const stops = [0, sweep];
       for (const [x, y] of crossings) {
         const at = wrapAngle(Math.atan2(y - cy, x - cx) - start);

@@ -63,10 +63,10 @@ const recorder: Pen = {
     edge[e * 5 + 3] = y1 - y0;
     edge[e * 5 + 4] = Math.sqrt((x1 - x0) * (x1 - x0) + (y1 - y0) * (y1 - y0));
     span[e] = 1;
-    edgeBox[e * 4] = x0 < x1 ? x0 : x1;
-    edgeBox[e * 4 + 1] = y0 < y1 ? y0 : y1;
-    edgeBox[e * 4 + 2] = x0 < x1 ? x1 : x0;
-    edgeBox[e * 4 + 3] = y0 < y1 ? y1 : y0;
+    edgeBox[e * 4] = Math.min(x0, x1);
+    edgeBox[e * 4 + 1] = Math.min(y0, y1);
+    edgeBox[e * 4 + 2] = Math.max(x0, x1);
+    edgeBox[e * 4 + 3] = Math.max(y0, y1);
     firstCut[e] = -1;
   },
   arc(cx, cy, r, start, sweep) {
@@ -112,7 +112,7 @@ function along(e: number, x: number, y: number, tolerance: number): number {
     const t = ((x - edge[k]) * dx + (y - edge[k + 1]) * dy) / lengthSq;
     const slack = tolerance / edge[k + 4];
     if (t < -slack || t > 1 + slack) return -1;
-    return t < 0 ? 0 : t > 1 ? 1 : t;
+    return t < 0 ? 0 : Math.min(t, 1);
   }
   const angle = Math.atan2(y - edge[k + 1], x - edge[k]);
   const turned = edge[k + 4] > 0 ? wrapAngle(angle - edge[k + 3]) : wrapAngle(edge[k + 3] - angle);
