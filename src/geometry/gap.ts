@@ -35,11 +35,12 @@ const scratch = new Nearest();
 export function gap(a: Swept, b: Swept): GapResult {
   nearestInto(scratch, a.core, b.core);
   const { ax, ay, bx, by, distance, meeting } = scratch;
-  if (meeting) return { gap: -(a.radius + b.radius), ax, ay, bx, by, meeting };
+  const signed = distance - (a.radius + b.radius);
+  if (meeting) return { gap: signed, ax, ay, bx, by, meeting };
   const ux = (bx - ax) / distance;
   const uy = (by - ay) / distance;
   return {
-    gap: distance - (a.radius + b.radius),
+    gap: signed,
     ax: ax + a.radius * ux,
     ay: ay + a.radius * uy,
     bx: bx - b.radius * ux,

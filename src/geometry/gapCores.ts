@@ -14,10 +14,10 @@ import { spanHas, spanOf } from './gapSpan.ts';
 import type { ArcCore, Core, PointCore, PolygonCore, SegmentCore } from './shapes.ts';
 
 /**
- * Below this distance the line between two points of arcs is rounding, not direction: it is the error promised at
- * 100 m (an ulp of 2 pi, times 1e5 mm of bend radius, is 9e-11; a handful of those add up).
+ * Below this distance the line between two points of arcs is rounding, not direction: half an ulp of the end angle,
+ * times a bend radius of 100 m, is 9e-11 for each of the two. A fifth of the error this room promises.
  */
-const ARC_MEETS_MM = 1e-9;
+const ARC_MEETS_MM = 2e-10;
 
 /** The nearest points so far: (ax, ay) on the first core, (bx, by) on the second. */
 export class Nearest {
@@ -212,16 +212,22 @@ function arcArc(a: ArcCore, b: ArcCore, best: Nearest): void {
       best.offer(a.cx + fromA * ux, a.cy + fromA * uy, b.cx + fromB * ux, b.cy + fromB * uy);
     }
   }
-  // Where the circles cross: `foot` along the line of centres from a, `half` a chord to either side. The factored
-  // form keeps its digits when the circles are nearly one and the same.
-  const foot = (d + ((a.r - b.r) * (a.r + b.r)) / d) / 2;
-  const halfSq = (a.r - foot) * (a.r + foot);
+  // Where the circles cross, seen from the smaller one's centre: from the larger's, half a chord would lose as many
+  // digits as the larger's radius has more. `foot` lies along the line of centres, `half` a chord to either side. The
+  // factored form keeps its digits when the circles are nearly one and the same.
+  const fromA = a.r <= b.r;
+  const [small, large] = fromA ? [a, b] : [b, a];
+  const [spanSmall, spanLarge] = fromA ? [spanA, spanB] : [spanB, spanA];
+  const toLarge = fromA ? 1 : -1;
+  const foot = (d + ((small.r - large.r) * (small.r + large.r)) / d) / 2;
+  const halfSq = (small.r - foot) * (small.r + foot);
   if (halfSq < 0) return;
   const half = Math.sqrt(halfSq);
   for (const step of [-half, half]) {
-    const vx = foot * ux - step * uy;
-    const vy = foot * uy + step * ux;
-    if (spanHas(spanA, vx, vy) && spanHas(spanB, vx - dx, vy - dy)) best.meet(a.cx + vx, a.cy + vy);
+    const vx = toLarge * (foot * ux - step * uy);
+    const vy = toLarge * (foot * uy + step * ux);
+    if (spanHas(spanSmall, vx, vy) && spanHas(spanLarge, vx - toLarge * dx, vy - toLarge * dy))
+      best.meet(small.cx + vx, small.cy + vy);
   }
 }
 
