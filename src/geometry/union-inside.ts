@@ -2,7 +2,7 @@
  * How far a point lies outside (> 0) or inside (< 0) a swept shape, and which way the distance grows there.
  * For union.ts, which asks it of one point after another; the slope is kept from the last question.
  */
-import { wrapAngle } from './frame.ts';
+import { TAU, wrapAngle } from './frame.ts';
 import type { Swept } from './shapes.ts';
 
 let gx = 0;
@@ -45,6 +45,8 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
       return side * off - radius;
     }
     case 'arc': {
+      // A closed ring without a hole is a disc; its centre, which may be `radius` from the core, is no edge.
+      if (core.sweep >= TAU && core.r <= radius) return away(x, y, core.cx, core.cy) - core.r - radius;
       const angle = wrapAngle(Math.atan2(y - core.cy, x - core.cx) - core.start);
       if (angle <= core.sweep) {
         const off = away(x, y, core.cx, core.cy) - core.r;
