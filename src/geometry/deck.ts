@@ -12,12 +12,12 @@
  * Seams:  module edges within SEAM_MM of each other run together; a wider slit is an edge of the deck.
  * Inputs: modules are checked here. Throws: RangeError where a module is not convex, or for a deck without modules.
  */
-import { distanceCoreSegment } from './deck-distance.ts';
+import { distanceCoreSegment } from './deckDistance.ts';
 import { TAU, turn, wrapAngle } from './frame.ts';
 import { overhang, restingPoints } from './overhang.ts';
 import { type Core, type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
 import { drawUnion } from './union.ts';
-import { signedDistance } from './union-inside.ts';
+import { signedDistance } from './unionInside.ts';
 
 /** A thousandth of a micrometre: far above the rounding of corners turned and shifted, far below any real slit. */
 export const SEAM_MM = 1e-6;

@@ -86,12 +86,20 @@ export function outline(s: Swept): Loop[] {
   return outerFirst(joinPieces(ownOutline(s), 1e-6 * Math.max(1, s.radius)));
 }
 
+/** Pieces of a merged outline that end this close to each other follow each other. */
+const MEETS_MM = 1e-5;
+
 /** The merged edge of many shapes, arcs kept: outer loops counter-clockwise, then holes clockwise. For drawing. */
 export function unionOutline(shapes: readonly Swept[]): Loop[] {
   const pieces: Piece[] = [];
   drawUnion(shapes.filter(hasArea), {
-    segment: (x0, y0, x1, y1) => pieces.push({ kind: 'segment', x0, y0, x1, y1 }),
-    arc: (cx, cy, r, start, sweep) => pieces.push({ kind: 'arc', cx, cy, r, start, sweep }),
+    // Pieces far shorter than the joints' tolerance would only make loops of their own.
+    segment(x0, y0, x1, y1) {
+      if (Math.hypot(x1 - x0, y1 - y0) > MEETS_MM / 100) pieces.push({ kind: 'segment', x0, y0, x1, y1 });
+    },
+    arc(cx, cy, r, start, sweep) {
+      if (r * Math.abs(sweep) > MEETS_MM / 100) pieces.push({ kind: 'arc', cx, cy, r, start, sweep });
+    },
   });
-  return outerFirst(joinPieces(pieces, 1e-5));
+  return outerFirst(joinPieces(pieces, MEETS_MM));
 }

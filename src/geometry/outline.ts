@@ -36,6 +36,9 @@ export interface Pen {
   arc(cx: number, cy: number, r: number, start: number, sweep: number): void;
 }
 
+/** A straight tube shorter than this is drawn as a disc: it is shorter than the rounding of its ends, and has no direction. */
+export const SHORTEST = 1e-11;
+
 /** A shape without area (a point, line or arc of radius 0) has no edge and no inside. */
 export function hasArea(s: Swept): boolean {
   return s.radius > 0 || s.core.kind === 'polygon';
@@ -50,6 +53,10 @@ export function drawRaw({ core, radius }: Swept, pen: Pen): void {
     case 'segment': {
       const { x0, y0, x1, y1 } = core;
       const length = Math.hypot(x1 - x0, y1 - y0);
+      if (length < SHORTEST) {
+        pen.arc(x0, y0, radius, 0, TAU);
+        return;
+      }
       const nx = ((y1 - y0) / length) * radius;
       const ny = (-(x1 - x0) / length) * radius;
       const angle = Math.atan2(ny, nx);

@@ -14,7 +14,7 @@
  */
 import { drawRaw, hasArea } from './outline.ts';
 import type { Swept } from './shapes.ts';
-import { signedDistance } from './union-inside.ts';
+import { signedDistance } from './unionInside.ts';
 
 /** How close to the true overhang the search must come. */
 export const SEARCH_MM = 5e-10;

@@ -12,10 +12,10 @@
  * Inputs: shapes from shapes.ts, in any order; shapes without area are ignored.
  */
 import { wrapAngle } from './frame.ts';
-import { drawRaw, hasArea, Integral, overlapsItself, type Pen } from './outline.ts';
+import { drawRaw, hasArea, Integral, overlapsItself, type Pen, SHORTEST } from './outline.ts';
 import type { Swept } from './shapes.ts';
-import { meetingBoxes } from './union-boxes.ts';
-import { signedDistance, slopeX, slopeY } from './union-inside.ts';
+import { meetingBoxes } from './unionBoxes.ts';
+import { signedDistance, slopeX, slopeY } from './unionInside.ts';
 
 // Edges: one row each. A segment is x0, y0, dx, dy, length; an arc is cx, cy, r, start, sweep (|sweep| in `span`).
 let edgeCount = 0;
@@ -53,6 +53,7 @@ function growEdges(): void {
 let drawing = 0;
 const recorder: Pen = {
   segment(x0, y0, x1, y1) {
+    if ((x1 - x0) * (x1 - x0) + (y1 - y0) * (y1 - y0) < SHORTEST * SHORTEST) return;
     if (edgeCount === owner.length) growEdges();
     const e = edgeCount++;
     round[e] = 0;
@@ -338,8 +339,8 @@ export function drawUnion(solids: readonly Swept[], pen: Pen, atLeast = 0): void
       let from = 0;
       for (let k = 0; k < sorted.length; k++) {
         const to = sorted[k];
-        // A stretch far below the tolerance carries nothing; its middle would decide nothing.
-        if ((to - from) * size > tolerance * 1e-3) {
+        // A stretch well below the tolerance carries nothing, and its middle could decide nothing.
+        if ((to - from) * size > tolerance / 10) {
           if (isFree(e, i, (from + to) / 2, self, solids, starts, others, tolerance)) drawStretch(e, from, to, pen);
         }
         from = to;

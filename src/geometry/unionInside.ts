@@ -3,6 +3,7 @@
  * For union.ts, which asks it of one point after another; the slope is kept from the last question.
  */
 import { TAU, wrapAngle } from './frame.ts';
+import { SHORTEST } from './outline.ts';
 import type { Swept } from './shapes.ts';
 
 let gx = 0;
@@ -33,11 +34,12 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
     case 'segment': {
       const dx = core.x1 - core.x0;
       const dy = core.y1 - core.y0;
-      const t = ((x - core.x0) * dx + (y - core.y0) * dy) / (dx * dx + dy * dy);
-      if (t <= 0) return away(x, y, core.x0, core.y0) - radius;
+      const lengthSq = dx * dx + dy * dy;
+      const t = ((x - core.x0) * dx + (y - core.y0) * dy) / lengthSq;
+      if (t <= 0 || lengthSq < SHORTEST * SHORTEST) return away(x, y, core.x0, core.y0) - radius;
       if (t >= 1) return away(x, y, core.x1, core.y1) - radius;
       // Across the line rather than to the foot: no loss of figures on a long tube.
-      const length = Math.sqrt(dx * dx + dy * dy);
+      const length = Math.sqrt(lengthSq);
       const off = ((x - core.x0) * dy - (y - core.y0) * dx) / length;
       const side = off < 0 ? -1 : 1;
       gx = (side * dy) / length;
