@@ -1,0 +1,123 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { gapValue } from '../../../src/geometry/gap.ts';
+import { CoreTable, closePairs, gapInTable, Pairs } from '../../../src/geometry/pairs.ts';
+import { disc, type Swept } from '../../../src/geometry/shapes.ts';
+import { kitBodies } from '../../fixtures/kits.ts';
+import { KINDS, shapes } from './gapShapes.ts';
+
+const standing = (shape: Swept, z0 = 0, z1 = 100) => ({ shape, z0, z1 });
+
+/** Pairs as sorted lines of text, so that order does not matter. */
+const lines = (pairs: Pairs) => Array.from({ length: pairs.count }, (_, k) => `${pairs.ia[k]}-${pairs.ib[k]}`).sort();
+
+describe("the table gives the plain path's gaps", () => {
+  const names = Object.keys(KINDS) as (keyof typeof KINDS)[];
+  const pairs = names.flatMap((a, i) => names.slice(i).map((b) => [a, b] as const));
+  test.each(pairs.map(([a, b], i) => [a, b, 4500 + i] as const))('%s and %s (seed %i)', (a, b, seed) => {
+    fc.assert(
+      fc.property(KINDS[a](), KINDS[b](), (p, q) => {
+        const table = CoreTable.of([standing(p), standing(q)]);
+        const plain = gapValue(p, q);
+        expect(Math.abs(gapInTable(table, 0, 1) - plain)).toBeLessThan(1e-9);
+        expect(Math.abs(gapInTable(table, 1, 0) - plain)).toBeLessThan(1e-9);
+      }),
+      { seed, numRuns: 1000 },
+    );
+  });
+});
+
+describe('every way finds the same pairs as asking each pair of the plain path', () => {
+  test.each([
+    [1, 1],
+    [2, 1],
+    [40, 2],
+    [100, 3],
+    [600, 4],
+  ])('%i bodies, seed %i', (n, seed) => {
+    const bodies = kitBodies(n, seed);
+    const table = CoreTable.of(bodies);
+    const expected: string[] = [];
+    const gaps = new Map<string, number>();
+    for (let i = 0; i < n; i++)
+      for (let j = i + 1; j < n; j++) {
+        const gap = gapValue(bodies[i].shape, bodies[j].shape);
+        const between = Math.max(bodies[i].z0 - bodies[j].z1, bodies[j].z0 - bodies[i].z1);
+        if (gap < 60 && between < 20) {
+          expected.push(`${i}-${j}`);
+          gaps.set(`${i}-${j}`, gap);
+        }
+      }
+    for (const way of ['every', 'sweep', 'grid'] as const) {
+      const found = closePairs(table, 60, { heightSlackMm: 20, way });
+      expect(lines(found), way).toEqual([...expected].sort());
+      for (let k = 0; k < found.count; k++)
+        expect(Math.abs(found.gap[k] - gaps.get(`${found.ia[k]}-${found.ib[k]}`)!)).toBeLessThan(1e-9);
+    }
+    if (n >= 40) expect(expected.length).toBeGreaterThan(n / 2);
+  });
+
+  test('random bodies, reaches and slacks, negative ones too (seed 4520)', () => {
+    const bodies = fc.array(
+      fc.tuple(shapes(), fc.double({ min: 0, max: 900, noNaN: true }), fc.double({ min: 0, max: 500, noNaN: true })),
+      { maxLength: 30 },
+    );
+    const reach = fc.double({ min: -50, max: 400, noNaN: true });
+    const slack = fc.oneof(fc.constant(Number.POSITIVE_INFINITY), fc.double({ min: -20, max: 100, noNaN: true }));
+    fc.assert(
+      fc.property(bodies, reach, slack, (list, reachMm, heightSlackMm) => {
+        const table = CoreTable.of(list.map(([shape, z0, tall]) => standing(shape, z0, z0 + tall)));
+        const every = lines(closePairs(table, reachMm, { heightSlackMm, way: 'every' }));
+        expect(lines(closePairs(table, reachMm, { heightSlackMm, way: 'sweep' }))).toEqual(every);
+        expect(lines(closePairs(table, reachMm, { heightSlackMm, way: 'grid' }))).toEqual(every);
+      }),
+      { seed: 4520, numRuns: 300 },
+    );
+  });
+});
+
+describe('what closer means', () => {
+  const two = (z0: number, z1: number) =>
+    CoreTable.of([standing(disc(0, 0, 10), 0, 100), standing(disc(30, 0, 10), z0, z1)]);
+  test.each([
+    ['a gap of just the reach is not closer', 10, 0, 0, 100, 0],
+    ['a gap below the reach is', 10.001, 0, 0, 100, 1],
+    ['heights that touch are 0 apart, not closer than 0', 20, 0, 100, 200, 0],
+    ['but closer than a slack', 20, 5, 100, 200, 1],
+    ['heights apart by the slack are not', 20, 5, 105, 200, 0],
+    ['heights left out', 20, Number.POSITIVE_INFINITY, 5000, 6000, 1],
+  ])('%s', (_, reach, heightSlackMm, z0, z1, count) => {
+    for (const way of ['every', 'sweep', 'grid'] as const)
+      expect(closePairs(two(z0, z1), reach, { heightSlackMm, way }).count).toBe(count);
+  });
+
+  test('no bodies, no pairs', () => {
+    for (const way of ['every', 'sweep', 'grid'] as const)
+      expect(closePairs(new CoreTable(), 60, { heightSlackMm: 0, way }).count).toBe(0);
+  });
+});
+
+test('a table filled again forgets the bodies before, and lists grow as needed', () => {
+  const table = new CoreTable(1);
+  const out = new Pairs(1);
+  const stack = (n: number) => {
+    table.clear();
+    for (let i = 0; i < n; i++) table.add(disc(0, i, 10), 0, 1);
+    return closePairs(table, 1, { heightSlackMm: 0, out }).count;
+  };
+  // Discs of radius 10, 1 mm apart: all closer than 1 mm up to 20 places away.
+  expect(stack(10)).toBe(45);
+  expect(stack(100)).toBe(Array.from({ length: 100 }, (_, i) => Math.min(i, 20)).reduce((a, b) => a + b));
+  expect(stack(3)).toBe(3);
+});
+
+test('bodies 190 m apart do not need a grid of that size', () => {
+  const table = CoreTable.of([
+    standing(disc(-95000, -95000, 10)),
+    standing(disc(95000, 95000, 10)),
+    standing(disc(95000, 95025, 10)),
+  ]);
+  const found = closePairs(table, 60, { heightSlackMm: 0, way: 'grid' });
+  expect(lines(found)).toEqual(['1-2']);
+  expect(found.gap[0]).toBeCloseTo(5, 9);
+});
