@@ -2,9 +2,9 @@
  * Every pair of bodies closer than a reach, for checks that look at all pairs in each frame.
  *
  * Three ways to find candidates, chosen by the number of bodies; the pairs and their gaps are the same by each:
- *   every pair     few bodies: nothing to build
- *   sort and sweep by the boxes' left sides: a kit or two
- *   grid           of square cells: growth in step with the number of bodies, for festival stages
+ *   every pair  few bodies: nothing to build
+ *   sweep       sort by the boxes' left sides and sweep across: a kit or a few
+ *   strips      the same in strips across the floor: time in step with the number of bodies, for festival stages
  */
 import { type CoreTable, gapInTable } from './gapKernel.ts';
 
@@ -51,17 +51,15 @@ export interface CloseOptions {
   /** Where the pairs go, its old content dropped; a new list if left out. */
   readonly out?: Pairs;
   /** For tests and benches; left to the number of bodies otherwise. */
-  readonly way?: 'every' | 'sweep' | 'grid';
+  readonly way?: 'every' | 'sweep' | 'strips';
 }
 
-/** Up to here looking at every pair costs less than sorting; measured in tests/bench/gap.bench.ts. */
-const EVERY_UP_TO = 60;
-/** From here the sweep's long columns cost more than building the grid; measured likewise. */
-const SWEEP_UP_TO = 500;
-/** A cell about as wide as a large drum, so that most bodies lie in one to four cells. */
-const CELL_MM = 600;
-/** At most this many cells a body, so that bodies far apart cannot ask for a giant grid: the cells grow instead. */
-const CELLS_PER_BODY = 4;
+/** Up to here looking at every pair costs no more than sorting; measured in tests/bench/gap.bench.ts. */
+const EVERY_UP_TO = 40;
+/** Up to here one sweep over the whole floor costs less than laying out strips; measured likewise. */
+const SWEEP_UP_TO = 200;
+/** About a large drum and its cymbal: narrower strips hold each body twice, wider ones more strangers. Measured. */
+const STRIP_MM = 1200;
 
 /**
  * All pairs with gap < reachMm whose heights are closer than the slack.
@@ -73,10 +71,9 @@ export function closePairs(table: CoreTable, reachMm: number, options: CloseOpti
   const out = options.out ?? new Pairs();
   out.count = 0;
   const slack = options.heightSlackMm;
-  const way = options.way ?? (table.count <= EVERY_UP_TO ? 'every' : table.count <= SWEEP_UP_TO ? 'sweep' : 'grid');
+  const way = options.way ?? (table.count <= EVERY_UP_TO ? 'every' : table.count <= SWEEP_UP_TO ? 'sweep' : 'strips');
   if (way === 'every') everyPair(table, reachMm, slack, out);
-  else if (way === 'sweep') sweep(table, reachMm, slack, out);
-  else grid(table, reachMm, slack, out);
+  else strips(table, reachMm, slack, way === 'sweep' ? Number.POSITIVE_INFINITY : STRIP_MM, out);
   return out;
 }
 
@@ -99,12 +96,15 @@ function everyPair(table: CoreTable, reach: number, slack: number, out: Pairs): 
   }
 }
 
-/** Scratch of sweep() and grid(): never leaves this module. */
+/** Scratch of strips(): never leaves this module. */
 let order = new Int32Array(0);
 let bucketStart = new Int32Array(0);
-let sorted = new Float64Array(0);
-let cellStart = new Int32Array(0);
-let cellBodies = new Int32Array(0);
+let stripStart = new Int32Array(0);
+let stripBody = new Int32Array(0);
+let stripData = new Float64Array(0);
+
+/** Numbers of one body in `stripData`: minX, minY, maxY, z0, z1. */
+const RECORD = 5;
 
 /** Fills `order` with the bodies by growing minX: into as many buckets as bodies, then by insertion. */
 function sortByLeft(table: CoreTable): void {
@@ -112,7 +112,6 @@ function sortByLeft(table: CoreTable): void {
   if (order.length < count) {
     order = new Int32Array(2 * count);
     bucketStart = new Int32Array(2 * count + 1);
-    sorted = new Float64Array(12 * count);
   }
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
@@ -142,113 +141,80 @@ function sortByLeft(table: CoreTable): void {
   }
 }
 
-function sweep(table: CoreTable, reach: number, slack: number, out: Pairs): void {
-  const { count, minX, minY, maxX, maxY, z0, z1 } = table;
-  sortByLeft(table);
-  // Five numbers a body side by side in sorted order, so that the inner loop runs along memory.
-  const s = sorted;
-  for (let k = 0, at = 0; k < count; k++, at += 5) {
-    const body = order[k];
-    s[at] = minX[body];
-    s[at + 1] = minY[body];
-    s[at + 2] = maxY[body];
-    s[at + 3] = z0[body];
-    s[at + 4] = z1[body];
-  }
-  for (let k = 0; k < count; k++) {
-    const i = order[k];
-    const right = maxX[i] + reach;
-    const low = minY[i] - reach;
-    const high = maxY[i] + reach;
-    const below = z0[i] - slack;
-    const above = z1[i] + slack;
-    for (let m = k + 1, at = 5 * m; m < count && s[at] < right; m++, at += 5) {
-      if (s[at + 1] >= high || s[at + 2] <= low || s[at + 3] >= above || s[at + 4] <= below) continue;
-      const j = order[m];
-      const gap = gapInTable(table, i, j);
-      if (gap < reach) out.push(i, j, gap);
-    }
-  }
-}
-
-function grid(table: CoreTable, reach: number, slack: number, out: Pairs): void {
+/**
+ * Sorts by left sides, lays the bodies out strip by strip in that order (in each strip they touch), and sweeps along
+ * each strip. A pair that shares several strips belongs to the one where the bodies' common stretch of y begins.
+ */
+function strips(table: CoreTable, reach: number, slack: number, stripMm: number, out: Pairs): void {
   const { count, minX, minY, maxX, maxY, z0, z1 } = table;
   if (count === 0) return;
-  let left = Number.POSITIVE_INFINITY;
+  sortByLeft(table);
   let low = Number.POSITIVE_INFINITY;
-  let right = Number.NEGATIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < count; i++) {
-    left = Math.min(left, minX[i]);
-    low = Math.min(low, minY[i]);
-    right = Math.max(right, maxX[i]);
-    high = Math.max(high, maxY[i]);
+    if (minY[i] < low) low = minY[i];
+    if (maxY[i] > high) high = maxY[i];
   }
-  // Boxes are widened by half the reach each, so that bodies within reach share a cell; a negative reach needs none.
+  // Bodies are widened by half the reach each, so that bodies within reach share a strip; a negative reach needs none.
   const widen = Math.max(reach, 0) / 2;
-  left -= widen;
   low -= widen;
-  let cell = CELL_MM;
-  let perCell: number;
-  let columns: number;
-  let rows: number;
-  for (;;) {
-    // The same arithmetic as column() and row() below, so that the last body falls in the last cell.
-    perCell = 1 / cell;
-    columns = (((right + widen - left) * perCell) | 0) + 1;
-    rows = (((high + widen - low) * perCell) | 0) + 1;
-    if (columns * rows <= CELLS_PER_BODY * count + 16) break;
-    cell *= 2;
-  }
-  const cells = columns * rows;
-  if (cellStart.length < cells + 1) cellStart = new Int32Array(2 * cells + 1);
-  cellStart.fill(0, 0, cells + 1);
-  const column = (x: number) => ((x - left) * perCell) | 0;
-  const row = (y: number) => ((y - low) * perCell) | 0;
-  let places = 0;
+  // No more strips than bodies, however far apart they are.
+  const perMm = 1 / Math.max(stripMm, (high + widen - low) / count);
+  const strip = (y: number) => ((y - low) * perMm) | 0;
+  const stripCount = strip(high + widen) + 1;
+
+  // How many bodies in each strip, then where each strip begins.
+  if (stripStart.length < stripCount + 1) stripStart = new Int32Array(2 * stripCount + 1);
+  stripStart.fill(0, 0, stripCount + 1);
   for (let i = 0; i < count; i++) {
-    const c1 = column(maxX[i] + widen);
-    const r1 = row(maxY[i] + widen);
-    const c0 = column(minX[i] - widen);
-    for (let r = row(minY[i] - widen); r <= r1; r++)
-      for (let c = c0; c <= c1; c++) {
-        cellStart[r * columns + c + 1]++;
-        places++;
-      }
+    const last = strip(maxY[i] + widen);
+    for (let r = strip(minY[i] - widen); r <= last; r++) stripStart[r]++;
   }
-  if (cellBodies.length < places) cellBodies = new Int32Array(2 * places);
-  for (let k = 0; k < cells; k++) cellStart[k + 1] += cellStart[k];
-  // Filled from the last body backwards into each cell's end, so cellStart ends as it should.
-  for (let i = count - 1; i >= 0; i--) {
-    const c1 = column(maxX[i] + widen);
-    const r1 = row(maxY[i] + widen);
-    const c0 = column(minX[i] - widen);
-    for (let r = row(minY[i] - widen); r <= r1; r++)
-      for (let c = c0; c <= c1; c++) cellBodies[--cellStart[r * columns + c + 1]] = i;
+  let places = 0;
+  for (let r = 0; r <= stripCount; r++) {
+    const size = stripStart[r];
+    stripStart[r] = places;
+    places += size;
   }
-  // Each count slot k + 1 now holds the start of cell k.
-  for (let k = 0; k < cells; k++) {
-    const from = cellStart[k + 1];
-    const to = k + 1 < cells ? cellStart[k + 2] : places;
-    for (let m = from; m < to; m++) {
-      const i = cellBodies[m];
-      const bodyRight = maxX[i] + reach;
-      const bodyLeft = minX[i] - reach;
-      const bodyHigh = maxY[i] + reach;
-      const bodyLow = minY[i] - reach;
+  if (stripBody.length < places) {
+    stripBody = new Int32Array(2 * places);
+    stripData = new Float64Array(2 * places * RECORD);
+  }
+  const s = stripData;
+  for (let k = 0; k < count; k++) {
+    const i = order[k];
+    const last = strip(maxY[i] + widen);
+    for (let r = strip(minY[i] - widen); r <= last; r++) {
+      const place = stripStart[r]++;
+      stripBody[place] = i;
+      const at = place * RECORD;
+      s[at] = minX[i];
+      s[at + 1] = minY[i];
+      s[at + 2] = maxY[i];
+      s[at + 3] = z0[i];
+      s[at + 4] = z1[i];
+    }
+  }
+
+  // Filling moved each strip's start to its end.
+  let from = 0;
+  for (let r = 0; r < stripCount; r++) {
+    const to = stripStart[r];
+    for (let k = from; k < to; k++) {
+      const i = stripBody[k];
+      const right = maxX[i] + reach;
+      const bottom = minY[i] - reach;
+      const top = maxY[i] + reach;
       const below = z0[i] - slack;
       const above = z1[i] + slack;
-      for (let n = m + 1; n < to; n++) {
-        const j = cellBodies[n];
-        if (minX[j] >= bodyRight || maxX[j] <= bodyLeft || minY[j] >= bodyHigh || maxY[j] <= bodyLow) continue;
-        if (z0[j] >= above || z1[j] <= below) continue;
-        // Two bodies may share several cells: the pair belongs to the cell where their widened boxes' overlap begins.
-        const c = column(Math.max(minX[i], minX[j]) - widen);
-        const r = row(Math.max(minY[i], minY[j]) - widen);
-        if (r * columns + c !== k) continue;
+      for (let m = k + 1, at = RECORD * m; m < to && s[at] < right; m++, at += RECORD) {
+        if (s[at + 1] >= top || s[at + 2] <= bottom || s[at + 3] >= above || s[at + 4] <= below) continue;
+        if (strip(Math.max(minY[i], s[at + 1]) - widen) !== r) continue;
+        const j = stripBody[m];
         const gap = gapInTable(table, i, j);
         if (gap < reach) out.push(i, j, gap);
       }
     }
+    from = to;
   }
 }
