@@ -59,8 +59,8 @@ const LOOK_X = Array.from({ length: LOOKS }, (_, k) => Math.cos((k * TAU) / LOOK
 const LOOK_Y = Array.from({ length: LOOKS }, (_, k) => Math.sin((k * TAU) / LOOKS));
 
 /**
- * Leaves out rounds that lie wholly inside the polygon of the farthest points in sixteen directions. Exact: what it leaves
- * out touches the hull nowhere.
+ * Leaves out rounds that lie wholly inside the polygon of the farthest points in sixteen directions, and clear of its edges by
+ * more than rounding: a sharp corner that is itself one of these points must stay. What it leaves out touches the hull nowhere.
  */
 function outerRounds(rounds: readonly Round[]): readonly Round[] {
   if (rounds.length <= LOOKS) return rounds;
@@ -90,8 +90,12 @@ function outerRounds(rounds: readonly Round[]): readonly Round[] {
     if (length > 0) edges.push(dy / length, -dx / length, (px[k] * dy - py[k] * dx) / length);
   }
   if (edges.length === 0) return rounds;
+  let extent = 1;
+  for (let k = 0; k < LOOKS; k++) extent = Math.max(extent, Math.abs(px[k]), Math.abs(py[k]));
+  const slack = 1e-12 * extent;
   return rounds.filter(({ x, y, r }) => {
-    for (let e = 0; e < edges.length; e += 3) if (edges[e] * x + edges[e + 1] * y + r >= edges[e + 2]) return true;
+    for (let e = 0; e < edges.length; e += 3)
+      if (edges[e] * x + edges[e + 1] * y + r >= edges[e + 2] - slack) return true;
     return false;
   });
 }
