@@ -158,51 +158,50 @@ function grown(array: Float64Array): Float64Array<ArrayBuffer> {
   return wider;
 }
 
-/** Squared distance of a point and a segment. */
-function pointSegmentSq(x: number, y: number, x0: number, y0: number, x1: number, y1: number): number {
-  const dx = x1 - x0;
-  const dy = y1 - y0;
-  let px = x - x0;
-  let py = y - y0;
+// Below, a point is (array, place of its x) and a segment (array, place of its first x, its four numbers in a row): a
+// place is a small integer, where four loose numbers would each be put on the heap for a call that is not inlined.
+
+function pointSegmentSq(p: Float64Array, at: number, s: Float64Array, seg: number): number {
+  const x0 = s[seg];
+  const y0 = s[seg + 1];
+  const dx = s[seg + 2] - x0;
+  const dy = s[seg + 3] - y0;
+  const px = p[at] - x0;
+  const py = p[at + 1] - y0;
   const along = px * dx + py * dy;
-  if (along > 0) {
-    const lengthSq = dx * dx + dy * dy;
-    if (along < lengthSq) {
-      const across = px * dy - py * dx;
-      return (across * across) / lengthSq;
-    }
-    px = x - x1;
-    py = y - y1;
+  if (along <= 0) return px * px + py * py;
+  const lengthSq = dx * dx + dy * dy;
+  if (along < lengthSq) {
+    const across = px * dy - py * dx;
+    return (across * across) / lengthSq;
   }
-  return px * px + py * py;
+  const qx = p[at] - s[seg + 2];
+  const qy = p[at + 1] - s[seg + 3];
+  return qx * qx + qy * qy;
 }
 
-function segmentSegmentSq(
-  ax0: number,
-  ay0: number,
-  ax1: number,
-  ay1: number,
-  bx0: number,
-  by0: number,
-  bx1: number,
-  by1: number,
-): number {
-  const ax = ax1 - ax0;
-  const ay = ay1 - ay0;
-  const bx = bx1 - bx0;
-  const by = by1 - by0;
-  const wx = bx0 - ax0;
-  const wy = by0 - ay0;
+/** Whether each line passes between the other segment's ends. */
+function segmentsCross(s: Float64Array, a: number, t: Float64Array, b: number): boolean {
+  const ax = s[a + 2] - s[a];
+  const ay = s[a + 3] - s[a + 1];
+  const bx = t[b + 2] - t[b];
+  const by = t[b + 3] - t[b + 1];
+  const wx = t[b] - s[a];
+  const wy = t[b + 1] - s[a + 1];
   const both = ax * by - ay * bx;
+  // The sides of b's ends are b0 and b0 + both; those of a's ends are a0 and a0 + both.
   const b0 = ax * wy - ay * wx;
   const a0 = bx * wy - by * wx;
-  // Does each line pass between the other's ends? b0 and b0 + both are the sides of b's ends, a0 and a0 + both of a's.
-  if (b0 > 0 !== b0 + both > 0 && a0 > 0 !== a0 + both > 0) return 0;
+  return b0 > 0 !== b0 + both > 0 && a0 > 0 !== a0 + both > 0;
+}
+
+function segmentSegmentSq(s: Float64Array, a: number, t: Float64Array, b: number): number {
+  if (segmentsCross(s, a, t, b)) return 0;
   return Math.min(
-    pointSegmentSq(ax0, ay0, bx0, by0, bx1, by1),
-    pointSegmentSq(ax1, ay1, bx0, by0, bx1, by1),
-    pointSegmentSq(bx0, by0, ax0, ay0, ax1, ay1),
-    pointSegmentSq(bx1, by1, ax0, ay0, ax1, ay1),
+    pointSegmentSq(s, a, t, b),
+    pointSegmentSq(s, a + 2, t, b),
+    pointSegmentSq(t, b, s, a),
+    pointSegmentSq(t, b + 2, s, a),
   );
 }
 
@@ -216,7 +215,9 @@ function has(d: Float64Array, arc: number, x: number, y: number): boolean {
   return span === FULL || pastStart || beforeEnd || nearMiddle;
 }
 
-function pointArc(d: Float64Array, x: number, y: number, arc: number): number {
+function pointArc(p: Float64Array, at: number, d: Float64Array, arc: number): number {
+  const x = p[at];
+  const y = p[at + 1];
   const dx = x - d[arc + 4];
   const dy = y - d[arc + 5];
   if (has(d, arc, dx, dy)) return Math.abs(Math.sqrt(dx * dx + dy * dy) - d[arc + 6]);
@@ -227,17 +228,17 @@ function pointArc(d: Float64Array, x: number, y: number, arc: number): number {
   return Math.sqrt(Math.min(sx * sx + sy * sy, ex * ex + ey * ey));
 }
 
-function segmentArc(d: Float64Array, x0: number, y0: number, x1: number, y1: number, arc: number): number {
-  const cx = d[arc + 4];
-  const cy = d[arc + 5];
+function segmentArc(s: Float64Array, seg: number, d: Float64Array, arc: number): number {
+  const x0 = s[seg];
+  const y0 = s[seg + 1];
+  const dx = s[seg + 2] - x0;
+  const dy = s[seg + 3] - y0;
   const r = d[arc + 6];
-  const dx = x1 - x0;
-  const dy = y1 - y0;
   const length = Math.sqrt(dx * dx + dy * dy);
   const ux = dx / length;
   const uy = dy / length;
-  const wx = cx - x0;
-  const wy = cy - y0;
+  const wx = d[arc + 4] - x0;
+  const wy = d[arc + 5] - y0;
   const along = wx * ux + wy * uy;
   const off = wy * ux - wx * uy;
   const past = Math.abs(off) - r;
@@ -255,19 +256,16 @@ function segmentArc(d: Float64Array, x0: number, y0: number, x1: number, y1: num
     if (after >= 0 && after <= length && has(d, arc, px + half * ux, py + half * uy)) return 0;
   }
   return Math.min(
-    pointArc(d, x0, y0, arc),
-    pointArc(d, x1, y1, arc),
-    Math.sqrt(
-      Math.min(
-        pointSegmentSq(d[arc], d[arc + 1], x0, y0, x1, y1),
-        pointSegmentSq(d[arc + 2], d[arc + 3], x0, y0, x1, y1),
-      ),
-    ),
+    pointArc(s, seg, d, arc),
+    pointArc(s, seg + 2, d, arc),
+    Math.sqrt(Math.min(pointSegmentSq(d, arc, s, seg), pointSegmentSq(d, arc + 2, s, seg))),
   );
 }
 
-function arcArc(d: Float64Array, a: number, b: number): number {
-  if (d[a + 6] > d[b + 6]) return arcArc(d, b, a);
+function arcArc(d: Float64Array, first: number, second: number): number {
+  // From the smaller circle, as in gapCores.ts.
+  const a = d[first + 6] > d[second + 6] ? second : first;
+  const b = a === first ? second : first;
   const ra = d[a + 6];
   const rb = d[b + 6];
   const dx = d[b + 4] - d[a + 4];
@@ -277,7 +275,7 @@ function arcArc(d: Float64Array, a: number, b: number): number {
     if (has(d, a, dx, dy) && has(d, b, -dx, -dy)) return apart - ra - rb;
   } else if (apart <= rb - ra) {
     // The smaller circle lies within the larger: nearest on the side away from the larger's centre.
-    if (has(d, a, -dx, -dy) && has(d, b, -dx, -dy) && apart > 0) return rb - ra - apart;
+    if (apart > 0 && has(d, a, -dx, -dy) && has(d, b, -dx, -dy)) return rb - ra - apart;
   } else {
     const ux = dx / apart;
     const uy = dy / apart;
@@ -289,78 +287,53 @@ function arcArc(d: Float64Array, a: number, b: number): number {
       if (has(d, a, vx, vy) && has(d, b, vx - dx, vy - dy)) return 0;
     }
   }
-  return Math.min(
-    pointArc(d, d[a], d[a + 1], b),
-    pointArc(d, d[a + 2], d[a + 3], b),
-    pointArc(d, d[b], d[b + 1], a),
-    pointArc(d, d[b + 2], d[b + 3], a),
-  );
+  return Math.min(pointArc(d, a, d, b), pointArc(d, a + 2, d, b), pointArc(d, b, d, a), pointArc(d, b + 2, d, a));
 }
 
 /** Squared distance of a point to a polygon's edges, or 0 within it; corners from `from` to `to`, then the first again. */
-function pointPolygonSq(c: Float64Array, x: number, y: number, from: number, to: number): number {
-  let inside = true;
+function pointPolygonSq(p: Float64Array, at: number, c: Float64Array, from: number, to: number): number {
+  const x = p[at];
+  const y = p[at + 1];
   let least = Number.POSITIVE_INFINITY;
   for (let k = from; k < to; k += 2) {
-    const x0 = c[k];
-    const y0 = c[k + 1];
-    const dx = c[k + 2] - x0;
-    const dy = c[k + 3] - y0;
-    const px = x - x0;
-    const py = y - y0;
+    const dx = c[k + 2] - c[k];
+    const dy = c[k + 3] - c[k + 1];
+    const px = x - c[k];
+    const py = y - c[k + 1];
     const across = dx * py - dy * px;
-    // Only edges with the point on their outer side can hold the nearest point.
+    // Only an edge with the point on its outer side can hold the nearest point.
     if (across >= 0) continue;
-    inside = false;
     const along = px * dx + py * dy;
-    const lengthSq = dx * dx + dy * dy;
-    let distanceSq: number;
-    if (along <= 0) distanceSq = px * px + py * py;
-    else if (along < lengthSq) return (across * across) / lengthSq;
-    else {
-      const qx = x - c[k + 2];
-      const qy = y - c[k + 3];
-      distanceSq = qx * qx + qy * qy;
+    if (along <= 0) {
+      least = Math.min(least, px * px + py * py);
+      continue;
     }
-    if (distanceSq < least) least = distanceSq;
+    const lengthSq = dx * dx + dy * dy;
+    // Straight out from an edge of a convex polygon nothing else is nearer.
+    if (along < lengthSq) return (across * across) / lengthSq;
+    const qx = x - c[k + 2];
+    const qy = y - c[k + 3];
+    least = Math.min(least, qx * qx + qy * qy);
   }
-  return inside ? 0 : least;
+  // On the outer side of no edge is inside.
+  return least === Number.POSITIVE_INFINITY ? 0 : least;
 }
 
-function segmentPolygonSq(
-  c: Float64Array,
-  x0: number,
-  y0: number,
-  x1: number,
-  y1: number,
-  from: number,
-  to: number,
-): number {
-  let least = Math.min(pointPolygonSq(c, x0, y0, from, to), pointPolygonSq(c, x1, y1, from, to));
+function segmentPolygonSq(s: Float64Array, seg: number, c: Float64Array, from: number, to: number): number {
+  let least = Math.min(pointPolygonSq(s, seg, c, from, to), pointPolygonSq(s, seg + 2, c, from, to));
   if (least === 0) return 0;
-  const dx = x1 - x0;
-  const dy = y1 - y0;
-  let left = false;
-  let right = false;
+  // With both ends outside, a segment that enters the polygon crosses an edge.
   for (let k = from; k < to; k += 2) {
-    if (dx * (c[k + 1] - y0) - dy * (c[k] - x0) > 0) left = true;
-    else right = true;
-    least = Math.min(least, pointSegmentSq(c[k], c[k + 1], x0, y0, x1, y1));
-  }
-  // Does the line pass through the polygon? Only then can the segment cross an edge.
-  if (left && right) {
-    for (let k = from; k < to; k += 2) {
-      if (segmentSegmentSq(x0, y0, x1, y1, c[k], c[k + 1], c[k + 2], c[k + 3]) === 0) return 0;
-    }
+    if (segmentsCross(s, seg, c, k)) return 0;
+    least = Math.min(least, pointSegmentSq(c, k, s, seg));
   }
   return least;
 }
 
-function arcPolygon(d: Float64Array, c: Float64Array, arc: number, from: number, to: number): number {
-  if (pointPolygonSq(c, d[arc], d[arc + 1], from, to) === 0) return 0;
+function arcPolygon(d: Float64Array, arc: number, c: Float64Array, from: number, to: number): number {
+  if (pointPolygonSq(d, arc, c, from, to) === 0) return 0;
   let least = Number.POSITIVE_INFINITY;
-  for (let k = from; k < to && least > 0; k += 2)
-    least = Math.min(least, segmentArc(d, c[k], c[k + 1], c[k + 2], c[k + 3], arc));
+  for (let k = from; k < to && least > 0; k += 2) least = Math.min(least, segmentArc(c, k, d, arc));
   return least;
 }
 
@@ -382,8 +355,8 @@ function polygonPolygonSq(c: Float64Array, a0: number, a1: number, b0: number, b
   // Two convex polygons are apart just when an edge of one parts them; then a corner of one is nearest.
   if (!partedByEdge(c, a0, a1, b0, b1) && !partedByEdge(c, b0, b1, a0, a1)) return 0;
   let least = Number.POSITIVE_INFINITY;
-  for (let k = a0; k < a1; k += 2) least = Math.min(least, pointPolygonSq(c, c[k], c[k + 1], b0, b1));
-  for (let k = b0; k < b1; k += 2) least = Math.min(least, pointPolygonSq(c, c[k], c[k + 1], a0, a1));
+  for (let k = a0; k < a1; k += 2) least = Math.min(least, pointPolygonSq(c, k, c, b0, b1));
+  for (let k = b0; k < b1; k += 2) least = Math.min(least, pointPolygonSq(c, k, c, a0, a1));
   return least;
 }
 
@@ -408,28 +381,28 @@ export function gapInTable(table: CoreTable, i: number, j: number): number {
       break;
     }
     case POINT * 4 + SEGMENT:
-      distance = Math.sqrt(pointSegmentSq(d[a], d[a + 1], d[b], d[b + 1], d[b + 2], d[b + 3]));
+      distance = Math.sqrt(pointSegmentSq(d, a, d, b));
       break;
     case POINT * 4 + ARC:
-      distance = pointArc(d, d[a], d[a + 1], b);
+      distance = pointArc(d, a, d, b);
       break;
     case POINT * 4 + POLYGON:
-      distance = Math.sqrt(pointPolygonSq(c, d[a], d[a + 1], d[b], d[b + 1]));
+      distance = Math.sqrt(pointPolygonSq(d, a, c, d[b], d[b + 1]));
       break;
     case SEGMENT * 4 + SEGMENT:
-      distance = Math.sqrt(segmentSegmentSq(d[a], d[a + 1], d[a + 2], d[a + 3], d[b], d[b + 1], d[b + 2], d[b + 3]));
+      distance = Math.sqrt(segmentSegmentSq(d, a, d, b));
       break;
     case SEGMENT * 4 + ARC:
-      distance = segmentArc(d, d[a], d[a + 1], d[a + 2], d[a + 3], b);
+      distance = segmentArc(d, a, d, b);
       break;
     case SEGMENT * 4 + POLYGON:
-      distance = Math.sqrt(segmentPolygonSq(c, d[a], d[a + 1], d[a + 2], d[a + 3], d[b], d[b + 1]));
+      distance = Math.sqrt(segmentPolygonSq(d, a, c, d[b], d[b + 1]));
       break;
     case ARC * 4 + ARC:
       distance = arcArc(d, a, b);
       break;
     case ARC * 4 + POLYGON:
-      distance = arcPolygon(d, c, a, d[b], d[b + 1]);
+      distance = arcPolygon(d, a, c, d[b], d[b + 1]);
       break;
     default:
       distance = Math.sqrt(polygonPolygonSq(c, d[a], d[a + 1], d[b], d[b + 1]));
