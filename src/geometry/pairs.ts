@@ -1,10 +1,10 @@
 /**
  * Every pair of bodies closer than a reach, for checks that look at all pairs in each frame.
  *
- * Three ways to find candidates, chosen by the number of bodies; the pairs and their gaps are the same by each:
+ * Two ways to find candidates, chosen by the number of bodies; the pairs and their gaps are the same by both:
  *   every pair  few bodies: nothing to build
- *   sweep       sort by the boxes' left sides and sweep across: a kit or a few
- *   strips      the same in strips across the floor: time in step with the number of bodies, for festival stages
+ *   strips      sort by the boxes' left sides and sweep along strips of the floor: time in step with the number
+ *               of bodies. A sweep without strips and a grid of square cells were both slower from 100 bodies to 5000.
  */
 import { type CoreTable, gapInTable } from './gapKernel.ts';
 
@@ -51,14 +51,12 @@ export interface CloseOptions {
   /** Where the pairs go, its old content dropped; a new list if left out. */
   readonly out?: Pairs;
   /** For tests and benches; left to the number of bodies otherwise. */
-  readonly way?: 'every' | 'sweep' | 'strips';
+  readonly way?: 'every' | 'strips';
 }
 
 /** Up to here looking at every pair costs no more than sorting; measured in tests/bench/gap.bench.ts. */
-const EVERY_UP_TO = 40;
-/** Up to here one sweep over the whole floor costs less than laying out strips; measured likewise. */
-const SWEEP_UP_TO = 200;
-/** About a large drum and its cymbal: narrower strips hold each body twice, wider ones more strangers. Measured. */
+const EVERY_UP_TO = 50;
+/** Narrower strips hold many bodies twice, wider ones more strangers; 600 and 900 mm were measured and were no better. */
 const STRIP_MM = 1200;
 
 /**
@@ -71,9 +69,9 @@ export function closePairs(table: CoreTable, reachMm: number, options: CloseOpti
   const out = options.out ?? new Pairs();
   out.count = 0;
   const slack = options.heightSlackMm;
-  const way = options.way ?? (table.count <= EVERY_UP_TO ? 'every' : table.count <= SWEEP_UP_TO ? 'sweep' : 'strips');
+  const way = options.way ?? (table.count <= EVERY_UP_TO ? 'every' : 'strips');
   if (way === 'every') everyPair(table, reachMm, slack, out);
-  else strips(table, reachMm, slack, way === 'sweep' ? Number.POSITIVE_INFINITY : STRIP_MM, out);
+  else strips(table, reachMm, slack, out);
   return out;
 }
 
@@ -145,7 +143,7 @@ function sortByLeft(table: CoreTable): void {
  * Sorts by left sides, lays the bodies out strip by strip in that order (in each strip they touch), and sweeps along
  * each strip. A pair that shares several strips belongs to the one where the bodies' common stretch of y begins.
  */
-function strips(table: CoreTable, reach: number, slack: number, stripMm: number, out: Pairs): void {
+function strips(table: CoreTable, reach: number, slack: number, out: Pairs): void {
   const { count, minX, minY, maxX, maxY, z0, z1 } = table;
   if (count === 0) return;
   sortByLeft(table);
@@ -157,10 +155,10 @@ function strips(table: CoreTable, reach: number, slack: number, stripMm: number,
   }
   // Bodies are widened by half the reach each, so that bodies within reach share a strip; a negative reach needs none.
   const widen = Math.max(reach, 0) / 2;
-  low -= widen;
+  const base = low - widen;
   // No more strips than bodies, however far apart they are.
-  const perMm = 1 / Math.max(stripMm, (high + widen - low) / count);
-  const strip = (y: number) => ((y - low) * perMm) | 0;
+  const perMm = 1 / Math.max(STRIP_MM, (high + widen - base) / count);
+  const strip = (y: number) => ((y - base) * perMm) | 0;
   const stripCount = strip(high + widen) + 1;
 
   // How many bodies in each strip, then where each strip begins.
