@@ -103,7 +103,7 @@ function withoutStraights(loop: readonly number[]): number[] {
 /** Makes a deck ready for many questions. */
 export function prepareDeck(modules: Modules): PreparedDeck {
   if (modules.length === 0) throw new RangeError('A deck needs at least one module.');
-  const shapes = modules.map((points) => roundedPolygon(points, 0));
+  const shapes = modules.map((points) => roundedPolygon(withoutStraights(points), 0));
   const stretches: number[][] = [];
   drawUnion(
     shapes,
@@ -212,14 +212,13 @@ export function deckMargin(deck: PreparedDeck | Modules, shape: Swept): number {
     const points = ready.outline[0];
     return -coreOut(core, { core: { kind: 'polygon', points }, radius: 0 }) - radius;
   }
-  const [x, y] = corePoint(core);
-  if (pointInDeck(ready, x, y)) {
-    const { sides } = ready;
-    let nearest = Number.POSITIVE_INFINITY;
-    for (let k = 0; k < sides.length && nearest > 0; k += 4)
-      nearest = Math.min(nearest, distanceCoreSegment(core, sides[k], sides[k + 1], sides[k + 2], sides[k + 3]));
-    if (nearest >= radius && nearest > 0) return nearest - radius;
-  }
+  const { sides } = ready;
+  let nearest = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < sides.length && nearest > 0; k += 4)
+    nearest = Math.min(nearest, distanceCoreSegment(core, sides[k], sides[k + 1], sides[k + 2], sides[k + 3]));
+  // Clear of every side, the core is wholly on the deck or wholly off it, and any of its points tells which.
+  if (nearest >= radius && nearest > SEAM_MM && pointInDeck(ready, ...corePoint(core))) return nearest - radius;
   if (!ready.resting) ready.resting = restingPoints(ready.sides, ready.modules);
-  return -overhang(shape, ready.modules, ready.resting);
+  const out = overhang(shape, ready.modules, ready.resting);
+  return out > 0 ? -out : Math.max(0, nearest - radius);
 }

@@ -6,12 +6,14 @@
  * greatest f over a body is on the body's edge, or at a place inside it where f has a peak of its own: in a hole or a
  * notch, a point as far from three sides or corners at once. Such resting points depend on the deck alone
  * and are listed once; f is simply evaluated at those inside the body. Along the edge a search with a bound finishes it: on a
- * stretch from a to b each convex distance stays below the straight line between its ends' values, up to the rise of the
- * arc over its chord, so the highest point of the least of these lines, plus the rise, bounds f. The bound's error falls with
- * the square of the stretch, so few stretches are opened.
+ * stretch from a to b each convex distance (below 0 inside a module) stays below the straight line between its ends' values, up
+ * to the rise of the arc over its chord, so the highest point of the least of these lines, plus the rise, bounds f. The bound's
+ * error falls with the square of the stretch, so few stretches are opened. An arc about a corner of the deck has the same
+ * distance all along; there the distance from that corner is the bound.
  *
  * Exact: within SEARCH_MM of the true value, never above it.
  */
+import { wrapAngle } from './frame.ts';
 import { drawRaw, hasArea } from './outline.ts';
 import type { Swept } from './shapes.ts';
 import { signedDistance } from './unionInside.ts';
@@ -157,11 +159,26 @@ export function overhang(body: Swept, modules: readonly Swept[], resting: Float6
     const d = new Float64Array(n);
     let least = Number.POSITIVE_INFINITY;
     for (let k = 0; k < n; k++) {
-      d[k] = Math.max(0, signedDistance(modules[k], x, y));
+      d[k] = signedDistance(modules[k], x, y);
       if (d[k] < least) least = d[k];
     }
     if (least > best) best = least;
     return d;
+  };
+  /** The module corner nearest a point. */
+  const cornerNear = (px: number, py: number): [number, number] => {
+    let nearest = Number.POSITIVE_INFINITY;
+    let corner: [number, number] = [0, 0];
+    for (const { core } of modules) {
+      if (core.kind !== 'polygon') continue;
+      for (let i = 0; i < core.points.length; i += 2) {
+        const away = Math.hypot(core.points[i] - px, core.points[i + 1] - py);
+        if (away >= nearest) continue;
+        nearest = away;
+        corner = [core.points[i], core.points[i + 1]];
+      }
+    }
+    return corner;
   };
   interface Open {
     readonly from: number;
@@ -169,7 +186,16 @@ export function overhang(body: Swept, modules: readonly Swept[], resting: Float6
     readonly a: Float64Array;
     readonly b: Float64Array;
   }
-  const search = (x: (t: number) => number, y: (t: number) => number, size: number, r: number, pieces: number) => {
+  /** An edge of the body by its parameter, from 0 to `size`; for an arc its radius and how far a stretch gets from a point. */
+  interface Track {
+    x(t: number): number;
+    y(t: number): number;
+    readonly size: number;
+    readonly pieces: number;
+    readonly r: number;
+    farthest?(from: number, to: number, px: number, py: number): number;
+  }
+  const search = ({ x, y, size, pieces, r, farthest }: Track) => {
     const open: Open[] = [];
     let a = distances(x(0), y(0));
     for (let k = 1; k <= pieces; k++) {
@@ -182,30 +208,32 @@ export function overhang(body: Swept, modules: readonly Swept[], resting: Float6
       const rise = r * (1 - Math.cos((to - from) / 2));
       if (crestOfLeast(next.a, next.b, n) + rise <= best + SEARCH_MM) continue;
       const middle = (from + to) / 2;
+      if (farthest && farthest(from, to, ...cornerNear(x(middle), y(middle))) <= best + SEARCH_MM) continue;
       const m = distances(x(middle), y(middle));
       open.push({ from, to: middle, a: next.a, b: m }, { from: middle, to, a: m, b: next.b });
     }
   };
   const pen = {
     segment(x0: number, y0: number, x1: number, y1: number) {
-      search(
-        (t) => x0 + t * (x1 - x0),
-        (t) => y0 + t * (y1 - y0),
-        1,
-        0,
-        1,
-      );
+      search({ x: (t) => x0 + t * (x1 - x0), y: (t) => y0 + t * (y1 - y0), size: 1, pieces: 1, r: 0 });
     },
     arc(cx: number, cy: number, r: number, start: number, sweep: number) {
       const way = Math.sign(sweep);
-      // Eighths of a turn, so that the rise over the chord is small from the start.
-      search(
-        (t) => cx + r * Math.cos(start + way * t),
-        (t) => cy + r * Math.sin(start + way * t),
-        Math.abs(sweep),
+      const x = (t: number) => cx + r * Math.cos(start + way * t);
+      const y = (t: number) => cy + r * Math.sin(start + way * t);
+      search({
+        x,
+        y,
+        size: Math.abs(sweep),
+        // Eighths of a turn, so that the rise over the chord is small from the start.
+        pieces: Math.ceil(Math.abs(sweep) / (Math.PI / 4)),
         r,
-        Math.ceil(Math.abs(sweep) / (Math.PI / 4)),
-      );
+        farthest(from, to, px, py) {
+          const opposite = wrapAngle(way * (Math.atan2(cy - py, cx - px) - start) - from);
+          if (opposite <= to - from) return r + Math.hypot(cx - px, cy - py);
+          return Math.max(Math.hypot(x(from) - px, y(from) - py), Math.hypot(x(to) - px, y(to) - py));
+        },
+      });
     },
   };
   const { core } = body;
