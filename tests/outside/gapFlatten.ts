@@ -18,7 +18,7 @@ function arcCorners(cx: number, cy: number, r: number, from: number, sweep: numb
 }
 
 /**
- * The outline as one ring, its corners on the true outline, so inside of it by at most `error`.
+ * The outline as one ring, its corners on the true outline and its chords within `error` of it.
  * Inputs: for bends, less than a turn, a tube radius of more than 0 and less than the bend radius, and no end of the
  * tube touching the other: outside that the outline is not one simple ring.
  */
@@ -39,9 +39,10 @@ export function flattened({ core, radius }: Swept, error: number): Ring {
       const at = (angle: number): [number, number] => [cx + r * Math.cos(angle), cy + r * Math.sin(angle)];
       return [
         ...arcCorners(cx, cy, r + radius, start, sweep, error),
-        ...arcCorners(...at(end), radius, end, Math.PI, error),
+        // The caps' own ends would double the sides' ends, but for rounding, and cross them.
+        ...arcCorners(...at(end), radius, end, Math.PI, error).slice(1, -1),
         ...arcCorners(cx, cy, r - radius, end, -sweep, error),
-        ...arcCorners(...at(start), radius, start + Math.PI, Math.PI, error),
+        ...arcCorners(...at(start), radius, start + Math.PI, Math.PI, error).slice(1, -1),
       ];
     }
     case 'polygon': {
