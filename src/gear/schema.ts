@@ -1,0 +1,212 @@
+/**
+ * What a gear entry says. Sizes in mm, masses in kg, angles in degrees (this is the data file's own image).
+ *
+ * Every entry is a typical size unless its field names stand in `measured`. A mass that nobody knows is null and
+ * stays `unmeasured`; a tube's mass is computed from its section and has no field. Objects are loose: fields of a
+ * newer version are kept.
+ */
+import { z } from 'zod';
+
+const size = (max: number) => z.number().positive().max(max);
+const range = (min: number, max: number) =>
+  z
+    .tuple([z.number().min(min).max(max), z.number().min(min).max(max)])
+    .refine(([low, high]) => low <= high, { message: 'the first number of a range must not be above the second' });
+
+const common = {
+  id: z.string().min(1).max(80),
+  name: z.string().min(1).max(120),
+  massKg: z.number().nonnegative().max(500).nullable(),
+  /** Names of the fields that somebody measured; all others are typical. */
+  measured: z.array(z.string().max(40)).max(40).optional(),
+  note: z.string().max(500).optional(),
+};
+
+/** Lies on its side: the plan body is a rectangle depth x diameter. Stands on its batter hoop and two spurs. */
+const bassDrum = z.looseObject({
+  kind: z.literal('bassDrum'),
+  ...common,
+  diameterMm: size(1000),
+  depthMm: size(1000),
+  hoopMm: z.number().nonnegative().max(60),
+});
+
+/** `legs`: the drum's own three floor legs; a drum on a mount leaves them off. */
+const drum = z.looseObject({
+  kind: z.literal('drum'),
+  ...common,
+  use: z.enum(['snare', 'rackTom', 'floorTom']),
+  diameterMm: size(800),
+  depthMm: size(800),
+  hoopMm: z.number().nonnegative().max(40),
+  playHeightMm: size(2000),
+  legs: z.looseObject({ count: z.int().min(3).max(4), circleMm: size(1000) }).optional(),
+});
+
+const cymbal = z.looseObject({
+  kind: z.literal('cymbal'),
+  ...common,
+  use: z.enum(['hiHat', 'crash', 'ride', 'splash', 'china', 'stack']),
+  diameterMm: size(800),
+  /** Height from edge plane to the top of the bell, as used: a hi-hat pair counts both. */
+  profileMm: size(200),
+  playHeightMm: size(2500),
+});
+
+/** The board's toe points along the piece's forward direction. `shaft`: the drive shaft to a second pedal. */
+const pedal = z.looseObject({
+  kind: z.literal('pedal'),
+  ...common,
+  use: z.enum(['single', 'double']),
+  boardLengthMm: size(600),
+  boardWidthMm: size(300),
+  plateWidthMm: size(400),
+  heightMm: size(600),
+  shaft: z.looseObject({ lengthMm: range(50, 2000), diameterMm: size(60), heightMm: size(300) }).optional(),
+});
+
+const throne = z.looseObject({
+  kind: z.literal('throne'),
+  ...common,
+  seat: z.enum(['round', 'saddle']),
+  widthMm: size(800),
+  depthMm: size(800),
+  baseRadiusMm: size(800),
+  heightMm: range(200, 1000),
+});
+
+/** `base`: how it meets the floor. Legless stands have form 'none' or 'foot' and are tied to a rack by links. */
+const base = z.looseObject({
+  form: z.enum(['tripod', 'twoLeg', 'foot', 'none']),
+  radiusMm: z.number().nonnegative().max(1000),
+  legDiameterMm: size(100),
+});
+
+const stand = z.looseObject({
+  kind: z.literal('stand'),
+  ...common,
+  use: z.enum(['cymbal', 'boom', 'snare', 'hiHat', 'tom']),
+  base,
+  tubeDiameterMm: size(100),
+  heightMm: range(50, 2500),
+  /** A hi-hat stand's own footboard, its toe at the tube. */
+  board: z.looseObject({ lengthMm: size(600), widthMm: size(300), heightMm: size(300) }).optional(),
+  /** A boom stand's arm; a snare stand's basket has `basketMm`. */
+  armMm: range(0, 2000).optional(),
+  basketMm: range(100, 500).optional(),
+});
+
+const material = z.enum(['steel', 'aluminium', 'stainless']);
+
+/** Mass follows from the section. `bendRadiusMm` (of the centre line) makes it a curved tube with two straight ends. */
+const tube = z.looseObject({
+  kind: z.literal('tube'),
+  ...common,
+  use: z.enum(['bar', 'upright']),
+  outsideMm: size(120),
+  wallMm: size(20),
+  material,
+  cutLengthMm: size(6000),
+  bendRadiusMm: size(20000).optional(),
+  straightEndsMm: z.number().nonnegative().max(3000).optional(),
+});
+
+const foot = z.looseObject({
+  kind: z.literal('foot'),
+  ...common,
+  lengthMm: size(2000),
+  widthMm: size(200),
+  heightMm: size(400),
+});
+
+/** `widthMm` is the room taken along the tube; `reachMm` from the tube's axis to the socket's axis. */
+const clamp = z.looseObject({
+  kind: z.literal('clamp'),
+  ...common,
+  use: z.enum(['arm', 'cross', 'leg', 'swivel', 'collar']),
+  widthMm: size(200),
+  tubeMm: range(5, 120),
+  socketMm: range(1, 80).optional(),
+  reachMm: z.number().nonnegative().max(200),
+});
+
+/** Post straight up from the clamp, then a tilting arm. The piece sits at the arm's end. */
+const boom = z.looseObject({
+  kind: z.literal('boom'),
+  ...common,
+  tubeMm: size(60),
+  postMm: range(0, 1500),
+  armMm: range(0, 1500),
+  tiltDeg: range(-90, 90),
+  sockets: z.int().min(0).max(4).optional(),
+});
+
+/** Post up, a level arm out, then a ball joint carrying the drum. */
+const lArm = z.looseObject({
+  kind: z.literal('lArm'),
+  ...common,
+  tubeMm: size(60),
+  postMm: range(0, 800),
+  armMm: range(0, 800),
+  ballTiltDeg: range(0, 90),
+  sockets: z.int().min(0).max(4).optional(),
+});
+
+/** A head on one clamp with sockets for several arms; the last ones may point to the rear. */
+const platform = z.looseObject({
+  kind: z.literal('platform'),
+  ...common,
+  postMm: range(0, 800),
+  sockets: z.array(z.looseObject({ xMm: z.number(), yMm: z.number(), use: z.enum(['tom', 'rear']) })).min(1).max(6),
+});
+
+/** Ties a legless stand to a rack, clamp to clamp. A bent link rises to `passHeightMm` between its ends. */
+const link = z.looseObject({
+  kind: z.literal('link'),
+  ...common,
+  tubeMm: size(60),
+  lengthMm: range(0, 2000),
+  passHeightMm: z.number().nonnegative().max(600),
+});
+
+const deck = z.looseObject({
+  kind: z.literal('deck'),
+  ...common,
+  widthMm: size(6000),
+  depthMm: size(6000),
+  heightsMm: z.array(z.number().nonnegative().max(3000)).min(1).max(20),
+  ratedKPa: size(50).nullable(),
+});
+
+const stageItem = z.looseObject({
+  kind: z.literal('stageItem'),
+  ...common,
+  use: z.enum(['amplifier', 'wedge', 'microphone', 'di', 'power', 'keyboard', 'person']),
+  shape: z.enum(['box', 'round']),
+  widthMm: size(5000),
+  depthMm: size(5000),
+  heightMm: size(3000),
+});
+
+export const gearSchema = z.discriminatedUnion('kind', [
+  bassDrum,
+  drum,
+  cymbal,
+  pedal,
+  throne,
+  stand,
+  tube,
+  foot,
+  clamp,
+  boom,
+  lArm,
+  platform,
+  link,
+  deck,
+  stageItem,
+]);
+
+export type Gear = z.infer<typeof gearSchema>;
+export type GearKind = Gear['kind'];
+export type GearOf<K extends GearKind> = Extract<Gear, { kind: K }>;
+export type ArmGear = GearOf<'boom' | 'lArm' | 'platform' | 'link'>;

@@ -1,0 +1,185 @@
+/**
+ * The plan document: what a `*.legroom.json` file holds, and what the program holds in memory.
+ *
+ * Lengths in mm, angles in degrees counter-clockwise as seen on the page: the document is kept as it was written, so
+ * that opening and saving gives the same bytes; layout turns degrees into radians at its door. Heading 0 faces the
+ * audience: a piece's own x runs to the page's right, its own y upstage. Objects are loose, so that fields of a newer
+ * minor version are kept. Cross-references (a bar's tube, a mount's rack) are checked in rules.ts, not here.
+ */
+import { z } from 'zod';
+import { gearSchema } from '../gear/schema.ts';
+
+export const PLAN_FORMAT = 'legroom';
+export const PLAN_VERSION = 1;
+
+/** Limits of a plan, stated in the README's file section and checked when a file is read. */
+export const LIMITS = { bytes: 4_000_000, setups: 40, pieces: 1000, risers: 40, modules: 100, legs: 12, barsPerSpan: 6, gear: 1000 };
+
+const mm = z.number().min(-50_000).max(50_000);
+const length = z.number().positive().max(20_000);
+const degrees = z.number().min(-3600).max(3600);
+const id = z.string().min(1).max(80);
+const label = z.string().max(120);
+const text = z.string().max(4000);
+
+/**
+ * Where a piece is. x, y: its anchor (a drum's top centre, a cymbal's or throne's centre, a pedal's or box's middle, a
+ * stand's tube, a rack's first leg). heightMm: the playing height above the deck (a drum's top, a cymbal's edge plane,
+ * a throne's seat); left out, the gear's own. tiltDeg lowers the piece's back edge, the one upstage at heading 0.
+ */
+const place = z.looseObject({
+  xMm: mm,
+  yMm: mm,
+  headingDeg: degrees,
+  heightMm: z.number().min(0).max(5000).optional(),
+  tiltDeg: z.number().min(-90).max(90).optional(),
+});
+
+/** A point on something that can carry a clamp. */
+const carrier = z.discriminatedUnion('on', [
+  /** On a rack's bar, atMm along its centre line from the tube's own start. */
+  z.looseObject({ on: z.literal('bar'), rack: id, bar: id, atMm: z.number().min(0).max(20_000) }),
+  /** On a rack's upright, at a height above the deck. */
+  z.looseObject({ on: z.literal('leg'), rack: id, leg: id, heightMm: z.number().min(0).max(5000) }),
+  /** In a socket of the arm or platform that holds another piece; sockets count from 0. */
+  z.looseObject({ on: z.literal('socket'), piece: id, socket: z.int().min(0).max(20) }),
+  /** On top of a stand, or on a bass drum. */
+  z.looseObject({ on: z.literal('piece'), piece: id }),
+]);
+
+/** How a piece is held. Null in the plan: it stands on the deck by itself. */
+const mount = z.looseObject({
+  carrier,
+  /** Gear ids. A stand or a bass drum may hold without either. */
+  clamp: id.nullable(),
+  arm: id.nullable(),
+});
+
+/** Ties a legless stand to a rack: clamp to clamp. */
+const tie = z.looseObject({ carrier, link: id, clamp: id.nullable(), heightMm: z.number().min(0).max(5000) });
+
+const item = z.looseObject({
+  kind: z.literal('item'),
+  id,
+  name: label,
+  gear: id,
+  place,
+  mount: mount.nullable(),
+  ties: z.array(tie).max(6).optional(),
+  /** A double pedal's second pedal, relative to the first in its own frame. */
+  second: z.looseObject({ xMm: mm, yMm: mm, headingDeg: degrees }).optional(),
+  /** Turns a tripod's legs about its tube, relative to the heading. */
+  legsTurnDeg: degrees.optional(),
+  locked: z.boolean().optional(),
+  note: text.optional(),
+});
+
+/** Straight when null. Else a circular arc between two straight ends; `side` is where the bow lies going along the bar. */
+const bend = z.looseObject({
+  radiusMm: z.number().min(20).max(20_000),
+  straightEndsMm: z.number().min(0).max(5000),
+  side: z.enum(['left', 'right']),
+});
+
+/** overhangMm: what stands out beyond the leg at the bar's start. The far end's overhang follows from the leg's place. */
+const bar = z.looseObject({
+  id,
+  tube: id,
+  cutLengthMm: length,
+  bend: bend.nullable(),
+  overhangMm: z.number().min(0).max(5000),
+  heightMm: z.number().min(0).max(5000),
+});
+
+/**
+ * Between two neighbouring legs. The first bar sets their distance, with `farOverhangMm` left over at its end; bars after
+ * it must reach as well. turnDeg: the joint angle against the span before (the first span: 0).
+ */
+const span = z.looseObject({
+  turnDeg: degrees,
+  farOverhangMm: z.number().min(0).max(5000),
+  bars: z.array(bar).min(1).max(LIMITS.barsPerSpan),
+});
+
+/** foot null: the upright stands on its own end. headingDeg of the foot is relative to the rack's heading; 0 lies along the first span. */
+const leg = z.looseObject({
+  id,
+  tube: id,
+  lengthMm: length,
+  foot: z.looseObject({ gear: id, lengthMm: length, headingDeg: degrees }).nullable(),
+});
+
+/** place: the first leg; headingDeg: from the first leg to the second, 0 along the page's x. legs.length = spans.length + 1. */
+const rack = z.looseObject({
+  kind: z.literal('rack'),
+  id,
+  name: label,
+  place,
+  legs: z.array(leg).min(2).max(LIMITS.legs),
+  spans: z.array(span).min(1).max(LIMITS.legs - 1),
+  locked: z.boolean().optional(),
+  note: text.optional(),
+});
+
+export const pieceSchema = z.discriminatedUnion('kind', [item, rack]);
+
+/** A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge. */
+const riser = z.looseObject({
+  id,
+  name: label,
+  heightMm: z.number().min(0).max(5000),
+  ratedKPa: z.number().positive().max(100).nullable(),
+  edgeMarginMm: z.number().min(0).max(2000),
+  modules: z
+    .array(z.looseObject({ id, xMm: mm, yMm: mm, widthMm: length, depthMm: length, headingDeg: degrees, gear: id.optional() }))
+    .min(1)
+    .max(LIMITS.modules),
+});
+
+const setup = z.looseObject({
+  id,
+  name: label,
+  riser: id.nullable(),
+  /** By id; drawn and listed in the order of `order`. Ids are the same across setups for what is the same piece. */
+  pieces: z.record(id, pieceSchema),
+  order: z.array(id).max(LIMITS.pieces),
+  note: text.optional(),
+});
+
+/** Clearance limits that the user set, by pair of kinds ('pedal+stand', sorted); null: not checked. mm. */
+const limits = z.looseObject({
+  clearanceMm: z.record(z.string().max(60), z.number().min(0).max(2000).nullable()).optional(),
+  /** Heights closer than this count as meeting. */
+  heightMm: z.number().min(0).max(500).optional(),
+});
+
+export const planSchema = z.looseObject({
+  format: z.literal(PLAN_FORMAT),
+  version: z.literal(PLAN_VERSION),
+  name: label,
+  units: z.enum(['mm', 'in']),
+  setups: z.record(id, setup),
+  order: z.array(id).min(1).max(LIMITS.setups),
+  risers: z.record(id, riser),
+  /** Gear of this plan's own: new entries, and catalogue entries with measured values (same id). */
+  gear: z.record(id, gearSchema),
+  limits: limits.optional(),
+  contact: text.optional(),
+  note: text.optional(),
+});
+
+export type Plan = z.infer<typeof planSchema>;
+export type Setup = z.infer<typeof setup>;
+export type Piece = z.infer<typeof pieceSchema>;
+export type Item = z.infer<typeof item>;
+export type Rack = z.infer<typeof rack>;
+export type Leg = z.infer<typeof leg>;
+export type Span = z.infer<typeof span>;
+export type Bar = z.infer<typeof bar>;
+export type Bend = z.infer<typeof bend>;
+export type Mount = z.infer<typeof mount>;
+export type Tie = z.infer<typeof tie>;
+export type Carrier = z.infer<typeof carrier>;
+export type Place = z.infer<typeof place>;
+export type Riser = z.infer<typeof riser>;
+export type Limits = z.infer<typeof limits>;
