@@ -111,6 +111,8 @@ function sortByLeft(table: CoreTable): void {
     order = new Int32Array(2 * count);
     bucketStart = new Int32Array(2 * count + 1);
   }
+  const sorted = order;
+  const bucket = bucketStart;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < count; i++) {
@@ -118,24 +120,24 @@ function sortByLeft(table: CoreTable): void {
     if (minX[i] > most) most = minX[i];
   }
   const scale = most > least ? (count - 1) / (most - least) : 0;
-  bucketStart.fill(0, 0, count + 1);
-  for (let i = 0; i < count; i++) bucketStart[((minX[i] - least) * scale) | 0]++;
+  bucket.fill(0, 0, count + 1);
+  for (let i = 0; i < count; i++) bucket[((minX[i] - least) * scale) | 0]++;
   let before = 0;
   for (let k = 0; k < count; k++) {
-    const size = bucketStart[k];
-    bucketStart[k] = before;
+    const size = bucket[k];
+    bucket[k] = before;
     before += size;
   }
-  for (let i = 0; i < count; i++) order[bucketStart[((minX[i] - least) * scale) | 0]++] = i;
+  for (let i = 0; i < count; i++) sorted[bucket[((minX[i] - least) * scale) | 0]++] = i;
   for (let k = 1; k < count; k++) {
-    const body = order[k];
+    const body = sorted[k];
     const left = minX[body];
     let at = k;
-    while (at > 0 && minX[order[at - 1]] > left) {
-      order[at] = order[at - 1];
+    while (at > 0 && minX[sorted[at - 1]] > left) {
+      sorted[at] = sorted[at - 1];
       at--;
     }
-    order[at] = body;
+    sorted[at] = body;
   }
 }
 
@@ -163,15 +165,16 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
 
   // How many bodies in each strip, then where each strip begins.
   if (stripStart.length < stripCount + 1) stripStart = new Int32Array(2 * stripCount + 1);
-  stripStart.fill(0, 0, stripCount + 1);
+  const start = stripStart;
+  start.fill(0, 0, stripCount + 1);
   for (let i = 0; i < count; i++) {
     const last = strip(maxY[i] + widen);
-    for (let r = strip(minY[i] - widen); r <= last; r++) stripStart[r]++;
+    for (let r = strip(minY[i] - widen); r <= last; r++) start[r]++;
   }
   let places = 0;
   for (let r = 0; r <= stripCount; r++) {
-    const size = stripStart[r];
-    stripStart[r] = places;
+    const size = start[r];
+    start[r] = places;
     places += size;
   }
   if (stripBody.length < places) {
@@ -179,12 +182,14 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
     stripData = new Float64Array(2 * places * RECORD);
   }
   const s = stripData;
+  const bodies = stripBody;
+  const sorted = order;
   for (let k = 0; k < count; k++) {
-    const i = order[k];
+    const i = sorted[k];
     const last = strip(maxY[i] + widen);
     for (let r = strip(minY[i] - widen); r <= last; r++) {
-      const place = stripStart[r]++;
-      stripBody[place] = i;
+      const place = start[r]++;
+      bodies[place] = i;
       const at = place * RECORD;
       s[at] = minX[i];
       s[at + 1] = minY[i];
@@ -197,9 +202,9 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
   // Filling moved each strip's start to its end.
   let from = 0;
   for (let r = 0; r < stripCount; r++) {
-    const to = stripStart[r];
+    const to = start[r];
     for (let k = from; k < to; k++) {
-      const i = stripBody[k];
+      const i = bodies[k];
       const right = maxX[i] + reach;
       const bottom = minY[i] - reach;
       const top = maxY[i] + reach;
@@ -208,7 +213,7 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
       for (let m = k + 1, at = RECORD * m; m < to && s[at] < right; m++, at += RECORD) {
         if (s[at + 1] >= top || s[at + 2] <= bottom || s[at + 3] >= above || s[at + 4] <= below) continue;
         if (strip(Math.max(minY[i], s[at + 1]) - widen) !== r) continue;
-        const j = stripBody[m];
+        const j = bodies[m];
         const gap = gapInTable(table, i, j);
         if (gap < reach) out.push(i, j, gap);
       }
