@@ -67,7 +67,7 @@ function arcSegment(core: ArcCore, x0: number, y0: number, x1: number, y1: numbe
   if (foot >= 0 && foot <= length) {
     for (const side of [1, -1]) {
       const angle = Math.atan2(side * ux, -side * uy);
-      if (sees(angle)) least = Math.min(least, Math.abs(off + side * r));
+      if (sees(angle)) least = Math.min(least, Math.abs(off - side * r));
     }
   }
   return least;
