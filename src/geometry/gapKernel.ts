@@ -364,8 +364,16 @@ function polygonPolygonSq(c: Float64Array, a0: number, a1: number, b0: number, b
   return least;
 }
 
+const one = new Float64Array(1);
+
 /** The gap of bodies i and j of a table, as gapValue() in gap.ts gives it. */
 export function gapInTable(table: CoreTable, i: number, j: number): number {
+  gapInto(one, 0, table, i, j);
+  return one[0];
+}
+
+/** Writes the gap into out[slot]: a number returned from a call this long would be put on the heap first. */
+export function gapInto(out: Float64Array, slot: number, table: CoreTable, i: number, j: number): void {
   const { kind, data: d, corners: c } = table;
   // The kind that comes first in the list stands first, which halves the table of pairs.
   let first = i;
@@ -411,5 +419,5 @@ export function gapInTable(table: CoreTable, i: number, j: number): number {
     default:
       distance = Math.sqrt(polygonPolygonSq(c, d[a], d[a + 1], d[b], d[b + 1]));
   }
-  return distance - (table.radius[i] + table.radius[j]);
+  out[slot] = distance - (table.radius[i] + table.radius[j]);
 }

@@ -6,7 +6,7 @@
  *   strips      sort by the boxes' left sides and sweep along strips of the floor: time in step with the number
  *               of bodies. A sweep without strips and a grid of square cells were both slower from 100 bodies to 5000.
  */
-import { type CoreTable, gapInTable } from './gapKernel.ts';
+import { type CoreTable, gapInto } from './gapKernel.ts';
 
 export { CoreTable, gapInTable, type Standing } from './gapKernel.ts';
 
@@ -23,12 +23,15 @@ export class Pairs {
     this.gap = new Float64Array(capacity);
   }
 
-  push(i: number, j: number, gap: number): void {
-    if (this.count === this.gap.length) this.grow();
-    const k = this.count++;
+  /** Measures a pair in the next free place, and keeps it if it is closer than the reach. */
+  keepIfCloser(table: CoreTable, i: number, j: number, reach: number): void {
+    const k = this.count;
+    if (k === this.gap.length) this.grow();
+    gapInto(this.gap, k, table, i, j);
+    if (this.gap[k] >= reach) return;
     this.ia[k] = Math.min(i, j);
     this.ib[k] = Math.max(i, j);
-    this.gap[k] = gap;
+    this.count = k + 1;
   }
 
   private grow(): void {
@@ -88,8 +91,7 @@ function everyPair(table: CoreTable, reach: number, slack: number, out: Pairs): 
     for (let j = i + 1; j < count; j++) {
       if (minX[j] >= right || maxX[j] <= left || minY[j] >= high || maxY[j] <= low) continue;
       if (z0[j] >= above || z1[j] <= below) continue;
-      const gap = gapInTable(table, i, j);
-      if (gap < reach) out.push(i, j, gap);
+      out.keepIfCloser(table, i, j, reach);
     }
   }
 }
@@ -213,9 +215,7 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
       for (let m = k + 1, at = RECORD * m; m < to && s[at] < right; m++, at += RECORD) {
         if (s[at + 1] >= top || s[at + 2] <= bottom || s[at + 3] >= above || s[at + 4] <= below) continue;
         if (strip(Math.max(minY[i], s[at + 1]) - widen) !== r) continue;
-        const j = bodies[m];
-        const gap = gapInTable(table, i, j);
-        if (gap < reach) out.push(i, j, gap);
+        out.keepIfCloser(table, i, bodies[m], reach);
       }
     }
     from = to;
