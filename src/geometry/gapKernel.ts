@@ -322,15 +322,16 @@ function pointPolygonSq(p: Float64Array, at: number, c: Float64Array, from: numb
 function segmentPolygonSq(s: Float64Array, seg: number, c: Float64Array, from: number, to: number): number {
   let least = Math.min(pointPolygonSq(s, seg, c, from, to), pointPolygonSq(s, seg + 2, c, from, to));
   if (least === 0) return 0;
-  for (let k = from; k < to; k += 2) least = Math.min(least, pointSegmentSq(c, k, s, seg));
-  // With both ends outside, a segment that enters the polygon crosses an edge; one edge that has it outside settles it.
-  for (let k = from; k < to; k += 2) {
+  // With both ends outside, a segment that enters the polygon crosses an edge; one edge that has it outside rules that out.
+  let parted = false;
+  for (let k = from; k < to && !parted; k += 2) {
     const dx = c[k + 2] - c[k];
     const dy = c[k + 3] - c[k + 1];
-    if (dx * (s[seg + 1] - c[k + 1]) < dy * (s[seg] - c[k]) && dx * (s[seg + 3] - c[k + 1]) < dy * (s[seg + 2] - c[k]))
-      return least;
+    parted =
+      dx * (s[seg + 1] - c[k + 1]) < dy * (s[seg] - c[k]) && dx * (s[seg + 3] - c[k + 1]) < dy * (s[seg + 2] - c[k]);
   }
-  for (let k = from; k < to; k += 2) if (segmentsCross(s, seg, c, k)) return 0;
+  if (!parted) for (let k = from; k < to; k += 2) if (segmentsCross(s, seg, c, k)) return 0;
+  for (let k = from; k < to; k += 2) least = Math.min(least, pointSegmentSq(c, k, s, seg));
   return least;
 }
 
