@@ -1,0 +1,51 @@
+/** A real Chromium and pages in it. A page that logs an error fails the test that opened it. */
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright';
+import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
+
+const FLAGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+/** The three screens that every look and test goes through. */
+export const SCREENS = {
+  desk: { width: 1440, height: 900 },
+  tablet: { width: 1024, height: 768 },
+  phone: { width: 390, height: 844 },
+} as const;
+
+/** Call at the top of a test file. The returned function opens the page in a fresh profile. */
+export function useChromium(): (options?: BrowserContextOptions) => Promise<Page> {
+  let browser: Browser;
+  let opened: Page[] = [];
+  let errors: string[] = [];
+  beforeAll(async () => {
+    const executablePath = process.env.CHROMIUM_PATH;
+    if (!executablePath) throw new Error('CHROMIUM_PATH is not set: run the browser tests by npm test.');
+    browser = await chromium.launch({ executablePath, args: FLAGS });
+  });
+  afterEach(async () => {
+    for (const page of opened) await page.context().close();
+    opened = [];
+    const seen = errors;
+    errors = [];
+    expect(seen).toEqual([]);
+  });
+  afterAll(() => browser.close());
+  return async (options = {}) => {
+    const context = await browser.newContext({ viewport: SCREENS.desk, ...options });
+    const page = await context.newPage();
+    page.on('pageerror', (error) => errors.push(String(error)));
+    page.on('console', (message) => {
+      if (message.type() === 'error') errors.push(message.text());
+    });
+    opened.push(page);
+    await page.goto(inject('address'));
+    return page;
+  };
+}

@@ -1,0 +1,23 @@
+/** Builds the page once and serves it on a free port for the browser tests, as `npm start` does. */
+import { build, type PreviewServer, preview } from 'vite';
+import type { TestProject } from 'vitest/node';
+
+declare module 'vitest' {
+  export interface ProvidedContext {
+    address: string;
+  }
+}
+
+let server: PreviewServer;
+
+export async function setup(project: TestProject): Promise<void> {
+  await build({ logLevel: 'warn' });
+  server = await preview({ preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
+  const at = server.httpServer.address();
+  if (at === null || typeof at === 'string') throw new Error('The page could not be served for the browser tests.');
+  project.provide('address', `http://127.0.0.1:${at.port}/`);
+}
+
+export async function teardown(): Promise<void> {
+  await server.close();
+}
