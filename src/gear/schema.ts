@@ -157,7 +157,10 @@ const platform = z.looseObject({
   kind: z.literal('platform'),
   ...common,
   postMm: range(0, 800),
-  sockets: z.array(z.looseObject({ xMm: z.number(), yMm: z.number(), use: z.enum(['tom', 'rear']) })).min(1).max(6),
+  sockets: z
+    .array(z.looseObject({ xMm: z.number(), yMm: z.number(), use: z.enum(['tom', 'rear']) }))
+    .min(1)
+    .max(6),
 });
 
 /** Ties a legless stand to a rack, clamp to clamp. A bent link rises to `passHeightMm` between its ends. */

@@ -13,7 +13,16 @@ export const PLAN_FORMAT = 'legroom';
 export const PLAN_VERSION = 1;
 
 /** Limits of a plan, stated in the README's file section and checked when a file is read. */
-export const LIMITS = { bytes: 4_000_000, setups: 40, pieces: 1000, risers: 40, modules: 100, legs: 12, barsPerSpan: 6, gear: 1000 };
+export const LIMITS = {
+  bytes: 4_000_000,
+  setups: 40,
+  pieces: 1000,
+  risers: 40,
+  modules: 100,
+  legs: 12,
+  barsPerSpan: 6,
+  gear: 1000,
+};
 
 const mm = z.number().min(-50_000).max(50_000);
 const length = z.number().positive().max(20_000);
@@ -116,7 +125,10 @@ const rack = z.looseObject({
   name: label,
   place,
   legs: z.array(leg).min(2).max(LIMITS.legs),
-  spans: z.array(span).min(1).max(LIMITS.legs - 1),
+  spans: z
+    .array(span)
+    .min(1)
+    .max(LIMITS.legs - 1),
   locked: z.boolean().optional(),
   note: text.optional(),
 });
@@ -131,7 +143,17 @@ const riser = z.looseObject({
   ratedKPa: z.number().positive().max(100).nullable(),
   edgeMarginMm: z.number().min(0).max(2000),
   modules: z
-    .array(z.looseObject({ id, xMm: mm, yMm: mm, widthMm: length, depthMm: length, headingDeg: degrees, gear: id.optional() }))
+    .array(
+      z.looseObject({
+        id,
+        xMm: mm,
+        yMm: mm,
+        widthMm: length,
+        depthMm: length,
+        headingDeg: degrees,
+        gear: id.optional(),
+      }),
+    )
     .min(1)
     .max(LIMITS.modules),
 });
