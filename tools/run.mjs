@@ -2,6 +2,7 @@
  * What the npm scripts call: `node tools/run.mjs COMMAND [arguments]`. Installs what the command needs, then runs it.
  * Exit code: the command's own; 1 with a sentence when something could not be installed.
  */
+import { readdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { findChromium, installPackages, run } from './install.mjs';
@@ -28,6 +29,7 @@ const inTurn = (...steps) => {
   return 0;
 };
 
+const benches = readdirSync(join(root, 'tests/bench')).filter((name) => name.endsWith('.bench.ts'));
 const types = () => node('typescript/bin/tsc', '--noEmit', '-p', '.');
 const lint = () => node('@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.');
 
@@ -43,7 +45,10 @@ const commands = {
     process.env.CHROMIUM_PATH = findChromium();
     return args.length > 0 ? vitest('run', ...args) : inTurn(types, lint, () => vitest('run'));
   },
-  bench: () => vitest('bench', '--run', ...args),
+  bench: () => {
+    const wanted = benches.filter((name) => args.length === 0 || args.some((part) => name.includes(part)));
+    return inTurn(...wanted.map((name) => () => script(join('tests/bench', name))));
+  },
   measure: () => script('src/cli/measure.ts', ...args),
   sheet: () => script('src/cli/sheet.ts', ...args),
   schema: () => script('tools/schema.ts', ...args),
