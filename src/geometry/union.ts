@@ -15,7 +15,7 @@ import { wrapAngle } from './frame.ts';
 import { drawRaw, hasArea, Integral, overlapsItself, type Pen, SHORTEST } from './outline.ts';
 import type { Swept } from './shapes.ts';
 import { meetingBoxes } from './unionBoxes.ts';
-import { signedDistance, slopeX, slopeY } from './unionInside.ts';
+import { clearlyOutside, signedDistance, slopeX, slopeY } from './unionInside.ts';
 
 // Edges: one row each. A segment is x0, y0, dx, dy, length; an arc is cx, cy, r, start, sweep (|sweep| in `span`).
 let edgeCount = 0;
@@ -395,6 +395,8 @@ function isFree(
       y > boxes[j * 4 + 3] + tolerance
     )
       continue;
+    // Twice the tolerance, so that rounding of the squares cannot hide an edge that runs along.
+    if (clearlyOutside(solids[j], x, y, 2 * tolerance)) continue;
     const distance = signedDistance(solids[j], x, y);
     if (distance > tolerance) continue;
     if (distance < -tolerance) return false;

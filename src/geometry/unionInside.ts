@@ -24,6 +24,24 @@ function away(x: number, y: number, cx: number, cy: number): number {
 }
 
 /**
+ * Whether a point is farther than `slack` outside a disc or off a curved tube's full ring: cheap, and most points asked
+ * about are. Says no where it cannot tell.
+ */
+export function clearlyOutside({ core, radius }: Swept, x: number, y: number, slack: number): boolean {
+  if (core.kind === 'point') {
+    const reach = radius + slack;
+    return (x - core.x) * (x - core.x) + (y - core.y) * (y - core.y) > reach * reach;
+  }
+  if (core.kind === 'arc') {
+    const dSq = (x - core.cx) * (x - core.cx) + (y - core.cy) * (y - core.cy);
+    const far = core.r + radius + slack;
+    const close = core.r - radius - slack;
+    return dSq > far * far || (close > 0 && dSq < close * close);
+  }
+  return false;
+}
+
+/**
  * Sign: > 0 outside, < 0 inside, 0 on the edge. Exact outside and on the edge; inside a curved tube with ends that meet it
  * is the depth below the nearest core point's circle, which has the right sign.
  */
