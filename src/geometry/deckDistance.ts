@@ -8,7 +8,8 @@ export function pointSegment(x: number, y: number, x0: number, y0: number, x1: n
   const dy = y1 - y0;
   const lengthSq = dx * dx + dy * dy;
   const t = ((x - x0) * dx + (y - y0) * dy) / lengthSq;
-  if (t <= 0) return Math.hypot(x - x0, y - y0);
+  // Written so that a segment too short to square (t is no number) counts as its first end.
+  if (!(t > 0)) return Math.hypot(x - x0, y - y0);
   if (t >= 1) return Math.hypot(x - x1, y - y1);
   return Math.abs((x - x0) * dy - (y - y0) * dx) / Math.sqrt(lengthSq);
 }

@@ -36,8 +36,8 @@ export interface Pen {
   arc(cx: number, cy: number, r: number, start: number, sweep: number): void;
 }
 
-/** A straight tube shorter than this is drawn as a disc: it is shorter than the rounding of its ends, and has no direction. */
-export const SHORTEST = 1e-11;
+/** A core shorter than this is drawn as a disc: it is as short as the rounding of its ends, and has no direction. */
+export const SHORTEST = 1e-10;
 
 /** A shape without area (a point, line or arc of radius 0) has no edge and no inside. */
 export function hasArea(s: Swept): boolean {
@@ -69,6 +69,10 @@ export function drawRaw({ core, radius }: Swept, pen: Pen): void {
     case 'arc': {
       const { cx, cy, r, start, sweep } = core;
       const end = start + sweep;
+      if (r * sweep < SHORTEST) {
+        pen.arc(cx + r * Math.cos(start), cy + r * Math.sin(start), radius, 0, TAU);
+        return;
+      }
       pen.arc(cx, cy, r + radius, start, sweep);
       if (sweep < TAU) pen.arc(cx + r * Math.cos(end), cy + r * Math.sin(end), radius, end, Math.PI);
       if (r > radius) pen.arc(cx, cy, r - radius, end, -sweep);
@@ -101,7 +105,7 @@ export function drawRaw({ core, radius }: Swept, pen: Pen): void {
 
 /** Whether a curved tube's ends or its tight bend may cover part of its own raw edge. */
 export function overlapsItself({ core, radius }: Swept): boolean {
-  if (core.kind !== 'arc' || core.sweep >= TAU) return false;
+  if (core.kind !== 'arc' || core.sweep >= TAU || core.r * core.sweep < SHORTEST) return false;
   const gap = TAU - core.sweep;
   return core.r < radius || (gap < Math.PI && core.r * Math.sin(gap / 2) < radius);
 }

@@ -15,7 +15,7 @@ import { wrapAngle } from './frame.ts';
 import { drawRaw, hasArea, Integral, overlapsItself, type Pen, SHORTEST } from './outline.ts';
 import type { Swept } from './shapes.ts';
 import { meetingBoxes } from './unionBoxes.ts';
-import { clearlyOutside, signedDistance, slopeX, slopeY } from './unionInside.ts';
+import { clearlyOutside, edgeBend, signedDistance, slopeX, slopeY } from './unionInside.ts';
 
 // Edges: one row each. A segment is x0, y0, dx, dy, length; an arc is cx, cy, r, start, sweep (|sweep| in `span`).
 let edgeCount = 0;
@@ -369,20 +369,23 @@ function isFree(
   let y: number;
   let nx: number;
   let ny: number;
+  let bend = 0;
   if (round[e] === 0) {
     x = edge[k] + at * edge[k + 2];
     y = edge[k + 1] + at * edge[k + 3];
-    nx = edge[k + 3];
-    ny = -edge[k + 2];
+    nx = edge[k + 3] / edge[k + 4];
+    ny = -edge[k + 2] / edge[k + 4];
   } else {
     const angle = edge[k + 4] > 0 ? edge[k + 3] + at : edge[k + 3] - at;
     nx = Math.cos(angle);
     ny = Math.sin(angle);
     x = edge[k] + edge[k + 2] * nx;
     y = edge[k + 1] + edge[k + 2] * ny;
+    bend = 1 / edge[k + 2];
     if (edge[k + 4] < 0) {
       nx = -nx;
       ny = -ny;
+      bend = -bend;
     }
   }
   if (self && signedDistance(solids[i], x, y) < -tolerance) return false;
@@ -400,10 +403,37 @@ function isFree(
     const distance = signedDistance(solids[j], x, y);
     if (distance > tolerance) continue;
     if (distance < -tolerance) return false;
-    if (nx * slopeX() + ny * slopeY() < 0 || j < i) return false;
+    if (coversEdge(nx, ny, bend, distance, j < i, tolerance)) return false;
   }
   return true;
 }
+
+/**
+ * Whether the shape last asked about covers a stretch of edge whose middle lies on its own edge within the tolerance.
+ * Three things can bring two edges so close: they run together, they touch, or they cross nearby at some angle.
+ * Near a touch the bends decide, not the distance: its sign is lost in rounding long before the edges part.
+ */
+function coversEdge(
+  nx: number,
+  ny: number,
+  bend: number,
+  distance: number,
+  later: boolean,
+  tolerance: number,
+): boolean {
+  const sine = Math.abs(nx * slopeY() - ny * slopeX());
+  const same = nx * slopeX() + ny * slopeY() > 0;
+  const other = same ? edgeBend() : -edgeBend();
+  const together = Math.abs(bend - other) <= 4 * tolerance * Math.abs(bend * other);
+  if (sine > (together ? TOGETHER_SINE : TOUCH_SINE)) return distance < 0;
+  if (together) return !same || later;
+  return same ? bend > other : bend < other;
+}
+
+/** Straight edges, or arcs of one radius, at more than this angle cross rather than run together. */
+const TOGETHER_SINE = 1e-8;
+/** Edges of unlike bend at more than this angle cross rather than touch. */
+const TOUCH_SINE = 1e-5;
 
 function drawStretch(e: number, from: number, to: number, pen: Pen): void {
   const k = e * 5;

@@ -8,10 +8,14 @@ import type { Swept } from './shapes.ts';
 
 let gx = 0;
 let gy = 0;
+let curve = 0;
 
 /** The last question's direction away from the shape, a unit vector (0, 0 on the core itself). */
 export const slopeX = (): number => gx;
 export const slopeY = (): number => gy;
+
+/** How the shape's edge bends at the last question's nearest place: 1 / its radius, below 0 where it is hollow, 0 if straight. */
+export const edgeBend = (): number => curve;
 
 /** Distance from (cx, cy), slope noted. */
 function away(x: number, y: number, cx: number, cy: number): number {
@@ -48,8 +52,10 @@ export function clearlyOutside({ core, radius }: Swept, x: number, y: number, sl
 export function signedDistance({ core, radius }: Swept, x: number, y: number): number {
   switch (core.kind) {
     case 'point':
+      curve = 1 / radius;
       return away(x, y, core.x, core.y) - radius;
     case 'segment': {
+      curve = 1 / radius;
       const dx = core.x1 - core.x0;
       const dy = core.y1 - core.y0;
       const lengthSq = dx * dx + dy * dy;
@@ -57,6 +63,7 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
       if (t <= 0 || lengthSq < SHORTEST * SHORTEST) return away(x, y, core.x0, core.y0) - radius;
       if (t >= 1) return away(x, y, core.x1, core.y1) - radius;
       // Across the line rather than to the foot: no loss of figures on a long tube.
+      curve = 0;
       const length = Math.sqrt(lengthSq);
       const off = ((x - core.x0) * dy - (y - core.y0) * dx) / length;
       const side = off < 0 ? -1 : 1;
@@ -66,15 +73,19 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
     }
     case 'arc': {
       // A closed ring without a hole is a disc; its centre, which may be `radius` from the core, is no edge.
+      curve = 1 / (core.r + radius);
       if (core.sweep >= TAU && core.r <= radius) return away(x, y, core.cx, core.cy) - core.r - radius;
+      const short = core.r * core.sweep < SHORTEST;
       const angle = wrapAngle(Math.atan2(y - core.cy, x - core.cx) - core.start);
-      if (angle <= core.sweep) {
+      if (angle <= core.sweep && !short) {
         const off = away(x, y, core.cx, core.cy) - core.r;
         if (off >= 0) return off - radius;
+        curve = -1 / (core.r - radius);
         gx = -gx;
         gy = -gy;
         return -off - radius;
       }
+      curve = 1 / radius;
       const end = core.start + core.sweep;
       const ex = core.cx + core.r * Math.cos(end);
       const ey = core.cy + core.r * Math.sin(end);
@@ -104,6 +115,7 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
         if (off > 0) {
           const t = ((x - p[j]) * dx + (y - p[j + 1]) * dy) / (length * length);
           if (t >= 0 && t <= 1) {
+            curve = 0;
             gx = dy / length;
             gy = -dx / length;
             return off - radius;
@@ -119,10 +131,12 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
         }
       }
       if (inside <= 0) {
+        curve = 0;
         gx = ix;
         gy = iy;
         return inside - radius;
       }
+      curve = 1 / radius;
       const d = Math.sqrt(outside);
       gx /= d;
       gy /= d;
