@@ -93,7 +93,7 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
       const sy = core.cy + core.r * Math.sin(core.start);
       const toEnd = (x - ex) * (x - ex) + (y - ey) * (y - ey);
       const toStart = (x - sx) * (x - sx) + (y - sy) * (y - sy);
-      return (toStart < toEnd ? away(x, y, sx, sy) : away(x, y, ex, ey)) - radius;
+      return (short || toStart < toEnd ? away(x, y, sx, sy) : away(x, y, ex, ey)) - radius;
     }
     case 'polygon': {
       const p = core.points;
