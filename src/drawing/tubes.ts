@@ -1,0 +1,162 @@
+/**
+ * Racks, stands, arms and their like: tubes, drawn from the layout's bodies, with end caps and clamps.
+ *
+ * A body's round end stands for a flat one with a plug in it: a line across the tube marks where the tube itself ends.
+ */
+import { movePoint } from '../geometry/frame.ts';
+import type { Swept } from '../geometry/shapes.ts';
+import { boxOf } from '../geometry/support.ts';
+import type { Body } from '../layout/body.ts';
+import {
+  type Layer,
+  lineMark,
+  type Mark,
+  polygonMark,
+  type Style,
+  style,
+  THIN,
+  type Tint,
+  WIDE,
+} from './displayList.ts';
+import { outlineMarks } from './outline.ts';
+
+/** Heights where the tint changes, mm above the deck: about the knee, the seat's top with thighs, and a drum's top. */
+const LOW_MM = 150;
+const MIDDLE_MM = 520;
+const HIGH_MM = 850;
+
+export function tintOfHeight(zMm: number): Tint {
+  if (zMm <= LOW_MM) return 'ground';
+  if (zMm <= MIDDLE_MM) return 'low';
+  return zMm <= HIGH_MM ? 'middle' : 'high';
+}
+
+const LAYER_OF_BODY: Readonly<Record<Body['kind'], Layer>> = {
+  bassDrum: 'drums',
+  snare: 'drums',
+  tom: 'drums',
+  floorTom: 'drums',
+  cymbal: 'cymbals',
+  pedal: 'pedals',
+  shaft: 'pedals',
+  throne: 'throne',
+  stand: 'stands',
+  leg: 'racks',
+  foot: 'feet',
+  bar: 'racks',
+  arm: 'mounts',
+  link: 'mounts',
+  spur: 'drums',
+  stageItem: 'stage',
+};
+
+/** How a body is drawn: wide where it stands on the deck, thin where it hangs above, tinted by its height. */
+export function bodyStyle(body: Body, pieceName: string): Style {
+  return style(LAYER_OF_BODY[body.kind], {
+    line: body.touchesFloor || body.z0 <= 0 ? WIDE : THIN,
+    tint: tintOfHeight(body.z1),
+    zMm: body.z1,
+    pieceId: body.piece,
+    part: body.id,
+    title: body.label && body.label !== pieceName ? `${pieceName}: ${body.label}` : pieceName,
+    covered: 'dashed',
+  });
+}
+
+/** Ends of a tube's centre line with the way it points there, out of the tube. None for discs and polygons. */
+function tubeEnds({ core }: Swept): { x: number; y: number; out: number }[] {
+  if (core.kind === 'segment') {
+    const out = Math.atan2(core.y1 - core.y0, core.x1 - core.x0);
+    return [
+      { x: core.x0, y: core.y0, out: out + Math.PI },
+      { x: core.x1, y: core.y1, out },
+    ];
+  }
+  if (core.kind !== 'arc') return [];
+  const end = core.start + core.sweep;
+  return [
+    {
+      x: core.cx + core.r * Math.cos(core.start),
+      y: core.cy + core.r * Math.sin(core.start),
+      out: core.start - Math.PI / 2,
+    },
+    { x: core.cx + core.r * Math.cos(end), y: core.cy + core.r * Math.sin(end), out: end + Math.PI / 2 },
+  ];
+}
+
+/** A tube: its outline, and a line across each end that is no other body's. */
+export function tubeMarks(body: Body, s: Style): Mark[] {
+  const marks = outlineMarks(body.shape, s);
+  const r = body.shape.radius;
+  for (const { x, y, out } of tubeEnds(body.shape)) {
+    const motion = { angle: out, dx: x, dy: y };
+    marks.push(
+      lineMark(
+        { ...s, line: THIN, tint: null, covered: 'unseen' },
+        ...movePoint(motion, 0, -r),
+        ...movePoint(motion, 0, r),
+      ),
+    );
+  }
+  return marks;
+}
+
+/** A clamp round a tube: its width along the tube, a cheek beyond the tube on each side. */
+export function clampMark(s: Style, x: number, y: number, alongRad: number, widthMm: number, tubeMm: number): Mark {
+  const w = widthMm / 2;
+  const d = tubeMm / 2 + 9;
+  const motion = { angle: alongRad, dx: x, dy: y };
+  const corners = [
+    [-w, -d],
+    [w, -d],
+    [w, d],
+    [-w, d],
+  ].flatMap(([px, py]) => movePoint(motion, px, py));
+  return polygonMark({ ...s, line: THIN }, corners);
+}
+
+/** Which way a tube runs at the place of it nearest to a point; null where the point is not on the tube. */
+export function directionAt({ core, radius }: Swept, x: number, y: number): number | null {
+  if (core.kind === 'segment') {
+    const dx = core.x1 - core.x0;
+    const dy = core.y1 - core.y0;
+    const length = Math.hypot(dx, dy);
+    const along = ((x - core.x0) * dx + (y - core.y0) * dy) / length;
+    const off = Math.abs((x - core.x0) * dy - (y - core.y0) * dx) / length;
+    return off <= radius && along >= -radius && along <= length + radius ? Math.atan2(dy, dx) : null;
+  }
+  if (core.kind !== 'arc') return null;
+  const box = boxOf({ core, radius });
+  if (x < box.minX || x > box.maxX || y < box.minY || y > box.maxY) return null;
+  const from = Math.hypot(x - core.cx, y - core.cy);
+  return Math.abs(from - core.r) <= radius ? Math.atan2(y - core.cy, x - core.cx) + Math.PI / 2 : null;
+}
+
+/** Width of the clamp that holds a bar to an upright, along the bar: common practice, no source. */
+const CROSS_CLAMP_MM = 62;
+
+/** A rack: feet, uprights and bars from the layout, with the clamps where bars meet uprights. */
+export function rackMarks(bodies: readonly Body[], name: string): Mark[] {
+  const marks: Mark[] = [];
+  const legs = bodies.filter((body) => body.kind === 'leg' && body.shape.core.kind === 'point');
+  for (const body of bodies) {
+    const s = bodyStyle(body, name);
+    // An upright stands on the deck through its foot.
+    marks.push(...tubeMarks(body, body.kind === 'leg' ? { ...s, line: WIDE } : s));
+    if (body.kind !== 'bar') continue;
+    for (const leg of legs) {
+      const at = leg.shape.core;
+      if (at.kind !== 'point') continue;
+      const along = directionAt(body.shape, at.x, at.y);
+      if (along === null || leg.z1 < body.z0) continue;
+      const clamp = { ...s, zMm: body.z1 + 1, part: `${body.id}+${leg.id}`, covered: 'unseen' as const };
+      marks.push(clampMark(clamp, at.x, at.y, along, CROSS_CLAMP_MM, 2 * body.shape.radius));
+      // Seen from above, the upright's end shows in the clamp.
+      if (leg.z1 <= body.z1 + 1)
+        marks.push(
+          ...outlineMarks(leg.shape, { ...bodyStyle(leg, name), line: WIDE, zMm: body.z1 + 2, part: clamp.part }),
+        );
+    }
+  }
+  return marks;
+}
