@@ -22,7 +22,7 @@ const common = {
   note: z.string().max(500).optional(),
 };
 
-/** Lies on its side: the plan body is a rectangle depth x diameter. Stands on its batter hoop and two spurs. */
+/** Lies on its side: the plan body is a rectangle depth x diameter. Stands on its batter hoop and two spurs. `hoopMm`: how far a hoop stands out beyond the shell, all round. */
 const bassDrum = z.looseObject({
   kind: z.literal('bassDrum'),
   ...common,
@@ -31,7 +31,7 @@ const bassDrum = z.looseObject({
   hoopMm: z.number().nonnegative().max(60),
 });
 
-/** `legs`: the drum's own three floor legs; a drum on a mount leaves them off. */
+/** `legs`: the drum's own three floor legs; a drum on a mount leaves them off. `hoopMm`: as for a bass drum. */
 const drum = z.looseObject({
   kind: z.literal('drum'),
   ...common,
