@@ -29,7 +29,9 @@ export function time(run: () => number, rounds = 15): Timing {
 }
 
 export function row(label: string, n: number, { leastMs, medianMs }: Timing, against?: Timing): string {
-  const ratio = against ? `   ${(medianMs / against.medianMs).toFixed(1)} times ours` : '';
+  const ratio = against
+    ? `   least ${(leastMs / against.leastMs).toFixed(1)}, median ${(medianMs / against.medianMs).toFixed(1)} times ours`
+    : '';
   return `${label.padEnd(34)} N=${String(n).padEnd(5)} least ${leastMs.toFixed(4).padStart(10)} ms   median ${medianMs.toFixed(4).padStart(10)} ms${ratio}`;
 }
 
