@@ -27,7 +27,12 @@ export const LIMITS = {
 const mm = z.number().min(-50_000).max(50_000);
 const length = z.number().positive().max(20_000);
 const degrees = z.number().min(-3600).max(3600);
-const id = z.string().min(1).max(80);
+/** Ids are keys of records; three words would reach behind a JavaScript object, so no id is one of them. */
+const id = z
+  .string()
+  .min(1)
+  .max(80)
+  .regex(/^(?!(?:__proto__|constructor|prototype)$)/);
 const label = z.string().max(120);
 const text = z.string().max(4000);
 
@@ -136,7 +141,7 @@ const rack = z.looseObject({
 export const pieceSchema = z.discriminatedUnion('kind', [item, rack]);
 
 /** A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge. */
-const riser = z.looseObject({
+export const riserSchema = z.looseObject({
   id,
   name: label,
   heightMm: z.number().min(0).max(5000),
@@ -158,7 +163,7 @@ const riser = z.looseObject({
     .max(LIMITS.modules),
 });
 
-const setup = z.looseObject({
+export const setupSchema = z.looseObject({
   id,
   name: label,
   riser: id.nullable(),
@@ -169,7 +174,7 @@ const setup = z.looseObject({
 });
 
 /** Clearance limits that the user set, by pair of kinds ('pedal+stand', sorted); null: not checked. mm. */
-const limits = z.looseObject({
+export const limitsSchema = z.looseObject({
   clearanceMm: z.record(z.string().max(60), z.number().min(0).max(2000).nullable()).optional(),
   /** Heights closer than this count as meeting. */
   heightMm: z.number().min(0).max(500).optional(),
@@ -180,18 +185,18 @@ export const planSchema = z.looseObject({
   version: z.literal(PLAN_VERSION),
   name: label,
   units: z.enum(['mm', 'in']),
-  setups: z.record(id, setup),
+  setups: z.record(id, setupSchema),
   order: z.array(id).min(1).max(LIMITS.setups),
-  risers: z.record(id, riser),
+  risers: z.record(id, riserSchema),
   /** Gear of this plan's own: new entries, and catalogue entries with measured values (same id). */
   gear: z.record(id, gearSchema),
-  limits: limits.optional(),
+  limits: limitsSchema.optional(),
   contact: text.optional(),
   note: text.optional(),
 });
 
 export type Plan = z.infer<typeof planSchema>;
-export type Setup = z.infer<typeof setup>;
+export type Setup = z.infer<typeof setupSchema>;
 export type Piece = z.infer<typeof pieceSchema>;
 export type Item = z.infer<typeof item>;
 export type Rack = z.infer<typeof rack>;
@@ -203,5 +208,5 @@ export type Mount = z.infer<typeof mount>;
 export type Tie = z.infer<typeof tie>;
 export type Carrier = z.infer<typeof carrier>;
 export type Place = z.infer<typeof place>;
-export type Riser = z.infer<typeof riser>;
-export type Limits = z.infer<typeof limits>;
+export type Riser = z.infer<typeof riserSchema>;
+export type Limits = z.infer<typeof limitsSchema>;

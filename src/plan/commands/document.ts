@@ -1,0 +1,130 @@
+/** Commands on the plan itself: its name, units, notes, limits, and gear of its own. */
+import type { Draft } from 'immer';
+import { gearOf } from '../../gear/catalogue.ts';
+import type { Gear } from '../../gear/schema.ts';
+import { own } from '../places.ts';
+import type { Limits, Plan, Setup } from '../schema.ts';
+import { type Refusal, type Rule, refuseSetup, writeFields } from './rule.ts';
+
+export interface RenamePlan {
+  readonly type: 'renamePlan';
+  readonly name: string;
+}
+
+/** The units that the page and the sheets show; the plan itself stays in mm. */
+export interface SetUnits {
+  readonly type: 'setUnits';
+  readonly units: Plan['units'];
+}
+
+/** Notes of the plan, or of one setup (which has no contact). null takes a note away; left out, it stays. */
+export interface SetNotes {
+  readonly type: 'setNotes';
+  readonly setup?: string;
+  readonly note?: string | null;
+  readonly contact?: string | null;
+}
+
+/** All limits at once; null: back to the program's own. */
+export interface SetLimits {
+  readonly type: 'setLimits';
+  readonly limits: Limits | null;
+}
+
+/** Add an entry of the plan's own, or a catalogue entry with measured values under the same id; or replace one. */
+export interface SetGear {
+  readonly type: 'setGear';
+  readonly gear: Gear;
+}
+
+/** Take the plan's own entry away; where the catalogue has the same id, its typical sizes count again. */
+export interface RemoveGear {
+  readonly type: 'removeGear';
+  readonly gear: string;
+}
+
+export type DocumentCommand = RenamePlan | SetUnits | SetNotes | SetLimits | SetGear | RemoveGear;
+
+export const renamePlan: Rule<RenamePlan> = {
+  refuse: () => null,
+  apply(draft, { name }) {
+    draft.name = name;
+  },
+};
+
+export const setUnits: Rule<SetUnits> = {
+  refuse: () => null,
+  apply(draft, { units }) {
+    draft.units = units;
+  },
+};
+
+export const setNotes: Rule<SetNotes> = {
+  refuse(plan, { setup, note, contact }) {
+    const missing = setup === undefined ? null : refuseSetup(plan, setup);
+    if (missing) return missing;
+    const asked = note !== undefined || (setup === undefined && contact !== undefined);
+    return asked ? null : { code: 'nothing_asked' };
+  },
+  apply(draft, { setup, note, contact }) {
+    if (setup === undefined) writeFields(draft, { note, contact }, ['note', 'contact'], ['note', 'contact']);
+    else writeFields(draft.setups[setup], { note }, ['note'], ['note']);
+  },
+};
+
+export const setLimits: Rule<SetLimits> = {
+  refuse: () => null,
+  apply(draft, { limits }) {
+    if (limits === null) delete draft.limits;
+    else draft.limits = limits as Draft<Limits>;
+  },
+};
+
+export const setGear: Rule<SetGear> = {
+  refuse: (_, { gear }) =>
+    ['__proto__', 'constructor', 'prototype', ''].includes(gear.id) ? { code: 'id_unusable', id: gear.id } : null,
+  apply(draft, { gear }) {
+    draft.gear[gear.id] = gear as Draft<Gear>;
+  },
+};
+
+/** Gear ids that a setup names, with the piece that does. */
+function* gearNamed(setup: Setup): Generator<{ id: string; piece: string }> {
+  for (const piece of Object.values(setup.pieces)) {
+    const ids =
+      piece.kind === 'item'
+        ? [
+            piece.gear,
+            piece.mount?.clamp,
+            piece.mount?.arm,
+            ...(piece.ties ?? []).flatMap((tie) => [tie.link, tie.clamp]),
+          ]
+        : [
+            ...piece.legs.flatMap((leg) => [leg.tube, leg.foot?.gear]),
+            ...piece.spans.flatMap((span) => span.bars.map((bar) => bar.tube)),
+          ];
+    for (const id of ids) if (id) yield { id, piece: piece.name };
+  }
+}
+
+function refuseUse(plan: Plan, id: string, gear: Gear): Refusal | null {
+  for (const setup of Object.values(plan.setups))
+    for (const named of gearNamed(setup))
+      if (named.id === id) return { code: 'gear_in_use', gear: gear.name, setup: setup.name, piece: named.piece };
+  return null;
+}
+
+export const removeGear: Rule<RemoveGear> = {
+  refuse(plan, { gear: id }) {
+    const gear = own(plan.gear, id);
+    if (!gear) return { code: 'unknown', what: 'gear', id, where: '' };
+    return gearOf({}, id) ? null : refuseUse(plan, id, gear);
+  },
+  apply(draft, { gear }) {
+    delete draft.gear[gear];
+  },
+};
+
+export const documentRules = { renamePlan, setUnits, setNotes, setLimits, setGear, removeGear } satisfies {
+  [K in DocumentCommand['type']]: Rule<Extract<DocumentCommand, { type: K }>>;
+};

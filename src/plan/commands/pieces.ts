@@ -1,0 +1,180 @@
+/** Commands on pieces: where they are, what they are, and how they are held. */
+import type { Draft } from 'immer';
+import { own } from '../places.ts';
+import type { Item, Mount, Piece, Place, Tie } from '../schema.ts';
+import { detach, freeSockets } from './detach.ts';
+import { findPiece, type Refusal, type Rule, refuseNewId, refuseSetup, writeFields } from './rule.ts';
+
+/** Put pieces at places; fields left out stay. null for heightMm or tiltDeg: back to the gear's own. */
+export interface PlacePieces {
+  readonly type: 'placePieces';
+  readonly setup: string;
+  readonly places: Readonly<Record<string, PlaceChange>>;
+}
+
+export interface PlaceChange {
+  readonly xMm?: number;
+  readonly yMm?: number;
+  readonly headingDeg?: number;
+  readonly heightMm?: number | null;
+  readonly tiltDeg?: number | null;
+}
+
+/** `at`: its place in the order, from 0; left out, last. */
+export interface AddPiece {
+  readonly type: 'addPiece';
+  readonly setup: string;
+  readonly piece: Piece;
+  readonly at?: number;
+}
+
+/** What they held stays where it is, held by nothing. */
+export interface RemovePieces {
+  readonly type: 'removePieces';
+  readonly setup: string;
+  readonly pieces: readonly string[];
+}
+
+export interface RenamePiece {
+  readonly type: 'renamePiece';
+  readonly setup: string;
+  readonly piece: string;
+  readonly name: string;
+}
+
+/** Change fields of a piece; null takes an optional field away. A rack has only `locked` and `note` of these. */
+export interface SetPiece {
+  readonly type: 'setPiece';
+  readonly setup: string;
+  readonly piece: string;
+  readonly set: {
+    readonly gear?: string;
+    readonly mount?: Mount | null;
+    readonly ties?: readonly Tie[] | null;
+    readonly second?: NonNullable<Item['second']> | null;
+    readonly legsTurnDeg?: number | null;
+    readonly locked?: boolean | null;
+    readonly note?: string | null;
+  };
+}
+
+export interface OrderPieces {
+  readonly type: 'orderPieces';
+  readonly setup: string;
+  readonly order: readonly string[];
+}
+
+export type PieceCommand = PlacePieces | AddPiece | RemovePieces | RenamePiece | SetPiece | OrderPieces;
+
+const PLACE_FIELDS: readonly (keyof Place)[] = ['xMm', 'yMm', 'headingDeg', 'heightMm', 'tiltDeg'];
+const PLACE_OPTIONAL = ['heightMm', 'tiltDeg'];
+const ITEM_FIELDS = ['gear', 'mount', 'ties', 'second', 'legsTurnDeg', 'locked', 'note'];
+const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'locked', 'note'];
+const RACK_FIELDS = ['locked', 'note'];
+
+export const placePieces: Rule<PlacePieces> = {
+  refuse(plan, { setup, places }) {
+    const ids = Object.keys(places);
+    if (ids.length === 0) return refuseSetup(plan, setup) ?? { code: 'nothing_asked' };
+    for (const id of ids) {
+      const found = findPiece(plan, setup, id);
+      if (found.refusal) return found.refusal;
+      if (found.piece.locked) return { code: 'piece_locked', piece: found.piece.name };
+    }
+    return null;
+  },
+  apply(draft, { setup, places }) {
+    for (const [id, change] of Object.entries(places))
+      writeFields(draft.setups[setup].pieces[id].place, { ...change }, PLACE_FIELDS as string[], PLACE_OPTIONAL);
+  },
+};
+
+export const addPiece: Rule<AddPiece> = {
+  refuse(plan, { setup, piece }) {
+    const missing = refuseSetup(plan, setup);
+    return missing ?? refuseNewId('piece', piece.id, own(plan.setups[setup].pieces, piece.id) !== undefined);
+  },
+  apply(draft, { setup, piece, at }) {
+    const target = draft.setups[setup];
+    target.pieces[piece.id] = piece as Draft<Piece>;
+    target.order = inserted(target.order, piece.id, at);
+  },
+};
+
+/** A list with one more entry; immer sees one new list, and so writes one patch. */
+export function inserted(order: readonly string[], id: string, at: number | undefined): string[] {
+  const index = at === undefined ? order.length : Math.min(Math.max(Math.trunc(at), 0), order.length);
+  return [...order.slice(0, index), id, ...order.slice(index)];
+}
+
+export const removePieces: Rule<RemovePieces> = {
+  refuse(plan, { setup, pieces }) {
+    if (pieces.length === 0) return refuseSetup(plan, setup) ?? { code: 'nothing_asked' };
+    for (const id of pieces) {
+      const found = findPiece(plan, setup, id);
+      if (found.refusal) return found.refusal;
+      if (found.piece.locked) return { code: 'piece_locked', piece: found.piece.name };
+    }
+    return null;
+  },
+  apply(draft, { setup, pieces }) {
+    const gone = new Set(pieces);
+    const target = draft.setups[setup];
+    for (const id of gone) delete target.pieces[id];
+    target.order = target.order.filter((id) => !gone.has(id));
+    detach(draft, setup, (carrier) =>
+      gone.has('rack' in carrier ? (carrier.rack as string) : (carrier.piece as string)),
+    );
+  },
+};
+
+export const renamePiece: Rule<RenamePiece> = {
+  refuse: (plan, { setup, piece }) => findPiece(plan, setup, piece).refusal,
+  apply(draft, { setup, piece, name }) {
+    draft.setups[setup].pieces[piece].name = name;
+  },
+};
+
+export const setPiece: Rule<SetPiece> = {
+  refuse(plan, { setup, piece: id, set }) {
+    const found = findPiece(plan, setup, id);
+    if (found.refusal) return found.refusal;
+    const { piece } = found;
+    const asked = Object.entries(set).filter(([, value]) => value !== undefined);
+    if (asked.length === 0) return { code: 'nothing_asked' };
+    if (piece.kind === 'rack' && asked.some(([key]) => !RACK_FIELDS.includes(key)))
+      return { code: 'not_an_item', piece: piece.name };
+    return null;
+  },
+  apply(draft, { setup, piece: id, set }) {
+    const piece = draft.setups[setup].pieces[id];
+    if (piece.kind === 'rack') {
+      writeFields(piece, set, RACK_FIELDS, RACK_FIELDS);
+      return;
+    }
+    writeFields(piece, set, ITEM_FIELDS, ITEM_OPTIONAL);
+    // A piece that let go of its arm lets go of what sat in that arm's sockets.
+    if (set.mount !== undefined) freeSockets(draft, setup);
+  },
+};
+
+/** True when two lists name the same things, each once. */
+export function sameNames(a: readonly string[], b: readonly string[]): boolean {
+  const names = new Set(a);
+  return a.length === b.length && names.size === a.length && b.every((id) => names.has(id));
+}
+
+export const orderPieces: Rule<OrderPieces> = {
+  refuse(plan, { setup, order }): Refusal | null {
+    const missing = refuseSetup(plan, setup);
+    if (missing) return missing;
+    return sameNames(order, plan.setups[setup].order) ? null : { code: 'order_differs', what: 'piece' };
+  },
+  apply(draft, { setup, order }) {
+    draft.setups[setup].order = [...order];
+  },
+};
+
+export const pieceRules = { placePieces, addPiece, removePieces, renamePiece, setPiece, orderPieces } satisfies {
+  [K in PieceCommand['type']]: Rule<Extract<PieceCommand, { type: K }>>;
+};

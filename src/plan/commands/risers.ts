@@ -1,0 +1,54 @@
+/** Commands on risers. A riser belongs to the plan, and any number of setups may stand on it. */
+import type { Draft } from 'immer';
+import { own } from '../places.ts';
+import type { Riser } from '../schema.ts';
+import { type Rule, refuseNewId, writeFields } from './rule.ts';
+
+export interface AddRiser {
+  readonly type: 'addRiser';
+  readonly riser: Riser;
+}
+
+export interface EditRiser {
+  readonly type: 'editRiser';
+  readonly riser: string;
+  readonly set: Partial<Pick<Riser, 'name' | 'heightMm' | 'ratedKPa' | 'edgeMarginMm' | 'modules'>>;
+}
+
+/** Setups that stood on it stand on the floor. */
+export interface RemoveRiser {
+  readonly type: 'removeRiser';
+  readonly riser: string;
+}
+
+export type RiserCommand = AddRiser | EditRiser | RemoveRiser;
+
+export const addRiser: Rule<AddRiser> = {
+  refuse: (plan, { riser }) => refuseNewId('riser', riser.id, own(plan.risers, riser.id) !== undefined),
+  apply(draft, { riser }) {
+    draft.risers[riser.id] = riser as Draft<Riser>;
+  },
+};
+
+export const editRiser: Rule<EditRiser> = {
+  refuse(plan, { riser, set }) {
+    if (!own(plan.risers, riser)) return { code: 'unknown', what: 'riser', id: riser, where: '' };
+    return Object.values(set).every((value) => value === undefined) ? { code: 'nothing_asked' } : null;
+  },
+  apply(draft, { riser, set }) {
+    writeFields(draft.risers[riser], set, ['name', 'heightMm', 'ratedKPa', 'edgeMarginMm', 'modules']);
+  },
+};
+
+export const removeRiser: Rule<RemoveRiser> = {
+  refuse: (plan, { riser }) =>
+    own(plan.risers, riser) ? null : { code: 'unknown', what: 'riser', id: riser, where: '' },
+  apply(draft, { riser }) {
+    delete draft.risers[riser];
+    for (const setup of Object.values(draft.setups)) if (setup.riser === riser) setup.riser = null;
+  },
+};
+
+export const riserRules = { addRiser, editRiser, removeRiser } satisfies {
+  [K in RiserCommand['type']]: Rule<Extract<RiserCommand, { type: K }>>;
+};

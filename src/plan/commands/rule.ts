@@ -1,0 +1,94 @@
+/**
+ * What a command is: plain data with absolute values, so that it replays, logs and survives JSON; and the rule that
+ * says when it is refused and what it writes.
+ */
+import type { Draft } from 'immer';
+import { own, type Problem } from '../places.ts';
+import type { Item, Piece, Plan, Rack, Setup } from '../schema.ts';
+
+/** Things that commands speak of by id. */
+export type Named = 'setup' | 'piece' | 'riser' | 'leg' | 'bar' | 'span' | 'gear';
+
+/** Why a command was refused. A value: the sentence is made in words.ts. */
+export type Refusal =
+  /** `where`: the name of what should hold it; '' for the plan. */
+  | { readonly code: 'unknown'; readonly what: Named; readonly id: string; readonly where: string }
+  | { readonly code: 'id_taken'; readonly what: Named; readonly id: string }
+  | { readonly code: 'id_unusable'; readonly id: string }
+  | { readonly code: 'not_a_rack'; readonly piece: string }
+  | { readonly code: 'not_an_item'; readonly piece: string }
+  | { readonly code: 'piece_locked'; readonly piece: string }
+  | { readonly code: 'last_setup'; readonly setup: string }
+  | { readonly code: 'last_bar'; readonly rack: string }
+  | { readonly code: 'two_legs_left'; readonly rack: string }
+  | { readonly code: 'inner_leg'; readonly rack: string }
+  | { readonly code: 'no_direction'; readonly rack: string }
+  | { readonly code: 'order_differs'; readonly what: 'setup' | 'piece' }
+  | { readonly code: 'gear_in_use'; readonly gear: string; readonly setup: string; readonly piece: string }
+  | { readonly code: 'nothing_asked' }
+  /** What would come of it is not a plan: the problem says why, with its place. */
+  | { readonly code: 'breaks_plan'; readonly problem: Problem };
+
+export interface Rule<C> {
+  /** Null when the command can be carried out. Looks only; what the whole plan would say is asked in run.ts. */
+  refuse(plan: Plan, command: C): Refusal | null;
+  /** Writes into a draft of `plan`. Called only when `refuse` answered null. */
+  apply(draft: Draft<Plan>, command: C, plan: Plan): void;
+}
+
+const UNUSABLE = new Set(['__proto__', 'constructor', 'prototype', '']);
+
+/** A new id that is free and fit to be a key, or why not. */
+export function refuseNewId(what: Named, id: string, taken: boolean): Refusal | null {
+  if (UNUSABLE.has(id)) return { code: 'id_unusable', id };
+  return taken ? { code: 'id_taken', what, id } : null;
+}
+
+export function refuseSetup(plan: Plan, setup: string): Refusal | null {
+  return own(plan.setups, setup) ? null : { code: 'unknown', what: 'setup', id: setup, where: '' };
+}
+
+type Found<T> = { readonly refusal: Refusal } | { readonly refusal: null; readonly setup: Setup; readonly piece: T };
+
+/** A piece of a setup, or why it cannot be had. */
+export function findPiece(plan: Plan, setupId: string, pieceId: string): Found<Piece> {
+  const setup = own(plan.setups, setupId);
+  if (!setup) return { refusal: { code: 'unknown', what: 'setup', id: setupId, where: '' } };
+  const piece = own(setup.pieces, pieceId);
+  if (!piece) return { refusal: { code: 'unknown', what: 'piece', id: pieceId, where: setup.name } };
+  return { refusal: null, setup, piece };
+}
+
+/** A rack that may be changed: there, a rack, and not locked. */
+export function findFreeRack(plan: Plan, setupId: string, rackId: string): Found<Rack> {
+  const found = findPiece(plan, setupId, rackId);
+  if (found.refusal) return found;
+  const { setup, piece } = found;
+  if (piece.kind !== 'rack') return { refusal: { code: 'not_a_rack', piece: piece.name } };
+  if (piece.locked) return { refusal: { code: 'piece_locked', piece: piece.name } };
+  return { refusal: null, setup, piece };
+}
+
+/** The draft's item and rack: what refuse() has made sure of. */
+export function draftItem(draft: Draft<Plan>, setup: string, piece: string): Draft<Item> {
+  return draft.setups[setup].pieces[piece] as Draft<Item>;
+}
+
+export function draftRack(draft: Draft<Plan>, setup: string, rack: string): Draft<Rack> {
+  return draft.setups[setup].pieces[rack] as Draft<Rack>;
+}
+
+/** Write fields into a target: undefined leaves a field as it is, null in a field of `removable` takes it away. */
+export function writeFields<T extends object>(
+  target: T,
+  fields: Readonly<Record<string, unknown>>,
+  allowed: readonly string[],
+  removable: readonly string[] = [],
+): void {
+  const record = target as Record<string, unknown>;
+  for (const key of allowed) {
+    if (!Object.hasOwn(fields, key) || fields[key] === undefined) continue;
+    if (fields[key] === null && removable.includes(key)) delete record[key];
+    else record[key] = fields[key];
+  }
+}

@@ -1,0 +1,105 @@
+/** Commands on setups as wholes. */
+import type { Draft } from 'immer';
+import { own } from '../places.ts';
+import type { Setup } from '../schema.ts';
+import { inserted, sameNames } from './pieces.ts';
+import { type Rule, refuseNewId, refuseSetup } from './rule.ts';
+
+/** `at`: its place in the order, from 0; left out, last. */
+export interface AddSetup {
+  readonly type: 'addSetup';
+  readonly setup: Setup;
+  readonly at?: number;
+}
+
+/** A copy right after the original. Piece ids are kept: the same id is the same piece in both, so they can be compared. */
+export interface DuplicateSetup {
+  readonly type: 'duplicateSetup';
+  readonly setup: string;
+  readonly id: string;
+  readonly name: string;
+}
+
+export interface RenameSetup {
+  readonly type: 'renameSetup';
+  readonly setup: string;
+  readonly name: string;
+}
+
+export interface RemoveSetup {
+  readonly type: 'removeSetup';
+  readonly setup: string;
+}
+
+export interface OrderSetups {
+  readonly type: 'orderSetups';
+  readonly order: readonly string[];
+}
+
+/** Which riser a setup stands on; null: the floor. */
+export interface SetRiser {
+  readonly type: 'setRiser';
+  readonly setup: string;
+  readonly riser: string | null;
+}
+
+export type SetupCommand = AddSetup | DuplicateSetup | RenameSetup | RemoveSetup | OrderSetups | SetRiser;
+
+export const addSetup: Rule<AddSetup> = {
+  refuse: (plan, { setup }) => refuseNewId('setup', setup.id, own(plan.setups, setup.id) !== undefined),
+  apply(draft, { setup, at }) {
+    draft.setups[setup.id] = setup as Draft<Setup>;
+    draft.order = inserted(draft.order, setup.id, at);
+  },
+};
+
+export const duplicateSetup: Rule<DuplicateSetup> = {
+  refuse: (plan, { setup, id }) =>
+    refuseSetup(plan, setup) ?? refuseNewId('setup', id, own(plan.setups, id) !== undefined),
+  apply(draft, { setup, id, name }, plan) {
+    // Shares its pieces with the original until either changes: plans are never changed in place.
+    draft.setups[id] = { ...plan.setups[setup], id, name } as Draft<Setup>;
+    draft.order = inserted(draft.order, id, draft.order.indexOf(setup) + 1);
+  },
+};
+
+export const renameSetup: Rule<RenameSetup> = {
+  refuse: (plan, { setup }) => refuseSetup(plan, setup),
+  apply(draft, { setup, name }) {
+    draft.setups[setup].name = name;
+  },
+};
+
+export const removeSetup: Rule<RemoveSetup> = {
+  refuse(plan, { setup }) {
+    const missing = refuseSetup(plan, setup);
+    if (missing) return missing;
+    return plan.order.length > 1 ? null : { code: 'last_setup', setup: plan.setups[setup].name };
+  },
+  apply(draft, { setup }) {
+    delete draft.setups[setup];
+    draft.order = draft.order.filter((id) => id !== setup);
+  },
+};
+
+export const orderSetups: Rule<OrderSetups> = {
+  refuse: (plan, { order }) => (sameNames(order, plan.order) ? null : { code: 'order_differs', what: 'setup' }),
+  apply(draft, { order }) {
+    draft.order = [...order];
+  },
+};
+
+export const setRiser: Rule<SetRiser> = {
+  refuse(plan, { setup, riser }) {
+    const missing = refuseSetup(plan, setup);
+    if (missing) return missing;
+    return riser === null || own(plan.risers, riser) ? null : { code: 'unknown', what: 'riser', id: riser, where: '' };
+  },
+  apply(draft, { setup, riser }) {
+    draft.setups[setup].riser = riser;
+  },
+};
+
+export const setupRules = { addSetup, duplicateSetup, renameSetup, removeSetup, orderSetups, setRiser } satisfies {
+  [K in SetupCommand['type']]: Rule<Extract<SetupCommand, { type: K }>>;
+};

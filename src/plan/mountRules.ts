@@ -1,0 +1,174 @@
+/**
+ * Rules over what holds what: every mount and tie ends on something that is there, and nothing holds itself.
+ */
+import type { ArmGear, Gear, GearKind } from '../gear/schema.ts';
+import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
+import { gearMisfit, mmWords } from './rackRules.ts';
+import type { Bar, Carrier, Item, Plan, Rack, Setup } from './schema.ts';
+
+export interface SetupContext {
+  readonly plan: Plan;
+  readonly setup: Setup;
+  readonly path: Path;
+  readonly gear: (id: string) => Gear | undefined;
+}
+
+const ITEM_KINDS: readonly GearKind[] = ['bassDrum', 'drum', 'cymbal', 'pedal', 'throne', 'stand', 'stageItem'];
+const ARM_KINDS: readonly GearKind[] = ['boom', 'lArm', 'platform', 'link'];
+
+/** How many sockets an arm or a platform offers to other arms. */
+export function socketCount(arm: ArmGear): number {
+  if (arm.kind === 'platform') return arm.sockets.length;
+  return arm.kind === 'link' ? 0 : (arm.sockets ?? 0);
+}
+
+const isArm = (gear: Gear | undefined): gear is ArmGear => gear !== undefined && ARM_KINDS.includes(gear.kind);
+
+/** A rack's bar by id, in whichever span it is. */
+export function barOf(rack: Rack, id: string): Bar | undefined {
+  for (const span of rack.spans) for (const bar of span.bars) if (bar.id === id) return bar;
+  return undefined;
+}
+
+/** PL-11 and PL-12: the carrier is there, and the clamp lies on it. */
+function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, holds: 'mount' | 'tie'): Problem | null {
+  const { plan, setup } = context;
+  const wrong = (code: string, reason: string) => problemAt(plan, path, code, reason);
+  if (carrier.on === 'bar' || carrier.on === 'leg') {
+    const rack = own(setup.pieces, carrier.rack);
+    if (rack === undefined)
+      return wrong('unknown_carrier', `the ${holds} is on rack ${quoted(carrier.rack)}, which is not in this setup.`);
+    if (rack.kind !== 'rack')
+      return wrong(
+        'unknown_carrier',
+        `the ${holds} is on ${quoted(rack.name)}, which is not a rack and has no ${carrier.on}s.`,
+      );
+    if (carrier.on === 'bar') {
+      const bar = barOf(rack, carrier.bar);
+      if (bar === undefined)
+        return wrong(
+          'unknown_carrier',
+          `the ${holds} is on bar ${quoted(carrier.bar)} of ${quoted(rack.name)}, which has no such bar.`,
+        );
+      if (carrier.atMm <= bar.cutLengthMm) return null;
+      return wrong(
+        'clamp_off_tube',
+        `its clamp is ${mmWords(carrier.atMm)} along bar ${quoted(bar.id)} of ${quoted(rack.name)}, off the end of that tube, which is ${mmWords(bar.cutLengthMm)} long.`,
+      );
+    }
+    const leg = rack.legs.find((each) => each.id === carrier.leg);
+    if (leg === undefined)
+      return wrong(
+        'unknown_carrier',
+        `the ${holds} is on leg ${quoted(carrier.leg)} of ${quoted(rack.name)}, which has no such leg.`,
+      );
+    if (carrier.heightMm <= leg.lengthMm) return null;
+    return wrong(
+      'clamp_off_tube',
+      `its clamp is at a height of ${mmWords(carrier.heightMm)} on leg ${quoted(leg.id)} of ${quoted(rack.name)}, above the top of that upright at ${mmWords(leg.lengthMm)}.`,
+    );
+  }
+  const holder = own(setup.pieces, carrier.piece);
+  if (holder === undefined)
+    return wrong('unknown_carrier', `the ${holds} is on piece ${quoted(carrier.piece)}, which is not in this setup.`);
+  if (holder.kind === 'rack')
+    return wrong('unknown_carrier', `the ${holds} is on rack ${quoted(holder.name)} without saying which bar or leg.`);
+  if (carrier.on === 'piece') {
+    const gear = context.gear(holder.gear);
+    if (gear === undefined || gear.kind === 'stand' || gear.kind === 'bassDrum') return null;
+    return wrong(
+      'unknown_carrier',
+      `the ${holds} is on ${quoted(holder.name)}, which is neither a stand nor a bass drum.`,
+    );
+  }
+  const arm = holder.mount?.arm ? context.gear(holder.mount.arm) : undefined;
+  if (!isArm(arm))
+    return wrong(
+      'unknown_socket',
+      `the ${holds} is in a socket of what holds ${quoted(holder.name)}, but no arm or platform holds that piece.`,
+    );
+  const sockets = socketCount(arm);
+  if (carrier.socket < sockets) return null;
+  return wrong(
+    'unknown_socket',
+    `the ${holds} is in socket ${carrier.socket + 1} of ${quoted(arm.name)}, which holds ${quoted(holder.name)} and has ${sockets === 0 ? 'no sockets' : `${sockets}`}.`,
+  );
+}
+
+/** PL-10 to PL-13 for one item. */
+function itemProblem(context: SetupContext, path: Path, item: Item): Problem | null {
+  const gear = gearMisfit(context, [...path, 'gear'], item.gear, ITEM_KINDS);
+  if (gear) return gear;
+  if (item.mount !== null) {
+    const at = [...path, 'mount'];
+    const { carrier, clamp, arm } = item.mount;
+    const wrong =
+      carrierProblem(context, path, carrier, 'mount') ??
+      (clamp === null ? null : gearMisfit(context, [...at, 'clamp'], clamp, ['clamp'])) ??
+      (arm === null ? null : gearMisfit(context, [...at, 'arm'], arm, ARM_KINDS));
+    if (wrong) return wrong;
+  }
+  for (const [i, tie] of (item.ties ?? []).entries()) {
+    const at = [...path, 'ties', i];
+    const wrong =
+      carrierProblem(context, at, tie.carrier, 'tie') ??
+      gearMisfit(context, [...at, 'link'], tie.link, ['link']) ??
+      (tie.clamp === null ? null : gearMisfit(context, [...at, 'clamp'], tie.clamp, ['clamp']));
+    if (wrong) return wrong;
+  }
+  return null;
+}
+
+/** The items that a piece hangs on, by its mount and its ties. Racks hang on nothing. */
+function holders(setup: Setup, id: string): string[] {
+  const piece = own(setup.pieces, id);
+  if (piece === undefined || piece.kind === 'rack') return [];
+  const carriers = [piece.mount?.carrier, ...(piece.ties ?? []).map((tie) => tie.carrier)];
+  return carriers.flatMap((carrier) =>
+    carrier && (carrier.on === 'socket' || carrier.on === 'piece') ? [carrier.piece] : [],
+  );
+}
+
+/** PL-14 following mounts and ties never comes back to where it began. Walks without recursion: chains may be long. */
+function mountCycle({ plan, setup, path }: SetupContext): Problem | null {
+  const done = new Set<string>();
+  for (const start of setup.order) {
+    if (done.has(start)) continue;
+    const trail: { id: string; left: string[] }[] = [{ id: start, left: holders(setup, start) }];
+    const onTrail = new Set([start]);
+    while (trail.length > 0) {
+      const top = trail[trail.length - 1];
+      const next = top.left.pop();
+      if (next === undefined) {
+        trail.pop();
+        onTrail.delete(top.id);
+        done.add(top.id);
+      } else if (onTrail.has(next)) {
+        const ring = trail.slice(trail.findIndex((step) => step.id === next)).map((step) => step.id);
+        const names = [...ring, next].map((id) => quoted(own(setup.pieces, id)?.name ?? id));
+        // A long ring is told by its first few, so that the sentence stays one.
+        const told = names.length > 5 ? [...names.slice(0, 3), '...', names[names.length - 1]] : names;
+        const reason =
+          ring.length === 1
+            ? 'it is mounted on itself.'
+            : `it is mounted in a ring and rests on nothing: ${told.join(' on ')}.`;
+        return problemAt(plan, [...path, 'pieces', next], 'mount_cycle', reason);
+      } else if (!done.has(next)) {
+        trail.push({ id: next, left: holders(setup, next) });
+        onTrail.add(next);
+      }
+    }
+  }
+  return null;
+}
+
+/** The first thing wrong with the items of a setup and what holds them. */
+export function mountProblem(context: SetupContext): Problem | null {
+  for (const id of context.setup.order) {
+    const piece = context.setup.pieces[id];
+    if (piece.kind === 'rack') continue;
+    const wrong = itemProblem(context, [...context.path, 'pieces', id], piece);
+    if (wrong) return wrong;
+  }
+  return mountCycle(context);
+}

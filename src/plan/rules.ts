@@ -1,0 +1,162 @@
+/**
+ * Rules over a whole plan that its schema cannot say: what names what, and whether it is there. SPEC.md lists them by id.
+ *
+ * Inputs: a plan that the schema accepts. Result: the first problem in reading order, or null.
+ */
+import { gearOf } from '../gear/catalogue.ts';
+import type { Gear } from '../gear/schema.ts';
+import { mountProblem } from './mountRules.ts';
+import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
+import { gearMisfit, rackProblem } from './rackRules.ts';
+import { LIMITS, type Plan, type Riser } from './schema.ts';
+
+type GearLookup = (id: string) => Gear | undefined;
+
+/** PL-1 an order list names every entry of its record once, and nothing else. */
+function orderProblem(
+  plan: Plan,
+  path: Path,
+  order: readonly string[],
+  record: Readonly<Record<string, unknown>>,
+  word: string,
+): Problem | null {
+  const seen = new Set<string>();
+  for (const id of order) {
+    if (seen.has(id)) return problemAt(plan, path, 'order_differs', `the order names ${word} ${quoted(id)} twice.`);
+    if (!Object.hasOwn(record, id))
+      return problemAt(plan, path, 'order_differs', `the order names ${word} ${quoted(id)}, which is not there.`);
+    seen.add(id);
+  }
+  for (const id of Object.keys(record))
+    if (!seen.has(id))
+      return problemAt(plan, path, 'order_differs', `${word} ${quoted(id)} is missing from the order.`);
+  return null;
+}
+
+/** PL-2 an entry's own id is the key it stands under. */
+function keyProblem(plan: Plan, path: Path, record: Readonly<Record<string, { id: string }>>): Problem | null {
+  for (const [key, entry] of Object.entries(record))
+    if (entry.id !== key)
+      return problemAt(
+        plan,
+        [...path, key],
+        'id_differs',
+        `its id is ${quoted(entry.id)}, but it stands under ${quoted(key)}.`,
+      );
+  return null;
+}
+
+/** PL-5 and PL-7 for deck modules. */
+function riserProblem(plan: Plan, riser: Riser, gear: GearLookup): Problem | null {
+  const ids = new Set<string>();
+  for (const [i, module] of riser.modules.entries()) {
+    const path = ['risers', riser.id, 'modules', i];
+    if (ids.has(module.id))
+      return problemAt(
+        plan,
+        path,
+        'doubled_id',
+        `another module of this riser has its id ${quoted(module.id)} already.`,
+      );
+    ids.add(module.id);
+    const wrong =
+      module.gear === undefined ? null : gearMisfit({ plan, gear }, [...path, 'gear'], module.gear, ['deck']);
+    if (wrong) return wrong;
+  }
+  return null;
+}
+
+/** PL-15 an arm that can be no longer than nothing reaches nothing. */
+function armProblem(plan: Plan, gear: Gear): Problem | null {
+  const path = ['gear', gear.id];
+  if ((gear.kind === 'boom' || gear.kind === 'lArm') && gear.postMm[1] + gear.armMm[1] <= 0)
+    return problemAt(
+      plan,
+      path,
+      'arm_without_length',
+      'its post and its arm can be no longer than 0, so it reaches nothing.',
+    );
+  if (gear.kind === 'link' && gear.lengthMm[1] <= 0)
+    return problemAt(plan, path, 'arm_without_length', 'the link can be no longer than 0, so it reaches nothing.');
+  return null;
+}
+
+/** PL-16 counts that the schema does not hold. */
+function countProblem(plan: Plan): Problem | null {
+  const counts = [
+    ['setups', plan.setups, LIMITS.setups],
+    ['risers', plan.risers, LIMITS.risers],
+    ['own gear entries', plan.gear, LIMITS.gear],
+  ] as const;
+  for (const [words, record, most] of counts) {
+    const count = Object.keys(record).length;
+    if (count > most) return problemAt(plan, [], 'too_many', `it has ${count} ${words}, and the most is ${most}.`);
+  }
+  for (const [id, setup] of Object.entries(plan.setups)) {
+    const count = Object.keys(setup.pieces).length;
+    if (count > LIMITS.pieces)
+      return problemAt(plan, ['setups', id], 'too_many', `it has ${count} pieces, and the most is ${LIMITS.pieces}.`);
+  }
+  return null;
+}
+
+/** The first thing wrong within one setup. */
+export function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null {
+  const setup = plan.setups[id];
+  const path = ['setups', id];
+  const wrong =
+    keyProblem(plan, [...path, 'pieces'], setup.pieces) ?? orderProblem(plan, path, setup.order, setup.pieces, 'piece');
+  if (wrong) return wrong;
+  // PL-3
+  if (setup.riser !== null && own(plan.risers, setup.riser) === undefined)
+    return problemAt(
+      plan,
+      path,
+      'unknown_riser',
+      `it stands on riser ${quoted(setup.riser)}, which is not in this plan.`,
+    );
+  for (const pieceId of setup.order) {
+    const piece = setup.pieces[pieceId];
+    if (piece.kind !== 'rack') continue;
+    const rack = rackProblem({ plan, path: [...path, 'pieces', pieceId], gear }, piece);
+    if (rack) return rack;
+  }
+  return mountProblem({ plan, setup, path, gear });
+}
+
+/** The first thing wrong outside the setups. */
+function documentProblem(plan: Plan, gear: GearLookup): Problem | null {
+  const wrong =
+    countProblem(plan) ??
+    keyProblem(plan, ['setups'], plan.setups) ??
+    orderProblem(plan, [], plan.order, plan.setups, 'setup') ??
+    keyProblem(plan, ['risers'], plan.risers) ??
+    keyProblem(plan, ['gear'], plan.gear);
+  if (wrong) return wrong;
+  for (const riser of Object.values(plan.risers)) {
+    const found = riserProblem(plan, riser, gear);
+    if (found) return found;
+  }
+  for (const entry of Object.values(plan.gear)) {
+    const found = armProblem(plan, entry);
+    if (found) return found;
+  }
+  return null;
+}
+
+/**
+ * The first rule that a plan breaks, or null.
+ * `before`, a plan known to keep every rule, spares the setups that have not changed since (compared by identity).
+ */
+export function planProblem(plan: Plan, before?: Plan): Problem | null {
+  const gear: GearLookup = (id) => gearOf(plan.gear, id);
+  const wrong = documentProblem(plan, gear);
+  if (wrong) return wrong;
+  const allChanged = before === undefined || before.gear !== plan.gear || before.risers !== plan.risers;
+  for (const id of plan.order) {
+    if (!allChanged && own(before.setups, id) === plan.setups[id]) continue;
+    const found = setupProblem(plan, id, gear);
+    if (found) return found;
+  }
+  return null;
+}

@@ -1,0 +1,97 @@
+/**
+ * Carrying out commands: the one place where plans change, and where the patches for undo are made.
+ *
+ * A command is refused by its own rule, or because what would come of it is no plan that readPlan() would read. So every
+ * plan that exists in the program can be written and read again.
+ */
+import { applyPatches, enablePatches, type Patch, produceWithPatches } from 'immer';
+import { gearSchema } from '../gear/schema.ts';
+import type { Command, SingleCommand } from './commands/index.ts';
+import { RULES } from './commands/index.ts';
+import type { Refusal, Rule } from './commands/rule.ts';
+import { own, type Problem } from './places.ts';
+import { planProblem } from './rules.ts';
+import { limitsSchema, type Plan, pieceSchema, planSchema, riserSchema, setupSchema } from './schema.ts';
+import { schemaProblem } from './schemaWords.ts';
+
+enablePatches();
+
+export type Ran =
+  | { readonly ok: true; readonly plan: Plan; readonly patches: readonly Patch[]; readonly inverse: readonly Patch[] }
+  | { readonly ok: false; readonly refusal: Refusal };
+
+const ruleOf = (command: SingleCommand): Rule<SingleCommand> => RULES[command.type] as Rule<SingleCommand>;
+
+/** Why a command would be refused, or null. Carries it out on the side, so it says what runCommand() would say. */
+export function refuse(plan: Plan, command: Command): Refusal | null {
+  const ran = runCommand(plan, command);
+  return ran.ok ? null : ran.refusal;
+}
+
+/** The plan after a command, with patches there and back; or why not. The plan given is never changed. */
+export function runCommand(plan: Plan, command: Command): Ran {
+  const commands = command.type === 'many' ? command.commands : [command];
+  if (commands.length === 0) return { ok: false, refusal: { code: 'nothing_asked' } };
+  let after = plan;
+  const patches: Patch[] = [];
+  const inverse: Patch[] = [];
+  for (const each of commands) {
+    const rule = ruleOf(each);
+    const refusal = rule.refuse(after, each);
+    if (refusal) return { ok: false, refusal };
+    // A copy: immer freezes what it takes in, and the caller's objects stay the caller's.
+    const data = structuredClone(each);
+    const before = after;
+    const [next, there, back] = produceWithPatches(before, (draft) => rule.apply(draft, data, before));
+    after = next;
+    patches.push(...there);
+    inverse.unshift(...back);
+  }
+  const problem = changeProblem(plan, after);
+  return problem
+    ? { ok: false, refusal: { code: 'breaks_plan', problem } }
+    : { ok: true, plan: after, patches, inverse };
+}
+
+/** A plan with patches carried out: undo and redo. */
+export function patched(plan: Plan, patches: readonly Patch[]): Plan {
+  return applyPatches(plan, patches as Patch[]);
+}
+
+/** What is wrong with `after`, given that nothing is with `before`: only what changed is looked at by the schema. */
+function changeProblem(before: Plan, after: Plan): Problem | null {
+  if (before === after) return null;
+  // The document's own fields; the records are looked at entry by entry below.
+  const bare = { ...after, setups: {}, risers: {}, gear: {}, limits: undefined };
+  const document = schemaProblem(planSchema, bare, after, []);
+  if (document) return document;
+  if (after.limits !== undefined && after.limits !== before.limits) {
+    const wrong = schemaProblem(limitsSchema, after.limits, after, ['limits']);
+    if (wrong) return wrong;
+  }
+  const entries = [
+    ['risers', riserSchema],
+    ['gear', gearSchema],
+  ] as const;
+  for (const [record, schema] of entries) {
+    if (before[record] === after[record]) continue;
+    for (const [id, entry] of Object.entries(after[record])) {
+      if (own(before[record] as Record<string, unknown>, id) === entry) continue;
+      const wrong = schemaProblem(schema, entry, after, [record, id]);
+      if (wrong) return wrong;
+    }
+  }
+  for (const [id, setup] of Object.entries(after.setups)) {
+    const old = own(before.setups, id);
+    if (old === setup) continue;
+    const wrong = schemaProblem(setupSchema, { ...setup, pieces: {} }, after, ['setups', id]);
+    if (wrong) return wrong;
+    if (old?.pieces === setup.pieces) continue;
+    for (const [pieceId, piece] of Object.entries(setup.pieces)) {
+      if (old && own(old.pieces, pieceId) === piece) continue;
+      const bad = schemaProblem(pieceSchema, piece, after, ['setups', id, 'pieces', pieceId]);
+      if (bad) return bad;
+    }
+  }
+  return planProblem(after, before);
+}
