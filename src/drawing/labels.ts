@@ -1,0 +1,267 @@
+/**
+ * Where names and flags go: each gets the cheapest of many places that overlaps no label set before it. A place costs by the
+ * lines it would cover, its distance, and the lines its leader crosses; labels then get a second choice with all others
+ * known. Deterministic: the same requests give the same places.
+ *
+ * Units: mm of the model; text sizes and gaps are of the paper and multiplied by the scale.
+ */
+import { TAU } from '../geometry/frame.ts';
+import {
+  CAPITAL_OF_EM,
+  circleMark,
+  type DrawnBox,
+  type Ink,
+  lineMark,
+  type Mark,
+  polygonMark,
+  type Style,
+  style,
+  THIN,
+  textMark,
+} from './displayList.ts';
+import type { InkMap } from './inkMap.ts';
+import { type MeasureText, wrapText } from './textWidth.ts';
+
+export interface LabelRequest {
+  readonly id: string;
+  readonly text: string;
+  readonly sizeMm: number;
+  readonly bold: boolean;
+  /** 'name' is plain text; 'flag' stands in a circle and always has a leader. */
+  readonly form: 'name' | 'flag';
+  readonly ink: Ink;
+  /** What it speaks of: a place, and how far the thing reaches round it. */
+  readonly x: number;
+  readonly y: number;
+  readonly reachMm: number;
+  /** Half width and half depth within which the name may stand in the thing itself; null: only beside it. */
+  readonly inside: { readonly halfW: number; readonly halfH: number; readonly round: boolean } | null;
+  readonly pieceId: string | null;
+}
+
+export interface LabelPlace {
+  readonly request: LabelRequest;
+  readonly lines: readonly string[];
+  readonly box: DrawnBox;
+  /** From the label's edge to the thing; null where the name stands in it. */
+  readonly leader: readonly [number, number, number, number] | null;
+  readonly ink: number;
+}
+
+export interface LabelField {
+  /** Labels stay within it. */
+  readonly bounds: DrawnBox;
+  /** Boxes that no label may touch. */
+  readonly taken: readonly DrawnBox[];
+  readonly ink: InkMap;
+  readonly scale: number;
+  readonly measure: MeasureText;
+}
+
+/** On paper, mm. */
+const LINE_STEP_EM = 1.18;
+const AIR_MM = 0.6;
+const WIDEST_NAME_MM = 26;
+const FLAG_RADIUS_MM = 2;
+const RINGS_MM = [2, 4, 6.5, 9.5, 13, 18, 24, 31, 40];
+const DIRECTIONS = 24;
+
+/** What a place costs: for each unit of ink under a label, mm of leader, unit of ink the leader crosses, and for standing beside. */
+const COST = { ink: 3, leaderMm: 1.1, crossing: 1.2, beside: 10, off: 1.5 };
+
+const meets = (a: DrawnBox, b: DrawnBox, air: number) =>
+  a.minX < b.maxX + air && b.minX < a.maxX + air && a.minY < b.maxY + air && b.minY < a.maxY + air;
+
+const within = (a: DrawnBox, b: DrawnBox) =>
+  a.minX >= b.minX && a.maxX <= b.maxX && a.minY >= b.minY && a.maxY <= b.maxY;
+
+const boxAt = (x: number, y: number, w: number, h: number): DrawnBox => ({
+  minX: x - w / 2,
+  minY: y - h / 2,
+  maxX: x + w / 2,
+  maxY: y + h / 2,
+});
+
+/** Whether a segment passes through a box (Liang and Barsky's clipping). */
+export function segmentMeetsBox(x0: number, y0: number, x1: number, y1: number, box: DrawnBox): boolean {
+  let enter = 0;
+  let leave = 1;
+  for (const [p, q] of [
+    [x0 - x1, x0 - box.minX],
+    [x1 - x0, box.maxX - x0],
+    [y0 - y1, y0 - box.minY],
+    [y1 - y0, box.maxY - y0],
+  ]) {
+    if (p === 0) {
+      if (q < 0) return false;
+      continue;
+    }
+    const t = q / p;
+    if (p < 0) enter = Math.max(enter, t);
+    else leave = Math.min(leave, t);
+  }
+  return enter <= leave;
+}
+
+interface Size {
+  readonly lines: readonly string[];
+  readonly w: number;
+  readonly h: number;
+}
+
+function sizeOf(request: LabelRequest, lines: readonly string[], field: LabelField): Size {
+  const { scale, measure } = field;
+  if (request.form === 'flag') return { lines, w: 2 * FLAG_RADIUS_MM * scale, h: 2 * FLAG_RADIUS_MM * scale };
+  const w = Math.max(...lines.map((line) => measure(line, request.sizeMm, request.bold))) * scale;
+  return { lines, w, h: ((lines.length - 1) * LINE_STEP_EM + 1) * request.sizeMm * scale };
+}
+
+function leaderCrossings(field: LabelField, x0: number, y0: number, x1: number, y1: number): number {
+  const steps = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / field.scale));
+  let ink = 0;
+  for (let k = 0; k < steps; k++) {
+    const t = (k + 0.5) / steps;
+    const half = field.scale / 4;
+    ink += Math.min(2, field.ink.within(boxAt(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t, half, half)));
+  }
+  return ink;
+}
+
+/** Every place a label may take with its cost, before other labels are looked at. Cheapest first. */
+function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlace; cost: number }[] {
+  const { scale } = field;
+  const found: { place: LabelPlace; cost: number }[] = [];
+  const offer = (size: Size, x: number, y: number, leader: LabelPlace['leader'], base: number) => {
+    const box = boxAt(x, y, size.w, size.h);
+    if (!within(box, field.bounds)) return;
+    // Ink per mm of paper squared would favour long labels; the plain amount does not.
+    const ink = field.ink.within(box);
+    found.push({ place: { request, lines: size.lines, box, leader, ink }, cost: base + COST.ink * Math.sqrt(ink) });
+  };
+  if (request.inside) {
+    const { halfW, halfH, round } = request.inside;
+    const seen = new Set<number>();
+    for (const part of [0.98, 0.8, 0.62]) {
+      const lines = wrapText(request.text, (2 * halfW * part) / scale, request.sizeMm, request.bold, field.measure);
+      if (seen.has(lines.length)) continue;
+      seen.add(lines.length);
+      const size = sizeOf(request, lines, field);
+      const roomX = halfW - size.w / 2;
+      const roomY = halfH - size.h / 2;
+      if (roomX < 0 || roomY < 0) continue;
+      for (const dx of [0, -0.5, 0.5, -0.9, 0.9])
+        for (const dy of [0, -0.4, 0.4, -0.8, 0.8]) {
+          // A round thing is narrower away from its middle: the label's far corner decides.
+          const cornerX = (Math.abs(dx * roomX) + size.w / 2) / halfW;
+          const cornerY = (Math.abs(dy * roomY) + size.h / 2) / halfH;
+          if (round && Math.hypot(cornerX, cornerY) > 1) continue;
+          const x = request.x + dx * roomX;
+          const y = request.y + dy * roomY;
+          offer(size, x, y, null, (COST.off * Math.hypot(x - request.x, y - request.y)) / scale);
+        }
+    }
+  }
+  const lines =
+    request.form === 'flag'
+      ? [request.text]
+      : wrapText(request.text, WIDEST_NAME_MM, request.sizeMm, request.bold, field.measure);
+  const size = sizeOf(request, lines, field);
+  for (let k = 0; k < DIRECTIONS; k++) {
+    const angle = (TAU * k) / DIRECTIONS;
+    const c = Math.cos(angle);
+    const s = Math.sin(angle);
+    for (const ring of RINGS_MM) {
+      const far = request.reachMm + ring * scale;
+      // The label's nearest point to the thing lies on the ray.
+      const x = request.x + c * (far + size.w / 2);
+      const y = request.y + s * (far + size.h / 2);
+      const box = boxAt(x, y, size.w, size.h);
+      const air = AIR_MM * scale;
+      const toX = request.x + c * Math.max(0, request.reachMm - 1.2 * scale);
+      const toY = request.y + s * Math.max(0, request.reachMm - 1.2 * scale);
+      const [fromX, fromY] =
+        request.form === 'flag'
+          ? [x - (c * size.w) / 2, y - (s * size.h) / 2]
+          : [
+              Math.min(Math.max(toX, box.minX - air), box.maxX + air),
+              Math.min(Math.max(toY, box.minY - air), box.maxY + air),
+            ];
+      const crossing = leaderCrossings(field, fromX, fromY, toX, toY);
+      const length = Math.hypot(toX - fromX, toY - fromY) / scale;
+      offer(size, x, y, [fromX, fromY, toX, toY], COST.beside + COST.leaderMm * length + COST.crossing * crossing);
+    }
+  }
+  return found.sort((a, b) => a.cost - b.cost);
+}
+
+function clashes(place: LabelPlace, others: Iterable<LabelPlace>, field: LabelField): boolean {
+  const air = AIR_MM * field.scale;
+  if (field.taken.some((box) => meets(place.box, box, air))) return true;
+  if (place.leader && field.taken.some((box) => segmentMeetsBox(...place.leader!, box))) return true;
+  for (const other of others) {
+    if (meets(place.box, other.box, air)) return true;
+    if (place.leader && segmentMeetsBox(...place.leader, other.box)) return true;
+    if (other.leader && segmentMeetsBox(...other.leader, place.box)) return true;
+  }
+  return false;
+}
+
+/** Rounds of second choices: after three nothing moves in practice. */
+const ROUNDS = 3;
+
+/** Places for all requests that have any; earlier requests choose first. A label without a free place is left out. */
+export function placeLabels(requests: readonly LabelRequest[], field: LabelField): LabelPlace[] {
+  const choices = requests.map((request) => placesFor(request, field));
+  const chosen = new Map<number, LabelPlace>();
+  for (let round = 0; round < ROUNDS; round++) {
+    let moved = false;
+    choices.forEach((places, i) => {
+      const before = chosen.get(i);
+      chosen.delete(i);
+      const best = places.find(({ place }) => !clashes(place, chosen.values(), field))?.place;
+      if (best) chosen.set(i, best);
+      if (best !== before) moved = true;
+    });
+    if (!moved) break;
+  }
+  return [...chosen.entries()].sort(([a], [b]) => a - b).map(([, place]) => place);
+}
+
+/** A placed label's marks: leader with a dot on the thing, backing where lines run under it, text. */
+export function labelMarks(place: LabelPlace, field: Pick<LabelField, 'scale' | 'measure'>): Mark[] {
+  const { request, box, leader, lines } = place;
+  const { scale } = field;
+  const s: Style = style(request.form === 'flag' ? 'findings' : 'names', {
+    zMm: 1e6,
+    pieceId: request.pieceId,
+    ink: request.ink,
+    line: null,
+    part: request.id,
+  });
+  const marks: Mark[] = [];
+  if (leader) {
+    marks.push(lineMark({ ...s, line: THIN }, ...leader));
+    marks.push(circleMark({ ...s, tint: 'solid' }, leader[2], leader[3], 0.45 * scale));
+  }
+  const x = (box.minX + box.maxX) / 2;
+  if (request.form === 'flag') {
+    const y = (box.minY + box.maxY) / 2;
+    marks.push(circleMark({ ...s, line: THIN, tint: 'paper' }, x, y, FLAG_RADIUS_MM * scale));
+    const down = (request.sizeMm * CAPITAL_OF_EM * scale) / 2;
+    marks.push(textMark(s, request.text, x, y - down, request.sizeMm, { anchor: 'middle', bold: request.bold }));
+    return marks;
+  }
+  if (place.ink > 0) {
+    const air = 0.25 * scale;
+    const { minX, minY, maxX, maxY } = box;
+    marks.push(
+      polygonMark({ ...s, tint: 'paper' }, [minX - air, minY, maxX + air, minY, maxX + air, maxY, minX - air, maxY]),
+    );
+  }
+  lines.forEach((line, k) => {
+    // The first baseline lies one capital's height and the air of the em box below the top.
+    const y = box.maxY - ((1 + CAPITAL_OF_EM) / 2 + k * LINE_STEP_EM) * request.sizeMm * scale;
+    marks.push(textMark(s, line, x, y, request.sizeMm, { anchor: 'middle', bold: request.bold }));
+  });
+  return marks;
+}

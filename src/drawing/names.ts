@@ -1,0 +1,128 @@
+/** What is named on a drawing, and where its name may stand: in the piece where it fits, else beside it with a leader. */
+
+import type { Finding } from '../checks/finding.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Item, Plan, Setup } from '../plan/schema.ts';
+import { toRadians } from '../units.ts';
+import { TEXT_MM } from './displayList.ts';
+import type { LabelRequest } from './labels.ts';
+
+/** Who chooses a place first: what has least choice, the big things that are named in themselves. */
+const RANK: Readonly<Record<string, number>> = {
+  bassDrum: 0,
+  drum: 1,
+  throne: 2,
+  pedal: 3,
+  cymbal: 4,
+  stageItem: 5,
+  rack: 6,
+  stand: 7,
+};
+
+type Place = Pick<LabelRequest, 'x' | 'y' | 'reachMm' | 'inside'> & { readonly rank: number };
+
+/** A turned box's upright inner box: the half width and half depth that surely lie in it. */
+function innerHalf(width: number, depth: number, headingRad: number): { halfW: number; halfH: number } {
+  const c = Math.abs(Math.cos(headingRad));
+  const s = Math.abs(Math.sin(headingRad));
+  // Exact at quarter turns; between them the least of both, shrunk by the turn.
+  const shrink = 1 / (c + s);
+  return c >= s
+    ? { halfW: (width / 2) * shrink, halfH: (depth / 2) * shrink }
+    : { halfW: (depth / 2) * shrink, halfH: (width / 2) * shrink };
+}
+
+function itemPlace(plan: Plan, item: Item): Place | null {
+  const gear = gearOf(plan.gear, item.gear);
+  if (!gear) return null;
+  const { xMm: x, yMm: y, headingDeg, tiltDeg } = item.place;
+  const heading = toRadians(headingDeg);
+  const rank = RANK[gear.kind] ?? 9;
+  const round = (radius: number): Place => {
+    const half = radius * Math.abs(Math.cos(toRadians(tiltDeg ?? 0)));
+    return { x, y, rank, reachMm: half, inside: { halfW: half, halfH: half, round: true } };
+  };
+  switch (gear.kind) {
+    case 'drum':
+      return round(gear.diameterMm / 2 - 8);
+    case 'cymbal':
+      return round(gear.diameterMm / 2 - 8);
+    case 'bassDrum':
+      return {
+        x,
+        y,
+        rank,
+        reachMm: Math.min(gear.diameterMm, gear.depthMm) / 2,
+        inside: { ...innerHalf(gear.diameterMm * 0.94, gear.depthMm * 0.72, heading), round: false },
+      };
+    case 'throne':
+      return round(Math.min(gear.widthMm, gear.depthMm) / 2 - 8);
+    case 'pedal':
+      return { x, y, rank, reachMm: gear.boardWidthMm / 2, inside: null };
+    case 'stageItem':
+      return {
+        x,
+        y,
+        rank,
+        reachMm: Math.min(gear.widthMm, gear.depthMm) / 2,
+        inside:
+          gear.shape === 'round'
+            ? { halfW: gear.widthMm / 2, halfH: gear.widthMm / 2, round: true }
+            : { ...innerHalf(gear.widthMm * 0.94, gear.depthMm * 0.9, heading), round: false },
+      };
+    case 'stand':
+      return { x, y, rank, reachMm: gear.tubeDiameterMm / 2, inside: null };
+    default:
+      return null;
+  }
+}
+
+/** The names of a setup's pieces. A stand that holds something is named by what it holds. */
+export function nameRequests(plan: Plan, setup: Setup, layout: Layout): LabelRequest[] {
+  const holds = new Set<string>();
+  for (const piece of Object.values(setup.pieces))
+    if (piece.kind === 'item' && piece.mount?.carrier.on === 'piece') holds.add(piece.mount.carrier.piece);
+  const requests: (LabelRequest & { rank: number })[] = [];
+  for (const id of setup.order) {
+    const piece = setup.pieces[id];
+    if (!piece) continue;
+    const common = { id, sizeMm: TEXT_MM.small, bold: false, form: 'name', ink: 'ink', pieceId: id } as const;
+    if (piece.kind === 'rack') {
+      const bar = layout.racks[id]?.bars[0];
+      if (!bar || piece.name === '') continue;
+      const { x, y } = bar.pointAt(bar.length / 2);
+      requests.push({ ...common, text: piece.name, x, y, reachMm: bar.shape.radius, inside: null, rank: RANK.rack });
+      continue;
+    }
+    const gear = gearOf(plan.gear, piece.gear);
+    if (gear?.kind === 'stand' && holds.has(id)) continue;
+    const place = itemPlace(plan, piece);
+    const text = piece.name || gear?.name || '';
+    if (place && text !== '') requests.push({ ...common, text, ...place });
+  }
+  // Equal ranks keep the setup's own order.
+  return requests.sort((a, b) => a.rank - b.rank);
+}
+
+/** Findings that a drawing flags, in the order of their numbers: all that are not clear and speak of a place. */
+export function flaggedFindings(findings: readonly Finding[]): Finding[] {
+  return findings.filter((finding) => finding.state !== 'clear' && finding.at !== null);
+}
+
+/** Numbered flags, 1 for the first. */
+export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
+  return flaggedFindings(findings).map((finding, k) => ({
+    id: `finding ${k + 1}`,
+    text: String(k + 1),
+    sizeMm: TEXT_MM.small,
+    bold: true,
+    form: 'flag',
+    ink: finding.state,
+    x: finding.at![0],
+    y: finding.at![1],
+    reachMm: 0,
+    inside: null,
+    pieceId: finding.pieces[0] ?? null,
+  }));
+}
