@@ -1,0 +1,121 @@
+/** How a piece is held: on what, where along it, by which clamp and which arm. */
+import type { Carrier, Item, Mount } from '../../../plan/schema.ts';
+import { MeasureField } from '../fields/MeasureField.tsx';
+import { lengthMeasure } from '../fields/measures.ts';
+import { ChoiceField, Section } from '../fields/WordField.tsx';
+import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
+import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsOf } from './carriers.ts';
+
+type Commit<T> = (value: T, gesture?: string) => string | null;
+
+export interface CarrierPlaceProps {
+  readonly carrier: Carrier;
+  readonly isFixed: boolean;
+  readonly onCarrier: Commit<Carrier>;
+}
+
+/** Where on its carrier: along a bar, up a leg, in which socket. */
+export function CarrierPlace({ carrier, isFixed, onCarrier }: CarrierPlaceProps) {
+  const { plan, setup, units } = usePanel();
+  if (carrier.on === 'bar')
+    return (
+      <MeasureField
+        label="Along the bar"
+        value={carrier.atMm}
+        measure={lengthMeasure(units, { least: 0, most: 20_000 })}
+        isReadOnly={isFixed}
+        onCommit={(atMm, gesture) => onCarrier({ ...carrier, atMm }, gesture)}
+      />
+    );
+  if (carrier.on === 'leg')
+    return (
+      <MeasureField
+        label="Up the leg"
+        value={carrier.heightMm}
+        measure={lengthMeasure(units, { least: 0, most: 5000 })}
+        isReadOnly={isFixed}
+        onCommit={(heightMm, gesture) => onCarrier({ ...carrier, heightMm }, gesture)}
+      />
+    );
+  if (carrier.on === 'socket') {
+    const holder = setup.pieces[carrier.piece];
+    const count = holder?.kind === 'item' ? socketsOf(plan, holder) : 0;
+    const numbers = Array.from({ length: Math.max(count, carrier.socket + 1) }, (_, i) => i);
+    return (
+      <ChoiceField
+        label="Socket"
+        value={String(carrier.socket)}
+        choices={numbers.map((n) => ({ id: String(n), label: `Socket ${n + 1}` }))}
+        isReadOnly={isFixed}
+        onCommit={(socket) => onCarrier({ ...carrier, socket: Number(socket) })}
+      />
+    );
+  }
+  return null;
+}
+
+export interface MountFieldsProps {
+  readonly item: Item;
+  readonly isFixed: boolean;
+  readonly onMount: Commit<Mount | null>;
+}
+
+const ARM_KINDS: ReadonlySet<string> = new Set(['boom', 'lArm', 'platform', 'link']);
+
+export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
+  const { plan, setup } = usePanel();
+  const { mount } = item;
+  const gear = gearOfPlan(plan);
+  const hold = (key: string) => {
+    if (key === ON_DECK) return onMount(null);
+    const carrier = carrierFrom(key, setup, item);
+    if (carrier === null) return 'That is not in this setup any more.';
+    // Stands and bass drums hold without parts; a bar or a leg needs a clamp, and a first guess is better than none.
+    const clampNeeded = carrier.on === 'bar' || carrier.on === 'leg';
+    const clamp = clampNeeded
+      ? (mount?.clamp ?? gear.find((one) => one.kind === 'clamp' && one.use === 'arm')?.id ?? null)
+      : null;
+    return onMount({ ...mount, carrier, clamp, arm: mount?.arm ?? null });
+  };
+  return (
+    <Section title="Held by">
+      <ChoiceField
+        label="Carried by"
+        value={mount === null ? ON_DECK : carrierKey(mount.carrier)}
+        choices={[{ id: ON_DECK, label: 'Stands on the deck' }, ...carrierChoices(plan, setup, item)]}
+        isReadOnly={isFixed}
+        onCommit={hold}
+      />
+      {mount !== null && (
+        <div className="field-grid">
+          <CarrierPlace
+            carrier={mount.carrier}
+            isFixed={isFixed}
+            onCarrier={(carrier, gesture) => onMount({ ...mount, carrier }, gesture)}
+          />
+          <ChoiceField
+            label="Clamp"
+            value={mount.clamp ?? NONE}
+            choices={orNone(
+              gearChoices(gear, (one) => one.kind === 'clamp', mount.clamp),
+              'No clamp',
+            )}
+            isReadOnly={isFixed}
+            onCommit={(clamp) => onMount({ ...mount, clamp: clamp === NONE ? null : clamp })}
+          />
+          <ChoiceField
+            label="Arm"
+            value={mount.arm ?? NONE}
+            choices={orNone(
+              gearChoices(gear, (one) => ARM_KINDS.has(one.kind), mount.arm),
+              'No arm',
+            )}
+            isReadOnly={isFixed}
+            onCommit={(arm) => onMount({ ...mount, arm: arm === NONE ? null : arm })}
+          />
+        </div>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,48 @@
+/** Buttons that move and turn the selected pieces: whatever a drag does, by single taps (WCAG 2.2, 2.5.7). */
+import { ArrowDown, ArrowLeft, ArrowRight, ArrowUp, RotateCcw, RotateCw } from 'lucide-react';
+import { useId, useState } from 'react';
+import { Button, Group } from 'react-aria-components';
+import type { Piece } from '../../../plan/schema.ts';
+import { formatLength } from '../../../units.ts';
+import { ChoiceField } from '../fields/WordField.tsx';
+import { usePanel } from '../shared/panelContext.ts';
+import { type Nudge, nudge, nudgeSteps } from './nudge.ts';
+
+const TURN_DEG = 5;
+
+export function NudgePad({ pieces, isFixed }: { readonly pieces: readonly Piece[]; readonly isFixed: boolean }) {
+  const { setupId, units, run } = usePanel();
+  const steps = nudgeSteps(units);
+  const [chosen, setChosen] = useState(2);
+  const stepMm = steps[Math.min(chosen, steps.length - 1)];
+  // Taps on one selection undo as one.
+  const gesture = `${useId()}-${pieces.map(({ id }) => id).join(' ')}`;
+  const by = (how: Nudge) => () => void run(nudge(setupId, pieces, how), gesture);
+  const buttons = [
+    { label: 'Move to stage right', icon: <ArrowLeft />, how: { dxMm: -stepMm } },
+    { label: 'Move downstage', icon: <ArrowDown />, how: { dyMm: -stepMm } },
+    { label: 'Move upstage', icon: <ArrowUp />, how: { dyMm: stepMm } },
+    { label: 'Move to stage left', icon: <ArrowRight />, how: { dxMm: stepMm } },
+    { label: 'Turn left', icon: <RotateCcw />, how: { turnDeg: TURN_DEG } },
+    { label: 'Turn right', icon: <RotateCw />, how: { turnDeg: -TURN_DEG } },
+  ];
+  return (
+    <Group className="nudge" aria-label="Move by steps">
+      {buttons.map(({ label, icon, how }) => (
+        <Button key={label} className="icon-button" aria-label={label} isDisabled={isFixed} onPress={by(how)}>
+          {icon}
+        </Button>
+      ))}
+      <ChoiceField
+        label="Step"
+        hideLabel
+        value={String(Math.min(chosen, steps.length - 1))}
+        choices={steps.map((mm, i) => ({ id: String(i), label: formatLength(mm, units) }))}
+        onCommit={(index) => {
+          setChosen(Number(index));
+          return null;
+        }}
+      />
+    </Group>
+  );
+}
