@@ -1,0 +1,136 @@
+/** What the checks say: worst first, each with its state as shape and word, its number and its limit. */
+import { Search, X } from 'lucide-react';
+import { useId, useMemo, useState } from 'react';
+import { Button, Input, Label, SearchField, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
+import type { Finding, State } from '../../../checks/finding.ts';
+import { STATE_MEANS, STATE_WORDS, STATES, StateMark } from '../shared/StateMark.tsx';
+import { countByState, type FindingRow, findingGroups } from './findingRows.ts';
+
+export interface FindingsListProps {
+  readonly findings: readonly Finding[];
+  readonly sentenceOf: (finding: Finding) => string;
+  readonly selected: Finding | null;
+  readonly onSelect: (finding: Finding | null) => void;
+  /** The number on a finding's flag on the drawing; null where it has none. */
+  readonly numberOf?: (finding: Finding) => number | null;
+}
+
+/** Beyond this a list of what is well is closed until asked for. */
+const CLEAR_SHOWN = 6;
+
+export function FindingsList({ findings, sentenceOf, selected, onSelect, numberOf }: FindingsListProps) {
+  const [query, setQuery] = useState('');
+  const [only, setOnly] = useState<ReadonlySet<State>>(new Set());
+  const [allClear, setAllClear] = useState(false);
+  const groups = useMemo(() => findingGroups(findings, sentenceOf, query, only), [findings, sentenceOf, query, only]);
+  const counts = countByState(findings);
+  const troubles = counts.blocked + counts.tight + counts.unmeasured;
+  const isFiltered = query.trim() !== '' || only.size > 0;
+  return (
+    <div className="findings">
+      <p role="status" className="findings-summary">
+        {troubles === 0 ? (
+          <>
+            <StateMark state="clear" /> Everything is clear: {counts.clear} checked.
+          </>
+        ) : (
+          STATES.filter((state) => counts[state] > 0).map((state) => (
+            <span key={state} className="findings-count">
+              <StateMark state={state} /> {counts[state]} {STATE_WORDS[state].toLowerCase()}
+            </span>
+          ))
+        )}
+      </p>
+      <div className="findings-filter">
+        <SearchField className="search" value={query} onChange={setQuery} aria-label="Find in the findings">
+          <Search aria-hidden="true" className="search-icon" />
+          <Label className="unseen">Find in the findings</Label>
+          <Input className="field-input" placeholder="Find" />
+          <Button className="icon-button search-clear" aria-label="Clear the search">
+            <X />
+          </Button>
+        </SearchField>
+        <ToggleButtonGroup
+          className="state-filter"
+          aria-label="Show only"
+          selectionMode="multiple"
+          selectedKeys={only}
+          onSelectionChange={(keys) => setOnly(keys as Set<State>)}
+        >
+          {STATES.map((state) => (
+            <ToggleButton
+              key={state}
+              id={state}
+              className="icon-button"
+              aria-label={`Only ${STATE_WORDS[state].toLowerCase()}`}
+            >
+              <StateMark state={state} />
+            </ToggleButton>
+          ))}
+        </ToggleButtonGroup>
+      </div>
+      {groups.length === 0 && isFiltered && <p className="panel-empty">No finding is like that.</p>}
+      {groups.map(({ state, rows }) => {
+        const shown = state === 'clear' && !allClear && !isFiltered ? rows.slice(0, CLEAR_SHOWN) : rows;
+        return (
+          <Group key={state} state={state} count={rows.length}>
+            {shown.map((row) => (
+              <Row
+                key={row.key}
+                row={row}
+                number={numberOf?.(row.finding) ?? null}
+                isSelected={row.finding === selected}
+                onSelect={onSelect}
+              />
+            ))}
+            {shown.length < rows.length && (
+              <li>
+                <button type="button" className="button button-quiet" onClick={() => setAllClear(true)}>
+                  Show all {rows.length}
+                </button>
+              </li>
+            )}
+          </Group>
+        );
+      })}
+    </div>
+  );
+}
+
+function Group(props: { readonly state: State; readonly count: number; readonly children: React.ReactNode }) {
+  const id = useId();
+  return (
+    <section aria-labelledby={id}>
+      <h3 id={id} title={STATE_MEANS[props.state]}>
+        {STATE_WORDS[props.state]} <span className="count">{props.count}</span>
+      </h3>
+      <ul>{props.children}</ul>
+    </section>
+  );
+}
+
+interface RowProps {
+  readonly row: FindingRow;
+  readonly number: number | null;
+  readonly isSelected: boolean;
+  readonly onSelect: FindingsListProps['onSelect'];
+}
+
+function Row({ row, number, isSelected, onSelect }: RowProps) {
+  const { finding, sentence } = row;
+  return (
+    <li>
+      <button
+        type="button"
+        className="finding-row"
+        aria-pressed={isSelected}
+        onClick={() => onSelect(isSelected ? null : finding)}
+      >
+        <StateMark state={finding.state} spoken />
+        {number !== null && <span className="finding-number">{number}</span>}
+        <span className="finding-sentence">{sentence}</span>
+        <span className="finding-source">{finding.source}</span>
+      </button>
+    </li>
+  );
+}

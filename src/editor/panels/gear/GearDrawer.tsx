@@ -1,0 +1,175 @@
+/**
+ * The gear drawer: everything that can be put on the drawing, found by a few letters. Enter or a tap puts a piece at a
+ * free place in sight; a press that moves drags it onto the drawing.
+ */
+import { Plus, Ruler, Search, X } from 'lucide-react';
+import { type PointerEvent, useDeferredValue, useId, useMemo, useRef, useState } from 'react';
+import { Button, Input, Label, SearchField } from 'react-aria-components';
+import { massKgOf } from '../../../gear/catalogue.ts';
+import type { Gear } from '../../../gear/schema.ts';
+import { type DisplayUnit, formatMass } from '../../../units.ts';
+import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { RACK_FORMS, type RackForm } from './newPiece.ts';
+import { measuredMark, type Placeable, shelves, sizeText } from './shelf.ts';
+
+export interface GearDrawerProps {
+  /** Put a piece at a free place in sight. */
+  readonly onAdd: (gear: Placeable) => void;
+  readonly onAddRack: (form: RackForm) => void;
+  /** A drag began: the drawing takes the pointer from here. */
+  readonly onDrag?: (gear: Placeable, event: globalThis.PointerEvent) => void;
+}
+
+/** A press that moved this far is a drag, not a tap. CSS px. */
+const DRAG_PX = 6;
+
+export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
+  const { plan, units, isReadOnly } = usePanel();
+  const [query, setQuery] = useState('');
+  const asked = useDeferredValue(query);
+  const gear = useMemo(() => gearOfPlan(plan), [plan]);
+  const found = useMemo(() => shelves(gear, asked), [gear, asked]);
+  const racks = RACK_FORMS.filter(({ name, tells }) =>
+    asked
+      .toLowerCase()
+      .split(/\s+/)
+      .every((word) => `${name} ${tells}`.toLowerCase().includes(word)),
+  );
+  const count = racks.length + found.reduce((sum, shelf) => sum + shelf.gear.length, 0);
+  const rackHeading = useId();
+  return (
+    <div className="gear-drawer">
+      <SearchField className="search" value={query} onChange={setQuery} aria-label="Find gear">
+        <Search aria-hidden="true" className="search-icon" />
+        <Label className="unseen">Find gear</Label>
+        <Input className="field-input" placeholder="Find gear: 14 snare" />
+        <Button className="icon-button search-clear" aria-label="Clear the search">
+          <X />
+        </Button>
+      </SearchField>
+      <p role="status" className="unseen">
+        {count === 0 ? 'No gear found' : `${count} found`}
+      </p>
+      <div className="gear-shelves">
+        {racks.length > 0 && (
+          <section aria-labelledby={rackHeading}>
+            <h3 id={rackHeading}>New rack</h3>
+            <ul>
+              {racks.map(({ id, name, tells }) => (
+                <li key={id}>
+                  <button type="button" className="gear-row" disabled={isReadOnly} onClick={() => onAddRack(id)}>
+                    <Plus aria-hidden="true" />
+                    <span className="gear-name">{name}</span>
+                    <span className="gear-size">{tells}</span>
+                  </button>
+                </li>
+              ))}
+            </ul>
+          </section>
+        )}
+        {found.map((shelf) => (
+          <ShelfList
+            key={shelf.name}
+            name={shelf.name}
+            gear={shelf.gear}
+            units={units}
+            isReadOnly={isReadOnly}
+            onAdd={onAdd}
+            onDrag={onDrag}
+          />
+        ))}
+        {count === 0 && (
+          <div className="panel-empty">
+            <p>Nothing in the catalogue has “{asked.trim()}” in its name.</p>
+            <p>Take the nearest size, put it on the drawing, and enter what your tape says.</p>
+          </div>
+        )}
+      </div>
+    </div>
+  );
+}
+
+interface ShelfListProps {
+  readonly name: string;
+  readonly gear: readonly Placeable[];
+  readonly units: DisplayUnit;
+  readonly isReadOnly: boolean;
+  readonly onAdd: GearDrawerProps['onAdd'];
+  readonly onDrag: GearDrawerProps['onDrag'];
+}
+
+function ShelfList({ name, gear, units, isReadOnly, onAdd, onDrag }: ShelfListProps) {
+  const id = useId();
+  return (
+    <section aria-labelledby={id}>
+      <h3 id={id}>{name}</h3>
+      <ul>
+        {gear.map((one) => (
+          <li key={one.id}>
+            <GearRow gear={one} units={units} isReadOnly={isReadOnly} onAdd={onAdd} onDrag={onDrag} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function massText(gear: Gear, units: DisplayUnit): string {
+  const mass = massKgOf(gear);
+  return mass === null ? 'mass not known' : formatMass(mass, units);
+}
+
+function GearRow({
+  gear,
+  units,
+  isReadOnly,
+  onAdd,
+  onDrag,
+}: Omit<ShelfListProps, 'name' | 'gear'> & { gear: Placeable }) {
+  const press = useRef<{ x: number; y: number; id: number } | null>(null);
+  const dragged = useRef(false);
+  const onPointerDown = (event: PointerEvent) => {
+    dragged.current = false;
+    // A finger scrolls the list: dragging out of it is for mouse and pen.
+    if (onDrag === undefined || event.button !== 0 || event.pointerType === 'touch') return;
+    press.current = { x: event.clientX, y: event.clientY, id: event.pointerId };
+  };
+  const onPointerMove = (event: PointerEvent) => {
+    const from = press.current;
+    if (from === null || from.id !== event.pointerId) return;
+    if (Math.hypot(event.clientX - from.x, event.clientY - from.y) < DRAG_PX) return;
+    press.current = null;
+    dragged.current = true;
+    onDrag?.(gear, event.nativeEvent);
+  };
+  const over = () => {
+    press.current = null;
+  };
+  const { mark, text } = measuredMark(gear);
+  return (
+    <button
+      type="button"
+      className="gear-row"
+      disabled={isReadOnly}
+      onPointerDown={onPointerDown}
+      onPointerMove={onPointerMove}
+      onPointerUp={over}
+      onPointerCancel={over}
+      onPointerLeave={onPointerMove}
+      onClick={() => {
+        if (!dragged.current) onAdd(gear);
+        dragged.current = false;
+      }}
+    >
+      <span className="gear-name">{gear.name}</span>
+      <span className="gear-size">
+        {sizeText(gear, units)} · {massText(gear, units)}
+        {mark === 'measured' && (
+          <span className="gear-measured" title={text}>
+            <Ruler aria-hidden="true" /> <span>measured</span>
+          </span>
+        )}
+      </span>
+    </button>
+  );
+}

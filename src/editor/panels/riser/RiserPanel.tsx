@@ -1,0 +1,298 @@
+/** Tonight's riser: which one, of which modules, how high, how strong; and where the kit stands best on it. */
+import { Plus, Trash2 } from 'lucide-react';
+import { Button } from 'react-aria-components';
+import type { GearOf } from '../../../gear/schema.ts';
+import type { Motion } from '../../../geometry/frame.ts';
+import type { Piece, Riser } from '../../../plan/schema.ts';
+import { formatAngle, formatLength, toDegrees } from '../../../units.ts';
+import { MeasureField } from '../fields/MeasureField.tsx';
+import { angleMeasure, lengthMeasure, pressureMeasure } from '../fields/measures.ts';
+import { ChoiceField, Section, WordField } from '../fields/WordField.tsx';
+import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
+import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { type Module, movePieces, newRiser, nextModule, ratingOf } from './riserEdits.ts';
+
+export interface BestPose extends Motion {
+  /** Margin of every contact to the edge in that pose, mm. */
+  readonly margin: number;
+}
+
+export interface RiserPanelProps {
+  /** Least distance of a floor contact to the deck's edge as it stands, mm; null without a riser. */
+  readonly marginMm: number | null;
+  /** The pose with the most margin; null where none is known (no riser, nothing on it). */
+  readonly bestPose: BestPose | null;
+  /** Whether a piece moves with the kit, rather than belonging to the stage. */
+  readonly isKit: (piece: Piece) => boolean;
+  /** The middle of what is in sight, for a new riser. */
+  readonly middle: () => { readonly x: number; readonly y: number };
+}
+
+const isDeck = (gear: { kind: string }): gear is GearOf<'deck'> => gear.kind === 'deck';
+const NEW = '+new';
+
+export function RiserPanel({ marginMm, bestPose, isKit, middle }: RiserPanelProps) {
+  const { plan, setup, setupId, run, isReadOnly } = usePanel();
+  const risers = Object.values(plan.risers);
+  const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
+  const decks = gearOfPlan(plan).filter(isDeck);
+
+  const choose = (id: string) => {
+    if (id !== NEW) return run({ type: 'setRiser', setup: setupId, riser: id === NONE ? null : id });
+    const { x, y } = middle();
+    const made = newRiser(decks[0], x, y, risers);
+    return run({
+      type: 'many',
+      commands: [
+        { type: 'addRiser', riser: made },
+        { type: 'setRiser', setup: setupId, riser: made.id },
+      ],
+    });
+  };
+  return (
+    <>
+      <Section title="Stands on">
+        <ChoiceField
+          label="Riser"
+          hideLabel
+          value={setup.riser ?? NONE}
+          isReadOnly={isReadOnly}
+          choices={[
+            ...orNone(
+              risers.map(({ id, name }) => ({ id, label: name })),
+              'The stage floor',
+            ),
+            { id: NEW, label: 'A new riser …' },
+          ]}
+          onCommit={choose}
+        />
+      </Section>
+      {riser !== undefined && (
+        <>
+          <BestPoseBox marginMm={marginMm} wantedMm={riser.edgeMarginMm} bestPose={bestPose} isKit={isKit} />
+          <RiserFields key={riser.id} riser={riser} decks={decks} />
+        </>
+      )}
+    </>
+  );
+}
+
+interface BestPoseBoxProps extends Pick<RiserPanelProps, 'marginMm' | 'bestPose' | 'isKit'> {
+  readonly wantedMm: number;
+}
+
+/** Below this a move is not worth making: the tape reads no finer. mm. */
+const WORTH_MM = 1;
+
+function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) {
+  const { setup, setupId, units, run, isReadOnly } = usePanel();
+  const mm = (value: number) => formatLength(value, units);
+  if (marginMm === null)
+    return (
+      <Section title="On the riser">
+        <p className="hint">Nothing stands on it yet.</p>
+      </Section>
+    );
+  const gain = bestPose === null ? 0 : bestPose.margin - marginMm;
+  const turn = bestPose === null ? 0 : toDegrees(bestPose.angle);
+  const apply = () => {
+    if (bestPose === null) return;
+    const kit = setup.order.map((id) => setup.pieces[id]).filter(isKit);
+    run(movePieces(setupId, kit, bestPose));
+  };
+  return (
+    <Section title="On the riser">
+      <dl className="readings">
+        <div>
+          <dt>Margin now</dt>
+          <dd>{mm(marginMm)}</dd>
+        </div>
+        <div>
+          <dt>Margin wanted</dt>
+          <dd>{mm(wantedMm)}</dd>
+        </div>
+        {bestPose !== null && (
+          <div>
+            <dt>Most that is possible</dt>
+            <dd>{mm(bestPose.margin)}</dd>
+          </div>
+        )}
+      </dl>
+      {bestPose !== null &&
+        (gain < WORTH_MM ? (
+          <p className="hint">The kit stands where it has the most margin.</p>
+        ) : (
+          <>
+            <p className="hint">
+              For the most margin, move the kit{' '}
+              {movedText(bestPose, setup.order.map((id) => setup.pieces[id]).filter(isKit), mm)}
+              {Math.abs(turn) >= 0.05 &&
+                ` and turn it ${formatAngle(Math.abs(turn))} to the ${turn > 0 ? 'left' : 'right'}`}
+              .
+            </p>
+            <Button className="button button-main" isDisabled={isReadOnly} onPress={apply}>
+              Move the kit there
+            </Button>
+          </>
+        ))}
+    </Section>
+  );
+}
+
+/** How far the middle of the pieces' anchors goes, in the stage's words: the motion's own shift is about the origin. */
+export function movedText(motion: Motion, pieces: readonly Piece[], mm: (value: number) => string): string {
+  const count = Math.max(1, pieces.length);
+  const x = pieces.reduce((sum, { place }) => sum + place.xMm, 0) / count;
+  const y = pieces.reduce((sum, { place }) => sum + place.yMm, 0) / count;
+  const c = Math.cos(motion.angle);
+  const s = Math.sin(motion.angle);
+  const dx = c * x - s * y + motion.dx - x;
+  const dy = s * x + c * y + motion.dy - y;
+  return `${mm(Math.abs(dx))} to stage ${dx >= 0 ? 'left' : 'right'}, ${mm(Math.abs(dy))} ${dy >= 0 ? 'upstage' : 'downstage'}`;
+}
+
+function RiserFields({ riser, decks }: { readonly riser: Riser; readonly decks: readonly GearOf<'deck'>[] }) {
+  const { units, run, isReadOnly } = usePanel();
+  const edit = (set: Partial<Omit<Riser, 'id'>>, gesture?: string) =>
+    run({ type: 'editRiser', riser: riser.id, set }, gesture);
+  const editModule = (module: Module, change: Partial<Module>, gesture?: string) =>
+    edit({ modules: riser.modules.map((one) => (one.id === module.id ? { ...one, ...change } : one)) }, gesture);
+  const deckOf = (id: string | undefined) => decks.find((deck) => deck.id === id);
+  const rated = ratingOf(riser.modules.map(({ gear }) => deckOf(gear)));
+  const size = lengthMeasure(units, { least: 100, most: 20_000 });
+  return (
+    <>
+      <Section
+        title="Riser"
+        actions={
+          <Button
+            className="icon-button"
+            aria-label="Remove this riser from the plan"
+            isDisabled={isReadOnly}
+            onPress={() => run({ type: 'removeRiser', riser: riser.id })}
+          >
+            <Trash2 />
+          </Button>
+        }
+      >
+        <WordField
+          label="Name"
+          value={riser.name}
+          most={120}
+          isReadOnly={isReadOnly}
+          onCommit={(name) => edit({ name })}
+        />
+        <div className="field-grid">
+          <MeasureField
+            label="Height"
+            value={riser.heightMm}
+            measure={lengthMeasure(units, { least: 0, most: 5000 })}
+            isReadOnly={isReadOnly}
+            onCommit={(heightMm, gesture) => edit({ heightMm }, gesture)}
+          />
+          <MeasureField
+            label="Margin to the edge"
+            value={riser.edgeMarginMm}
+            measure={lengthMeasure(units, { least: 0, most: 2000 })}
+            isReadOnly={isReadOnly}
+            onCommit={(edgeMarginMm, gesture) => edit({ edgeMarginMm }, gesture)}
+          />
+          <MeasureField
+            label="Rated load"
+            note={riser.ratedKPa === null ? 'not known' : undefined}
+            value={riser.ratedKPa}
+            otherwise={rated ?? undefined}
+            measure={pressureMeasure()}
+            isReadOnly={isReadOnly}
+            onCommit={(ratedKPa, gesture) => edit({ ratedKPa }, gesture)}
+            onClear={() => edit({ ratedKPa: null })}
+          />
+        </div>
+        <p className="hint">The rated load stands on the deck’s plate. The venue and local rules decide.</p>
+      </Section>
+      <Section
+        title="Modules"
+        actions={
+          <Button
+            className="icon-button"
+            aria-label="Add a module"
+            isDisabled={isReadOnly || riser.modules.length >= 100}
+            onPress={() => {
+              const like = riser.modules[riser.modules.length - 1].gear;
+              edit({ modules: [...riser.modules, nextModule(riser.modules, deckOf(like))] });
+            }}
+          >
+            <Plus />
+          </Button>
+        }
+      >
+        {riser.modules.map((module, i) => (
+          <fieldset key={module.id} className="part">
+            <legend className="part-head">
+              Module {i + 1}
+              <Button
+                className="icon-button"
+                aria-label={`Remove module ${i + 1}`}
+                isDisabled={isReadOnly || riser.modules.length === 1}
+                onPress={() => edit({ modules: riser.modules.filter(({ id }) => id !== module.id) })}
+              >
+                <Trash2 />
+              </Button>
+            </legend>
+            <ChoiceField
+              label="Deck"
+              value={module.gear ?? NONE}
+              isReadOnly={isReadOnly}
+              choices={orNone(gearChoices(decks, isDeck, module.gear ?? null), 'Some other size')}
+              onCommit={(id) => {
+                const deck = deckOf(id);
+                if (deck === undefined) {
+                  const { gear: _, ...bare } = module;
+                  return edit({ modules: riser.modules.map((one) => (one.id === module.id ? bare : one)) });
+                }
+                return editModule(module, { gear: deck.id, widthMm: deck.widthMm, depthMm: deck.depthMm });
+              }}
+            />
+            <div className="field-grid">
+              <MeasureField
+                label="Width"
+                value={module.widthMm}
+                measure={size}
+                isReadOnly={isReadOnly}
+                onCommit={(widthMm, gesture) => editModule(module, { widthMm }, gesture)}
+              />
+              <MeasureField
+                label="Depth"
+                value={module.depthMm}
+                measure={size}
+                isReadOnly={isReadOnly}
+                onCommit={(depthMm, gesture) => editModule(module, { depthMm }, gesture)}
+              />
+              <MeasureField
+                label="Middle, from centre line"
+                value={module.xMm}
+                measure={lengthMeasure(units)}
+                isReadOnly={isReadOnly}
+                onCommit={(xMm, gesture) => editModule(module, { xMm }, gesture)}
+              />
+              <MeasureField
+                label="Middle, upstage"
+                value={module.yMm}
+                measure={lengthMeasure(units)}
+                isReadOnly={isReadOnly}
+                onCommit={(yMm, gesture) => editModule(module, { yMm }, gesture)}
+              />
+              <MeasureField
+                label="Turned"
+                value={module.headingDeg}
+                measure={angleMeasure()}
+                isReadOnly={isReadOnly}
+                onCommit={(headingDeg, gesture) => editModule(module, { headingDeg }, gesture)}
+              />
+            </div>
+          </fieldset>
+        ))}
+      </Section>
+    </>
+  );
+}

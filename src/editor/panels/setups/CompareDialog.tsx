@@ -1,0 +1,122 @@
+/** All setups side by side: pictures at one scale, readings with their differences, pieces that differ. */
+import { useState } from 'react';
+import { formatAngle, formatLength } from '../../../units.ts';
+import { ChoiceField } from '../fields/WordField.tsx';
+import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { usePanel } from '../shared/panelContext.ts';
+import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
+import { MiniPlan } from './MiniPlan.tsx';
+import { commonWindow } from './picture.ts';
+import { type PieceDifference, pieceDifferences } from './pieceDifferences.ts';
+import { differenceOf, READING_ROWS, rowText, worstOf } from './readingRows.ts';
+import type { SetupSummary } from './summary.ts';
+
+export interface CompareDialogProps {
+  readonly summaries: readonly SetupSummary[];
+  /** The setup that the others are held against at first. */
+  readonly against: string;
+  readonly onClose: () => void;
+}
+
+export function CompareDialog({ summaries, against, onClose }: CompareDialogProps) {
+  const { plan, units } = usePanel();
+  const [chosen, setChosen] = useState(against);
+  const base = summaries.find(({ id }) => id === chosen) ?? summaries[0];
+  const others = summaries.filter(({ id }) => id !== base.id);
+  const all = [base, ...others];
+  const window = commonWindow(
+    all.map(({ picture }) => picture),
+    1.5,
+  );
+  // A row that nobody has is left out.
+  const rows = READING_ROWS.filter((row) => all.some(({ readings }) => row.value(readings) !== null));
+  const words = (difference: PieceDifference): string => {
+    const parts = [];
+    if (difference.movedMm > 0) parts.push(`moved ${formatLength(difference.movedMm, units)}`);
+    if (difference.turnedDeg !== 0) parts.push(`turned ${formatAngle(Math.abs(difference.turnedDeg))}`);
+    if (difference.what === 'changed') parts.push('changed');
+    return `${difference.name}: ${parts.length === 0 ? difference.what : parts.join(', ')}`;
+  };
+  return (
+    <PanelDialog title="Compare setups" onClose={onClose} wide>
+      <ChoiceField
+        label="Differences against"
+        value={base.id}
+        choices={summaries.map(({ id, name }) => ({ id, label: name }))}
+        onCommit={(id) => {
+          setChosen(id);
+          return null;
+        }}
+      />
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keys */}
+      <section className="table-scroll" aria-label="Comparison" tabIndex={0}>
+        <table className="compare">
+          <thead>
+            <tr>
+              <td />
+              {all.map((summary) => (
+                <th key={summary.id} scope="col">
+                  <MiniPlan picture={summary.picture} window={window} deck={summary.deck} />
+                  {summary.name}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row) => (
+              <tr key={row.key}>
+                <th scope="row">{row.label}</th>
+                {all.map((summary) => {
+                  const difference =
+                    summary === base ? null : differenceOf(row, summary.readings, base.readings, units);
+                  return (
+                    <td key={summary.id}>
+                      {rowText(row, summary.readings, units)}
+                      {difference !== null && (
+                        <span className={`difference difference-${difference.sense}`}>
+                          {difference.text}
+                          {difference.sense !== 'neither' && <span className="unseen"> ({difference.sense})</span>}
+                        </span>
+                      )}
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+            <tr>
+              <th scope="row">Findings</th>
+              {all.map(({ id, findings }) => {
+                const worst = worstOf(findings);
+                return (
+                  <td key={id}>
+                    <StateMark state={worst.state} /> {worst.count} {STATE_WORDS[worst.state].toLowerCase()}
+                  </td>
+                );
+              })}
+            </tr>
+            <tr>
+              <th scope="row">Pieces that differ</th>
+              {all.map((summary) => {
+                if (summary === base) return <td key={summary.id}>–</td>;
+                const differences = pieceDifferences(plan.setups[base.id], plan.setups[summary.id]);
+                return (
+                  <td key={summary.id}>
+                    {differences.length === 0 ? (
+                      'none'
+                    ) : (
+                      <ul className="piece-differences">
+                        {differences.map((difference) => (
+                          <li key={`${difference.what} ${difference.id}`}>{words(difference)}</li>
+                        ))}
+                      </ul>
+                    )}
+                  </td>
+                );
+              })}
+            </tr>
+          </tbody>
+        </table>
+      </section>
+    </PanelDialog>
+  );
+}

@@ -1,0 +1,197 @@
+/** The plan's setups along the top, as small drawings with their key readings: comparison is always in sight. */
+import { ArrowLeft, ArrowRight, Copy, Ellipsis, FlipHorizontal2, Pencil, Plus, Scale, Trash2 } from 'lucide-react';
+import { useState } from 'react';
+import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
+import { formatLength } from '../../../units.ts';
+import { freeId, freeName } from '../gear/newPiece.ts';
+import { usePanel } from '../shared/panelContext.ts';
+import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
+import { CompareDialog } from './CompareDialog.tsx';
+import { MiniPlan } from './MiniPlan.tsx';
+import { commonWindow } from './picture.ts';
+import { RenameDialog } from './RenameDialog.tsx';
+import { differenceOf, READING_ROWS, rowText, worstOf } from './readingRows.ts';
+import type { SetupSummary } from './summary.ts';
+
+export interface SetupsStripProps {
+  readonly summaries: readonly SetupSummary[];
+  readonly onChoose: (setupId: string) => void;
+}
+
+/** Width of a card's drawing to its height; the style sheet keeps it. */
+const CARD_RATIO = 1.5;
+
+const [FLOOR_ROW] = READING_ROWS;
+const RECTANGLE_ROW = READING_ROWS.find(({ key }) => key === 'rectangle')!;
+
+export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
+  const { plan, setupId, run, isReadOnly } = usePanel();
+  const [renaming, setRenaming] = useState<string | null>(null);
+  const [comparing, setComparing] = useState(false);
+  const window = commonWindow(
+    summaries.map(({ picture }) => picture),
+    CARD_RATIO,
+  );
+  const current = summaries.find(({ id }) => id === setupId) ?? summaries[0];
+  const names = Object.values(plan.setups).map(({ name }) => name);
+
+  const move = (id: string, by: 1 | -1) => {
+    const at = plan.order.indexOf(id);
+    const order = plan.order.toSpliced(at, 1).toSpliced(at + by, 0, id);
+    run({ type: 'orderSetups', order });
+  };
+  const add = () => {
+    const id = freeId('setup', Object.keys(plan.setups));
+    const name = freeName('New setup', names);
+    const riser = plan.setups[setupId].riser;
+    if (run({ type: 'addSetup', setup: { id, name, riser, pieces: {}, order: [] } }) === null) onChoose(id);
+  };
+  const duplicate = (id: string) => {
+    const copy = freeId(`${id.replace(/-copy(-\d+)?$/, '').slice(0, 60)}-copy`, Object.keys(plan.setups));
+    const name = freeName(`${plan.setups[id].name.slice(0, 100)} (copy)`, names);
+    if (run({ type: 'duplicateSetup', setup: id, id: copy, name }) === null) onChoose(copy);
+  };
+  const remove = (id: string) => {
+    const at = plan.order.indexOf(id);
+    const next = plan.order[at === 0 ? 1 : at - 1];
+    if (id === setupId && next !== undefined) onChoose(next);
+    run({ type: 'removeSetup', setup: id });
+  };
+  const actions: Record<string, (id: string) => void> = {
+    rename: setRenaming,
+    duplicate,
+    mirror: (id) => void run({ type: 'mirrorSetup', setup: id, axisXMm: 0 }),
+    earlier: (id) => move(id, -1),
+    later: (id) => move(id, 1),
+    remove,
+  };
+
+  return (
+    <section className="setups" aria-label="Setups">
+      <ul className="setup-cards">
+        {summaries.map((summary, at) => (
+          <li key={summary.id} className="setup-card" data-current={summary.id === setupId || undefined}>
+            <SetupButton
+              summary={summary}
+              window={window}
+              isCurrent={summary.id === setupId}
+              against={summary.id === setupId ? null : current}
+              onChoose={onChoose}
+            />
+            <MenuTrigger>
+              <Button
+                className="icon-button setup-menu"
+                aria-label={`Actions for ${summary.name}`}
+                isDisabled={isReadOnly}
+              >
+                <Ellipsis />
+              </Button>
+              <Popover className="popover">
+                <Menu
+                  className="menu"
+                  onAction={(key) => actions[key as string](summary.id)}
+                  disabledKeys={[
+                    ...(at === 0 ? ['earlier'] : []),
+                    ...(at === summaries.length - 1 ? ['later'] : []),
+                    ...(summaries.length === 1 ? ['remove'] : []),
+                  ]}
+                >
+                  <MenuItem id="rename" className="menu-item">
+                    <Pencil aria-hidden="true" /> Rename …
+                  </MenuItem>
+                  <MenuItem id="duplicate" className="menu-item">
+                    <Copy aria-hidden="true" /> Duplicate
+                  </MenuItem>
+                  <MenuItem id="mirror" className="menu-item">
+                    <FlipHorizontal2 aria-hidden="true" /> Mirror left and right
+                  </MenuItem>
+                  <MenuItem id="earlier" className="menu-item">
+                    <ArrowLeft aria-hidden="true" /> Move left
+                  </MenuItem>
+                  <MenuItem id="later" className="menu-item">
+                    <ArrowRight aria-hidden="true" /> Move right
+                  </MenuItem>
+                  <MenuItem id="remove" className="menu-item">
+                    <Trash2 aria-hidden="true" /> Remove
+                  </MenuItem>
+                </Menu>
+              </Popover>
+            </MenuTrigger>
+          </li>
+        ))}
+      </ul>
+      <div className="setup-tools">
+        <Button className="button button-quiet" isDisabled={isReadOnly} onPress={() => duplicate(setupId)}>
+          <Copy aria-hidden="true" /> Copy this one
+        </Button>
+        <Button className="button button-quiet" isDisabled={isReadOnly} onPress={add}>
+          <Plus aria-hidden="true" /> Empty setup
+        </Button>
+        <Button className="button button-quiet" isDisabled={summaries.length < 2} onPress={() => setComparing(true)}>
+          <Scale aria-hidden="true" /> Compare
+        </Button>
+      </div>
+      {renaming !== null && Object.hasOwn(plan.setups, renaming) && (
+        <RenameDialog
+          title="Rename the setup"
+          name={plan.setups[renaming].name}
+          onRename={(name) => run({ type: 'renameSetup', setup: renaming, name })}
+          onClose={() => setRenaming(null)}
+        />
+      )}
+      {comparing && <CompareDialog summaries={summaries} against={setupId} onClose={() => setComparing(false)} />}
+    </section>
+  );
+}
+
+interface SetupButtonProps {
+  readonly summary: SetupSummary;
+  readonly window: { widthMm: number; heightMm: number };
+  readonly isCurrent: boolean;
+  readonly against: SetupSummary | null;
+  readonly onChoose: (setupId: string) => void;
+}
+
+function SetupButton({ summary, window, isCurrent, against, onChoose }: SetupButtonProps) {
+  const { units } = usePanel();
+  const { readings, findings } = summary;
+  const worst = worstOf(findings);
+  const difference = against === null ? null : differenceOf(FLOOR_ROW, readings, against.readings, units);
+  return (
+    <button
+      type="button"
+      className="setup-button"
+      aria-current={isCurrent ? 'true' : undefined}
+      onClick={() => onChoose(summary.id)}
+    >
+      <MiniPlan picture={summary.picture} window={window} deck={summary.deck} />
+      <span className="setup-facts">
+        <span className="setup-name">{summary.name || 'Unnamed setup'}</span>
+        <span className="setup-line">
+          <span className="setup-key">Floor</span> {rowText(FLOOR_ROW, readings, units)}
+          {difference !== null && (
+            <span className={`difference difference-${difference.sense}`}>
+              {' '}
+              {difference.text}
+              <span className="unseen"> against {against?.name}</span>
+            </span>
+          )}
+        </span>
+        <span className="setup-line">
+          <span className="setup-key">Box</span> {rowText(RECTANGLE_ROW, readings, units)}
+        </span>
+        <span className="setup-line">
+          {readings.riserMargin !== null && (
+            <>
+              <span className="setup-key">Margin</span> {formatLength(readings.riserMargin, units)}
+            </>
+          )}
+        </span>
+        <span className="setup-line setup-worst">
+          <StateMark state={worst.state} /> {worst.state !== 'clear' && `${worst.count} `}
+          {STATE_WORDS[worst.state].toLowerCase()}
+        </span>
+      </span>
+    </button>
+  );
+}
