@@ -9,7 +9,7 @@ import { prepareDeck } from '../geometry/deck.ts';
 import { extent } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
-import { formatLength } from '../units.ts';
+import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
 import { deckMarks } from './deck.ts';
 import { dimensionMarks } from './dimensions.ts';
 import {
@@ -89,6 +89,11 @@ export function kitBox(layout: Layout): DrawnBox | null {
   return extent(layout.bodies.filter((body) => body.kind !== 'stageItem').map((body) => body.shape));
 }
 
+/** A dimension's number: whole millimetres without their unit, which the sheet states once (draw.dims), or feet and inches. */
+export function dimensionText(mm: number, unit: DisplayUnit): string {
+  return unit === 'mm' ? formatNumber(mm, 0) : formatLength(mm, unit);
+}
+
 /** Rows of dimensions below and to the left: the kit's, then the riser's. */
 function allDimensions(plan: Plan, layout: Layout, around: DrawnBox, scale: number, measure: MeasureText): Mark[] {
   const marks: Mark[] = [];
@@ -100,8 +105,8 @@ function allDimensions(plan: Plan, layout: Layout, around: DrawnBox, scale: numb
   ].filter((row): row is { box: DrawnBox; title: string } => row.box !== null);
   rows.forEach(({ box, title }, k) => {
     const out = (k + 1) * DIMENSION_ROW_MM * scale;
-    const wide = formatLength(box.maxX - box.minX, plan.units);
-    const deep = formatLength(box.maxY - box.minY, plan.units);
+    const wide = dimensionText(box.maxX - box.minX, plan.units);
+    const deep = dimensionText(box.maxY - box.minY, plan.units);
     const common = { scale, measure };
     marks.push(
       ...dimensionMarks({

@@ -21,14 +21,13 @@ import {
 import { outlineMarks } from './outline.ts';
 
 /** Heights where the tint changes, mm above the deck: about the knee, the seat's top with thighs, and a drum's top. */
-const LOW_MM = 150;
-const MIDDLE_MM = 520;
-const HIGH_MM = 850;
+export const HEIGHT_BANDS_MM = [150, 520, 850] as const;
 
 export function tintOfHeight(zMm: number): Tint {
-  if (zMm <= LOW_MM) return 'ground';
-  if (zMm <= MIDDLE_MM) return 'low';
-  return zMm <= HIGH_MM ? 'middle' : 'high';
+  const [low, middle, high] = HEIGHT_BANDS_MM;
+  if (zMm <= low) return 'ground';
+  if (zMm <= middle) return 'low';
+  return zMm <= high ? 'middle' : 'high';
 }
 
 const LAYER_OF_BODY: Readonly<Record<Body['kind'], Layer>> = {

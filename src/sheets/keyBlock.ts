@@ -1,0 +1,220 @@
+/**
+ * Beside or beneath a drawing: the riser's and the kit's figures, what lines and tints mean, and the cautions. In one column
+ * where it stands beside the drawing, in three where it lies beneath.
+ */
+import type { Finding } from '../checks/finding.ts';
+import type { Checked } from '../checks/run.ts';
+import { CENTRE, HIDDEN, type Line, TEXT_MM, THIN, type Tint, WIDE } from '../drawing/displayList.ts';
+import { deckBox } from '../drawing/drawSetup.ts';
+import { HEIGHT_BANDS_MM } from '../drawing/tubes.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Plan, Setup } from '../plan/schema.ts';
+import { formatArea, formatLength, formatMass, formatNumber } from '../units.ts';
+import { LEADING, type Page } from './page.ts';
+
+export interface KeyContent {
+  readonly plan: Plan;
+  readonly setup: Setup;
+  readonly layout: Layout;
+  readonly checked: Checked;
+}
+
+const PAD_MM = 3.2;
+const ROW_MM = TEXT_MM.small * 1.5;
+const HEADING_MM = 5.2;
+const GAP_MM = 3;
+const SAMPLE_MM = 11;
+
+/** A length without more digits than anybody can lay out. */
+function shortLength(mm: number, plan: Plan): string {
+  return plan.units === 'mm' ? `${formatNumber(mm, 0)} mm` : formatLength(mm, plan.units);
+}
+
+function sizes(wideMm: number, deepMm: number, plan: Plan): string {
+  if (plan.units === 'in') return `${formatLength(wideMm, 'in')} × ${formatLength(deepMm, 'in')}`;
+  return `${formatNumber(wideMm, 0)} × ${formatNumber(deepMm, 0)} mm`;
+}
+
+type Rows = readonly (readonly [string, string])[];
+
+function riserRows({ plan, setup, layout, checked }: KeyContent): Rows {
+  const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
+  const box = deckBox(layout);
+  if (!riser || !box) return [['Riser', 'none: kit on the stage floor']];
+  const rows: [string, string][] = [
+    ['Riser', sizes(box.maxX - box.minX, box.maxY - box.minY, plan)],
+    ['Height', shortLength(riser.heightMm, plan)],
+    ['Rated load', riser.ratedKPa === null ? 'not stated: ask' : `${formatNumber(riser.ratedKPa, 1)} kN/m²`],
+    ['Edge margin wanted', shortLength(riser.edgeMarginMm, plan)],
+  ];
+  const { riserMargin } = checked.readings;
+  if (riserMargin !== null)
+    rows.push(
+      riserMargin >= 0
+        ? ['Least edge margin', shortLength(riserMargin, plan)]
+        : ['Over the edge by', shortLength(-riserMargin, plan)],
+    );
+  return rows;
+}
+
+function stateCount(findings: readonly Finding[]): string {
+  const count = (state: Finding['state']) => findings.filter((finding) => finding.state === state).length;
+  const parts = (['blocked', 'tight', 'unmeasured'] as const)
+    .map((state) => [state, count(state)] as const)
+    .filter(([, n]) => n > 0)
+    .map(([state, n]) => `${n} ${state}`);
+  return parts.length > 0 ? parts.join(', ') : 'all clear';
+}
+
+function kitRows({ plan, layout, checked }: KeyContent): Rows {
+  const { extent, smallestRectangle, floorHullArea } = checked.readings;
+  const rows: [string, string][] = [];
+  if (extent) rows.push(['Kit', sizes(extent.width, extent.depth, plan)]);
+  if (smallestRectangle)
+    rows.push(['Smallest rectangle', sizes(smallestRectangle.width, smallestRectangle.depth, plan)]);
+  rows.push(['Floor taken', formatArea(floorHullArea, plan.units)]);
+  const kit = layout.bodies.filter((body) => body.kind !== 'stageItem');
+  const knownKg = kit.reduce((sum, body) => sum + (body.massKg ?? 0), 0);
+  const unknown = kit.some((body) => body.massKg === null);
+  rows.push(['Mass, without player', `${unknown ? 'over ' : ''}${formatMass(knownKg, plan.units)}`]);
+  rows.push(['Checks', stateCount(checked.findings)]);
+  return rows;
+}
+
+function drawRows(page: Page, rows: Rows, x: number, y: number, w: number): number {
+  let at = y;
+  for (const [name, value] of rows) {
+    const base = at - TEXT_MM.small;
+    page.text(name, x, base, { faint: true });
+    const left = page.measure(name, TEXT_MM.small, false) + 2;
+    page.fitted(value, x + w, base, w - left, { anchor: 'end' });
+    at -= ROW_MM;
+  }
+  return at;
+}
+
+const LINES: readonly (readonly [Line, string])[] = [
+  [WIDE, 'stands on the deck'],
+  [THIN, 'hangs or is held above'],
+  [HIDDEN, 'hidden beneath'],
+  [CENTRE, 'centre line'],
+];
+
+/** A riser's edge is in the key too: it is a drop. */
+const EDGE_TEXT = 'edge of the riser: a drop';
+
+function tintRows({ plan }: KeyContent): (readonly [Tint, string])[] {
+  const [low, middle, high] = HEIGHT_BANDS_MM.map((mm) => shortLength(mm, plan));
+  return [
+    ['ground', `top up to ${low}`],
+    ['low', `up to ${middle}`],
+    ['middle', `up to ${high}`],
+    ['high', 'higher'],
+  ];
+}
+
+function drawLegend(page: Page, content: KeyContent, x: number, y: number): number {
+  let at = y;
+  const caption = (text: string) => page.text(text, x + SAMPLE_MM + 2.5, at - TEXT_MM.small);
+  for (const [line, text] of LINES) {
+    const middle = at - TEXT_MM.small * 0.66;
+    page.line(x, middle, x + SAMPLE_MM, middle, { line });
+    caption(text);
+    at -= ROW_MM;
+  }
+  if (content.layout.deck) {
+    const middle = at - TEXT_MM.small * 0.5;
+    page.line(x, middle, x + SAMPLE_MM, middle, { line: WIDE });
+    page.line(x, middle + 1.1, x + SAMPLE_MM, middle + 1.1);
+    for (let k = 0; k < 5; k++) {
+      const from = x + ((k + 0.8) * SAMPLE_MM) / 5;
+      page.line(from, middle, from - 1, middle - 1);
+    }
+    caption(EDGE_TEXT);
+    at -= ROW_MM;
+  }
+  for (const [tint, text] of tintRows(content)) {
+    page.box(x, at - TEXT_MM.small * 1.1, x + SAMPLE_MM, at - TEXT_MM.small * 0.1, { tint });
+    caption(text);
+    at -= ROW_MM;
+  }
+  return at;
+}
+
+const CAUTIONS =
+  'Deck load, tipping, lifting and the drop at the riser’s edge can hurt people. Sizes are typical unless measured, gaps ' +
+  'are between things standing still. Check the deck’s rating plate, secure the riser and mark its edge. Local codes, ' +
+  'the venue and licensed practice decide, not this sheet.';
+
+interface Section {
+  readonly heading: string;
+  height(widthMm: number): number;
+  draw(x: number, y: number, widthMm: number): void;
+}
+
+function sections(page: Page, content: KeyContent): Section[] {
+  const figures = [...riserRows(content), ...kitRows(content)];
+  const legendRows = LINES.length + tintRows(content).length + (content.layout.deck ? 1 : 0);
+  return [
+    {
+      heading: 'Figures',
+      height: () => figures.length * ROW_MM,
+      draw: (x, y, w) => {
+        drawRows(page, figures, x, y, w);
+      },
+    },
+    {
+      heading: 'Seen from above',
+      height: () => legendRows * ROW_MM,
+      draw: (x, y) => {
+        drawLegend(page, content, x, y);
+      },
+    },
+    {
+      heading: 'Caution',
+      height: (w) => page.paragraphHeight(CAUTIONS, w, TEXT_MM.small),
+      draw: (x, y, w) => {
+        page.paragraph(CAUTIONS, x, y - TEXT_MM.small, w);
+      },
+    },
+  ];
+}
+
+/** Wider than this, the sections stand side by side. */
+const ONE_COLUMN_MM = 90;
+
+const columnWidth = (widthMm: number, count: number): number =>
+  widthMm > ONE_COLUMN_MM ? (widthMm - (count + 1) * PAD_MM) / count : widthMm - 2 * PAD_MM;
+
+/** How deep the block is at a width. */
+export function keyHeight(page: Page, content: KeyContent, widthMm: number): number {
+  const all = sections(page, content);
+  const w = columnWidth(widthMm, all.length);
+  const heights = all.map((section) => HEADING_MM + section.height(w));
+  if (widthMm > ONE_COLUMN_MM) return Math.max(...heights) + 2 * PAD_MM - LEADING;
+  return heights.reduce((sum, height) => sum + height + GAP_MM, 0) + 2 * PAD_MM;
+}
+
+/** Draws the block in its area, from the top. `beside`: the drawing is to its left, and a line divides them. */
+export function keyBlock(
+  page: Page,
+  content: KeyContent,
+  area: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number },
+  beside: boolean,
+): void {
+  const all = sections(page, content);
+  const w = columnWidth(area.maxX - area.minX, all.length);
+  if (beside) page.line(area.minX, area.minY, area.minX, area.maxY);
+  else page.line(area.minX, area.maxY, area.maxX, area.maxY);
+  let x = area.minX + PAD_MM;
+  let y = area.maxY - PAD_MM;
+  for (const section of all) {
+    page.text(section.heading, x, y - TEXT_MM.small, { bold: true, sizeMm: TEXT_MM.small * 1.1 });
+    section.draw(x, y - HEADING_MM, w);
+    if (area.maxX - area.minX > ONE_COLUMN_MM) x += w + PAD_MM;
+    else {
+      y -= HEADING_MM + section.height(w) + GAP_MM;
+      page.line(area.minX, y + GAP_MM / 2, area.maxX, y + GAP_MM / 2, { ink: 'faint' });
+    }
+  }
+}

@@ -1,0 +1,168 @@
+/**
+ * The venue sheet: the kit on its riser on one page, to the largest scale of ISO 5455 that fits, with what a stage crew
+ * asks first. Upright or lying paper and the place of the key follow from the fit.
+ *
+ * Inputs: everything that is not in the plan (date, revision) comes from outside, so the same call gives the same sheet.
+ */
+import type { Checked } from '../checks/run.ts';
+import { arrowhead } from '../drawing/dimensions.ts';
+import { type DisplayList, type Mark, placed, TEXT_MM, WIDE } from '../drawing/displayList.ts';
+import { centreLineX, drawSetup } from '../drawing/drawSetup.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Plan } from '../plan/schema.ts';
+import type { SheetFonts } from './fontFile.ts';
+import { keyBlock, keyHeight } from './keyBlock.ts';
+import { measureWith, Page } from './page.ts';
+import { SCALES, scaleBar } from './scaleBar.ts';
+import { PAPERS, type PaperName, type Sheet } from './sheet.ts';
+import { TITLE_BLOCK_MM, titleBlock } from './titleBlock.ts';
+
+export interface VenueSheetOptions {
+  readonly paper: PaperName;
+  /** YYYY-MM-DD. */
+  readonly date: string;
+  /** Left out: the plan's name. */
+  readonly title?: string;
+  readonly revision?: string;
+  readonly owner?: string;
+  /** Numbered flags at what is tight, blocked or unmeasured, for the crew's own use. */
+  readonly flags?: boolean;
+  readonly fonts: SheetFonts;
+}
+
+/** On paper, mm. */
+const MARGIN_MM = 10;
+const COLUMN_MM = 56;
+const PAD_MM = 4;
+/** Above and below the drawing: the words for the sides of the stage; the audience and the scale bar. */
+const TOP_STRIP_MM = 6;
+const BOTTOM_STRIP_MM = 13;
+
+interface Area {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+interface Arrangement {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly frame: Area;
+  readonly drawing: Area;
+  readonly key: Area;
+  readonly lying: boolean;
+}
+
+/** The four ways to share a page: upright or lying, the key beside the drawing or beneath it. */
+function arrangements(paper: PaperName, keyOf: (widthMm: number) => number): Arrangement[] {
+  const { widthMm: short, heightMm: long } = PAPERS[paper];
+  return [false, true].flatMap((lying) => {
+    const [w, h] = lying ? [long, short] : [short, long];
+    const frame = { minX: MARGIN_MM, minY: MARGIN_MM, maxX: w - MARGIN_MM, maxY: h - MARGIN_MM };
+    const floor = frame.minY + TITLE_BLOCK_MM;
+    const common = { widthMm: w, heightMm: h, frame, lying };
+    const ways: Arrangement[] = [];
+    const split = frame.maxX - COLUMN_MM;
+    if (keyOf(COLUMN_MM) <= frame.maxY - floor)
+      ways.push({
+        ...common,
+        drawing: { ...frame, minY: floor, maxX: split },
+        key: { ...frame, minY: floor, minX: split },
+      });
+    const top = floor + keyOf(frame.maxX - frame.minX);
+    ways.push({ ...common, drawing: { ...frame, minY: top }, key: { ...frame, minY: floor, maxY: top } });
+    return ways;
+  });
+}
+
+/** How much of the drawing area's width and height a list takes at a scale; above 1 it does not fit. */
+function fill({ drawing }: Arrangement, { box }: DisplayList, scale: number): { x: number; y: number } {
+  const roomX = drawing.maxX - drawing.minX - 2 * PAD_MM;
+  const roomY = drawing.maxY - drawing.minY - TOP_STRIP_MM - BOTTOM_STRIP_MM - 2 * PAD_MM;
+  return { x: (box.maxX - box.minX) / scale / roomX, y: (box.maxY - box.minY) / scale / roomY };
+}
+
+/** Words and arrows for the sides of the stage. Stage left is the performer's left facing the audience: the page's right. */
+function stageWords(page: Page, area: Area, centreX: number): void {
+  const top = area.maxY - PAD_MM - TEXT_MM.small * 0.72;
+  page.text('STAGE RIGHT', area.minX + PAD_MM, top, { faint: true });
+  page.text('STAGE LEFT', area.maxX - PAD_MM, top, { faint: true, anchor: 'end' });
+  page.text('UPSTAGE', centreX, top, { faint: true, anchor: 'middle' });
+  const y = area.minY + PAD_MM;
+  page.text('AUDIENCE', centreX, y + 3.4, { bold: true, anchor: 'middle', sizeMm: TEXT_MM.normal });
+  const half = page.measure('AUDIENCE', TEXT_MM.normal, true) / 2 + 3;
+  for (const side of [-1, 1]) {
+    const x = centreX + side * half;
+    page.line(x, y + 6.6, x, y + 1.5, { line: WIDE });
+    page.marks.push(arrowhead(x, y, -Math.PI / 2, 1));
+  }
+}
+
+/**
+ * The sheet. Throws: RangeError when the plan has no such setup, or when nothing of the scales fits the paper.
+ */
+export function venueSheet(
+  plan: Plan,
+  setupId: string,
+  layout: Layout,
+  checked: Checked,
+  options: VenueSheetOptions,
+): Sheet {
+  const setup = Object.hasOwn(plan.setups, setupId) ? plan.setups[setupId] : undefined;
+  if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
+  const { paper, date, fonts, title = plan.name, revision = 'A', owner = '', flags = false } = options;
+  const measure = measureWith(fonts);
+  const page = new Page(measure);
+  const content = { plan, setup, layout, checked };
+  const ways = arrangements(paper, (widthMm) => keyHeight(page, content, widthMm));
+
+  let best: { way: Arrangement; scale: number; score: number } | null = null;
+  for (const scale of SCALES) {
+    const list = drawSetup(plan, setupId, layout, checked, { scale, names: false, hidden: false, measure });
+    for (const way of ways) {
+      const { x, y } = fill(way, list, scale);
+      if (x > 1 || y > 1) continue;
+      // Of the ways that hold this scale, the one whose drawing area is filled most evenly.
+      const score = Math.min(x, y) + x * y;
+      if (!best || score > best.score) best = { way, scale, score };
+    }
+    if (best) break;
+  }
+  if (!best) throw new RangeError('This setup is too large for any scale on this paper.');
+
+  const { way, scale } = best;
+  const list = drawSetup(plan, setupId, layout, checked, { scale, measure, flags });
+  const { drawing, frame } = way;
+  const roomY = [drawing.minY + BOTTOM_STRIP_MM + PAD_MM, drawing.maxY - TOP_STRIP_MM - PAD_MM];
+  const dx = (drawing.minX + drawing.maxX) / 2 - (list.box.minX + list.box.maxX) / 2 / scale;
+  const dy = (roomY[0] + roomY[1]) / 2 - (list.box.minY + list.box.maxY) / 2 / scale;
+  const placing = { factor: 1 / scale, dx, dy };
+  const marks: Mark[] = list.marks.map((mark) => placed(mark, placing));
+
+  stageWords(page, drawing, centreLineX(layout) / scale + dx);
+  scaleBar(page, drawing.minX + PAD_MM + 1, drawing.minY + PAD_MM, scale, plan.units);
+  keyBlock(page, content, way.key, way.key.minX > frame.minX);
+  titleBlock(page, frame.minX, frame.maxX, frame.minY, {
+    title,
+    setup: setup.name,
+    documentType: 'Venue sheet: plan view',
+    owner,
+    contact: plan.contact ?? '',
+    scale: `1:${scale}`,
+    paper: `${PAPERS[paper].label}${way.lying ? ' lying' : ''}`,
+    date,
+    revision,
+    sheet: '1 / 1',
+    units: plan.units === 'mm' ? 'mm' : 'feet, inches',
+  });
+  page.box(frame.minX, frame.minY, frame.maxX, frame.maxY, { line: WIDE });
+  return {
+    widthMm: way.widthMm,
+    heightMm: way.heightMm,
+    title: `${title} - ${setup.name}`,
+    subject: `Venue sheet, scale 1:${scale} on ${PAPERS[paper].label}`,
+    date,
+    marks: [...marks, ...page.marks],
+  };
+}
