@@ -39,6 +39,11 @@ export function quoted(name: unknown): string {
   return `"${text.length > 60 ? `${text.slice(0, 57)}...` : text}"`;
 }
 
+/** `a, b or c`. */
+export function alternatives(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+}
+
 /** The name of a thing in a record, or its key when it has none. */
 function nameOf(root: unknown, path: Path): string {
   const name = valueAt(root, [...path, 'name']);

@@ -2,7 +2,7 @@
  * Rules over one rack that a schema cannot say. Ids are those of SPEC.md. Each rule answers with the first thing wrong.
  */
 import type { Gear, GearKind } from '../gear/schema.ts';
-import { type Path, type Problem, problemAt, quoted } from './places.ts';
+import { alternatives, type Path, type Problem, problemAt, quoted } from './places.ts';
 import { barLine, LEAST_LEG_DISTANCE_MM, legDistance } from './rackFrame.ts';
 import type { Bar, Plan, Rack } from './schema.ts';
 
@@ -52,7 +52,7 @@ export function gearMisfit(
       `its ${field} is ${quoted(id)}, which is not in the catalogue and not in this plan's own gear.`,
     );
   if (kinds.includes(gear.kind)) return null;
-  const wanted = kinds.map((kind) => KIND_WORDS[kind]).join(' or ');
+  const wanted = alternatives(kinds.map((kind) => KIND_WORDS[kind]));
   return problemAt(
     context.plan,
     path,

@@ -15,6 +15,8 @@ export const PLAN_VERSION = 1;
 /** Limits of a plan, stated in the README's file section and checked when a file is read. */
 export const LIMITS = {
   bytes: 4_000_000,
+  /** Objects and lists within one another, counted from the plan itself. */
+  nesting: 40,
   setups: 40,
   pieces: 1000,
   risers: 40,

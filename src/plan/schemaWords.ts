@@ -1,6 +1,6 @@
 /** What the schema finds wrong, as a sentence with its place. */
 import type { z } from 'zod';
-import { type Path, type Problem, placeInWords, quoted, valueAt } from './places.ts';
+import { alternatives, type Path, type Problem, placeInWords, quoted, valueAt } from './places.ts';
 
 type Issue = z.core.$ZodIssue;
 
@@ -24,12 +24,6 @@ function valueWords(value: unknown): string {
   if (typeof value === 'string') return `the text ${quoted(value)}`;
   return String(value);
 }
-
-/** Alternatives: `"mm" or "in"`. */
-const eitherOf = (values: readonly unknown[]): string => {
-  const words = values.map((value) => (typeof value === 'string' ? quoted(value) : String(value)));
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
-};
 
 function boundWords(issue: Extract<Issue, { code: 'too_big' | 'too_small' }>, field: string, value: unknown): string {
   const big = issue.code === 'too_big';
@@ -62,7 +56,10 @@ function issueWords(issue: Issue, field: string, value: unknown): { code: string
       return { code: 'out_of_range', reason: boundWords(issue, field, value) };
     case 'invalid_value':
       if (value === undefined) return { code: 'missing_field', reason: `${field} is missing.` };
-      return { code: 'wrong_value', reason: `${field} must be ${eitherOf(issue.values)}, not ${valueWords(value)}.` };
+      return {
+        code: 'wrong_value',
+        reason: `${field} must be ${alternatives(issue.values.map((each) => (typeof each === 'string' ? quoted(each) : String(each))))}, not ${valueWords(value)}.`,
+      };
     case 'invalid_union':
       if (value === undefined) return { code: 'missing_field', reason: `${field} is missing.` };
       return { code: 'wrong_value', reason: `${field} cannot be ${valueWords(value)}.` };

@@ -1,0 +1,140 @@
+/**
+ * Text to plan: strict, because half a plan is worse than none; kind, because the sentence says where and what.
+ *
+ * The order of questions: is it small enough, is it JSON, is it a plan, is it of a version that can be read, is it within
+ * the limits, is each field what it must be (schema.ts), does everything that is named exist (rules.ts)? The first
+ * answer that is no is the one that is told. Nothing is repaired and nothing is left out; fields that this version does
+ * not know are kept as they are.
+ */
+import { parseJson } from './json.ts';
+import { type Document, migrate } from './migrate.ts';
+import { type Problem, placeInWords, problemAt, quoted } from './places.ts';
+import { planProblem } from './rules.ts';
+import { LIMITS, PLAN_FORMAT, PLAN_VERSION, type Plan, planSchema } from './schema.ts';
+import { schemaProblem } from './schemaWords.ts';
+
+export type ReadPlan = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problem: Problem };
+
+const refused = (problem: Problem): ReadPlan => ({ ok: false, problem });
+
+/** Rounded up, so that what is too much never reads as the most. */
+const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1e5) / 10} MB`;
+
+function sizeProblem(text: string): Problem | null {
+  // A character is at least a byte, so a long text need not be counted.
+  const bytes = text.length > LIMITS.bytes ? text.length : new TextEncoder().encode(text).length;
+  if (bytes <= LIMITS.bytes) return null;
+  const place = 'The file';
+  return {
+    code: 'too_big',
+    place,
+    sentence: `${place} is ${megabytes(bytes)}, and the most is ${megabytes(LIMITS.bytes)}.`,
+  };
+}
+
+/** Is it one of our plans, and of which version? */
+function headProblem(value: unknown): Problem | null {
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    return {
+      code: 'wrong_format',
+      place: 'The file',
+      sentence: 'The file is JSON, but not a plan: a plan is an object in braces.',
+    };
+  const { format, version } = value as Record<string, unknown>;
+  if (format !== PLAN_FORMAT) {
+    const said = typeof format === 'string' ? quoted(format) : format === undefined ? 'missing' : 'not text';
+    return {
+      code: 'wrong_format',
+      place: 'The file',
+      sentence: `The file is not a plan of this program: its "format" is ${said}, where ${quoted(PLAN_FORMAT)} is needed.`,
+    };
+  }
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
+    return problemAt(
+      value,
+      [],
+      'wrong_version',
+      `"version" must be a whole number from 1 on${version === undefined ? ', and is missing' : ''}.`,
+    );
+  if (version > PLAN_VERSION)
+    return problemAt(
+      value,
+      [],
+      'newer_version',
+      `it was written by a newer program (version ${version} of the format, and this program reads up to ${PLAN_VERSION}), so it is left unopened: update the program.`,
+    );
+  return null;
+}
+
+const FLAW_WORDS = {
+  doubled_key: (key: string) => `${quoted(key)} is written twice in the same object.`,
+  refused_key: (key: string) => `${quoted(key)} cannot be the name of a field.`,
+  not_finite: (number: string) => `${quoted(number)} is not a number that a plan can hold.`,
+};
+
+/** A doubled key is a doubled id where the object is a record by id. */
+const RECORDS_BY_ID = new Set(['setups', 'pieces', 'risers', 'gear']);
+
+function flawProblem(
+  value: unknown,
+  flaw: NonNullable<Extract<ReturnType<typeof parseJson>, { ok: true }>['flaw']>,
+): Problem {
+  const { code, path, written } = flaw;
+  if (code === 'doubled_key' && RECORDS_BY_ID.has(String(path[path.length - 1]))) {
+    const { place } = placeInWords(value, [...path, written]);
+    return {
+      code: 'doubled_id',
+      place,
+      sentence: `${place}: the id ${quoted(written)} is written twice, and only one can be meant.`,
+    };
+  }
+  const { place, field } = placeInWords(value, path);
+  const about = code === 'not_finite' && field !== '' ? `${quoted(field)}: ` : '';
+  return { code, place, sentence: `${place}: ${about}${FLAW_WORDS[code](written)}` };
+}
+
+const countOf = (value: unknown): number =>
+  typeof value === 'object' && value !== null ? Object.keys(value).length : 0;
+
+/** Counts first: the schema would look at every entry before it spoke. */
+function limitProblem(document: Document): Problem | null {
+  const tooMany = (path: readonly string[], count: number, words: string, most: number) =>
+    count > most ? problemAt(document, path, 'too_many', `it has ${count} ${words}, and the most is ${most}.`) : null;
+  const whole =
+    tooMany([], countOf(document.setups), 'setups', LIMITS.setups) ??
+    tooMany([], countOf(document.risers), 'risers', LIMITS.risers) ??
+    tooMany([], countOf(document.gear), 'gear entries of its own', LIMITS.gear);
+  if (whole) return whole;
+  if (typeof document.setups !== 'object' || document.setups === null) return null;
+  for (const [id, setup] of Object.entries(document.setups as Record<string, unknown>)) {
+    const pieces = (setup as { pieces?: unknown } | null)?.pieces;
+    const problem = tooMany(['setups', id], countOf(pieces), 'pieces', LIMITS.pieces);
+    if (problem) return problem;
+  }
+  return null;
+}
+
+export function readPlan(text: string): ReadPlan {
+  const size = sizeProblem(text);
+  if (size) return refused(size);
+
+  const parsed = parseJson(text);
+  if (!parsed.ok) {
+    const place = `Line ${parsed.line}, column ${parsed.column}`;
+    const reason = text.trim() === '' ? 'the file is empty.' : parsed.reason;
+    return refused({ code: parsed.code, place, sentence: `${place}: ${reason}` });
+  }
+  const { value, flaw } = parsed;
+  const head = headProblem(value);
+  if (head) return refused(head);
+  if (flaw) return refused(flawProblem(value, flaw));
+
+  const document = value as Document;
+  const current = migrate(document, document.version as number, PLAN_VERSION);
+  const wrong = limitProblem(current) ?? schemaProblem(planSchema, current, current, []);
+  if (wrong) return refused(wrong);
+  // The schema changes nothing, so the document itself is the plan: unknown fields and all.
+  const plan = current as unknown as Plan;
+  const broken = planProblem(plan);
+  return broken ? refused(broken) : { ok: true, plan };
+}

@@ -1,0 +1,114 @@
+import { readFileSync } from 'node:fs';
+import Ajv2020 from 'ajv/dist/2020.js';
+import { describe, expect, test } from 'vitest';
+import { planJsonSchema, planJsonSchemaText } from '../../../src/plan/jsonSchema.ts';
+import { newPlan } from '../../../src/plan/newPlan.ts';
+import { samplePlan } from '../../fixtures/plans.ts';
+
+// An outside reader of JSON Schema 2020-12; strict, so that a word it does not know is an error.
+const accepts = new Ajv2020({ strict: true, strictTuples: false, allErrors: true }).compile(planJsonSchema());
+
+// biome-ignore lint/suspicious/noExplicitAny: broken plans are the point
+type Broken = any;
+
+test('the published file is up to date (npm run schema)', () => {
+  const published = readFileSync(new URL('../../../public/legroom.schema.json', import.meta.url), 'utf8');
+  expect(published).toBe(planJsonSchemaText());
+});
+
+test('it says which schema language it is written in', () => {
+  expect(planJsonSchema().$schema).toBe('https://json-schema.org/draft/2020-12/schema');
+});
+
+test('accepts plans, and fields it does not know', () => {
+  for (const plan of [samplePlan(), newPlan('New'), { ...newPlan('New'), later: { a: 1 } }]) {
+    expect(accepts(JSON.parse(JSON.stringify(plan))), JSON.stringify(accepts.errors)).toBe(true);
+  }
+});
+
+describe('refuses', () => {
+  test.each<[string, (plan: Broken) => void, string]>([
+    [
+      'another format',
+      (p) => {
+        p.format = 'x';
+      },
+      '/format',
+    ],
+    [
+      'a newer version',
+      (p) => {
+        p.version = 2;
+      },
+      '/version',
+    ],
+    [
+      'a missing name',
+      (p) => {
+        delete p.name;
+      },
+      '',
+    ],
+    [
+      'text for a number',
+      (p) => {
+        p.setups.straight.pieces.left.place.xMm = '1';
+      },
+      '/setups/straight/pieces/left/place/xMm',
+    ],
+    [
+      'a number out of range',
+      (p) => {
+        p.setups.straight.pieces.left.place.xMm = 1e6;
+      },
+      '/setups/straight/pieces/left/place/xMm',
+    ],
+    [
+      'a tube of no length',
+      (p) => {
+        p.setups.straight.pieces.left.legs[0].lengthMm = 0;
+      },
+      '/setups/straight/pieces/left/legs/0/lengthMm',
+    ],
+    [
+      'a rack with one leg',
+      (p) => {
+        p.setups.straight.pieces.left.legs.pop();
+      },
+      '/setups/straight/pieces/left/legs',
+    ],
+    [
+      'an unknown side',
+      (p) => {
+        p.setups.straight.pieces.left.spans[0].bars[0].bend = { radiusMm: 300, straightEndsMm: 0, side: 'up' };
+      },
+      '/setups/straight/pieces/left/spans/0/bars/0/bend/side',
+    ],
+    [
+      'a plan without setups in order',
+      (p) => {
+        p.order = [];
+      },
+      '/order',
+    ],
+    [
+      'a word kept by JavaScript as an id',
+      (p) => {
+        p.setups.straight.pieces.left.legs[0].id = 'constructor';
+      },
+      '/setups/straight/pieces/left/legs/0/id',
+    ],
+    [
+      'own gear without its size',
+      (p) => {
+        delete p.gear.crash.diameterMm;
+      },
+      '/gear/crash',
+    ],
+  ])('%s', (_, change, where) => {
+    const plan = JSON.parse(JSON.stringify(samplePlan()));
+    change(plan);
+    expect(accepts(plan)).toBe(false);
+    expect(accepts.errors?.map((error) => error.instancePath)).toContain(where);
+  });
+});
