@@ -1,0 +1,226 @@
+/**
+ * One tab's work on one document: restores the last one, keeps it while it changes, guards it against other tabs, and
+ * knows whether the user's own file has it all.
+ *
+ * The plan itself lives in the editor's store (the host); here is only what surrounds it.
+ */
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import { readPlan } from '../../plan/read.ts';
+import type { Plan } from '../../plan/schema.ts';
+import { writePlan } from '../../plan/write.ts';
+import { type Autosave, type AutosaveState, createAutosave } from './autosave.ts';
+import { type PickedFile, planFileName, savePlanFile } from './planFile.ts';
+import type { KeptPlan, PlanStore } from './planStore.ts';
+import { type Access, type Channel, holdPlan, type Locks, lockName, type TabLock, UNGUARDED } from './tabLock.ts';
+
+/** The editor's store as far as a session needs it. */
+export interface SessionHost {
+  readonly plan: () => Plan;
+  /** Calls the listener after each change of the plan. Returns what ends it. */
+  readonly subscribe: (listener: () => void) => () => void;
+  /** Another document, or the same one as another tab left it: history starts anew. */
+  readonly replacePlan: (plan: Plan) => void;
+}
+
+export interface SessionState {
+  readonly access: Access;
+  /** Whether this browser has the plan as it is now. */
+  readonly kept: AutosaveState;
+  /** The user's own file: none yet, as the plan is, or behind it. */
+  readonly file: 'none' | 'current' | 'behind';
+  readonly fileName: string | null;
+}
+
+export interface SessionParts {
+  readonly store: PlanStore;
+  /** Null in a browser without Web Locks. */
+  readonly locks: Locks | null;
+  readonly channel: (name: string) => Channel;
+  readonly now: () => number;
+  readonly newId: () => string;
+}
+
+export interface Session {
+  readonly state: StoreApi<SessionState>;
+  /** Puts the last document into the host. False when there is none, or none that can be read. */
+  restore(): Promise<boolean>;
+  /** Begins a new document in the host: a new plan, a sample, an opened file. The one before is kept first. */
+  begin(plan: Plan, file?: PickedFile): Promise<void>;
+  /** Saves the user's file. Null when it is saved or the user changed their mind, else the sentence why not. */
+  save(elsewhere?: boolean): Promise<string | null>;
+  takeOver(): void;
+  /** Keep what waits, now: the page is about to go. */
+  flush(): Promise<void>;
+  close(): Promise<void>;
+}
+
+interface OpenDocument {
+  readonly id: string;
+  handle: FileSystemFileHandle | null;
+  fileName: string | null;
+  /** The file's text as it was last read or written. */
+  fileText: string | null;
+  /** The plan that text was made of, so that most comparisons need no text. */
+  filePlan: Plan | null;
+  lock: TabLock;
+  isYielding: boolean;
+  autosave: Autosave<Plan>;
+}
+
+export function createSession(host: SessionHost, parts: SessionParts): Session {
+  const state = createStore<SessionState>(() => ({ access: 'mine', kept: 'kept', file: 'none', fileName: null }));
+  let open: OpenDocument | null = null;
+  let unsubscribe: (() => void) | null = null;
+
+  const keep = (document: OpenDocument) => async (plan: Plan) => {
+    // What another tab writes must not be overwritten by what was waiting here. While this tab is asked to let go it
+    // still holds the lock, and its last change must go in.
+    if (document.lock.access === 'theirs' && !document.isYielding) return;
+    const text = writePlan(plan);
+    if (document === open && document.fileText !== null) {
+      const isCurrent = text === document.fileText;
+      if (isCurrent) document.filePlan = plan;
+      if (plan === host.plan()) state.setState({ file: isCurrent ? 'current' : 'behind' });
+    }
+    const kept: KeptPlan = {
+      id: document.id,
+      name: plan.name,
+      text,
+      keptAt: parts.now(),
+      fileName: document.fileName,
+      fileText: document.fileText,
+      ...(document.handle === null ? {} : { handle: document.handle }),
+    };
+    await parts.store.keep(kept);
+  };
+
+  /** The lock came to this tab after another had it: what that tab kept last is the plan now. */
+  async function catchUp(document: OpenDocument): Promise<void> {
+    const kept = await parts.store.read(document.id).catch(() => null);
+    if (kept === null || document !== open || kept.text === writePlan(host.plan())) return;
+    const read = readPlan(kept.text);
+    if (read.ok) host.replacePlan(read.plan);
+  }
+
+  function openDocument(id: string, file: Pick<KeptPlan, 'fileName' | 'fileText' | 'handle'>): OpenDocument {
+    const document: OpenDocument = {
+      id,
+      handle: file.handle ?? null,
+      fileName: file.fileName,
+      fileText: file.fileText,
+      filePlan: null,
+      lock: UNGUARDED,
+      isYielding: false,
+      autosave: createAutosave<Plan>({
+        keep: (plan) => keep(document)(plan),
+        onState: (kept) => {
+          if (document === open) state.setState({ kept });
+        },
+      }),
+    };
+    return document;
+  }
+
+  function guard(document: OpenDocument): void {
+    let wasTheirs = false;
+    state.setState({ access: parts.locks === null ? 'mine' : 'asking' });
+    if (parts.locks === null) return;
+    document.lock = holdPlan(document.id, {
+      locks: parts.locks,
+      channel: parts.channel(lockName(document.id)),
+      beforeYield: async () => {
+        document.isYielding = true;
+        await document.autosave.flush();
+        document.isYielding = false;
+      },
+      onAccess: (access) => {
+        if (access === 'theirs') wasTheirs = true;
+        if (document !== open) return;
+        if (access === 'mine' && wasTheirs) {
+          // Writable only when it shows what the other tab left.
+          void catchUp(document).then(() => state.setState({ access: document.lock.access }));
+        } else state.setState({ access });
+      },
+    });
+  }
+
+  async function adopt(document: OpenDocument, plan: Plan): Promise<void> {
+    const before = open;
+    if (before !== null) {
+      await before.autosave.flush();
+      before.autosave.stop();
+      before.lock.release();
+    }
+    open = document;
+    host.replacePlan(plan);
+    const text = document.fileText === null ? null : writePlan(host.plan());
+    if (text !== null && text === document.fileText) document.filePlan = host.plan();
+    state.setState({
+      kept: 'kept',
+      fileName: document.fileName,
+      file: text === null ? 'none' : text === document.fileText ? 'current' : 'behind',
+    });
+    guard(document);
+    unsubscribe?.();
+    let last = host.plan();
+    unsubscribe = host.subscribe(() => {
+      const now = host.plan();
+      if (now === last || document !== open) return;
+      last = now;
+      if (document.lock.access === 'theirs') return;
+      if (document.fileText !== null) state.setState({ file: now === document.filePlan ? 'current' : 'behind' });
+      document.autosave.changed(now);
+    });
+  }
+
+  return {
+    state,
+    async restore() {
+      const kept = await parts.store.latest().catch(() => null);
+      if (kept === null) return false;
+      const read = readPlan(kept.text);
+      if (!read.ok) return false;
+      await adopt(openDocument(kept.id, kept), read.plan);
+      return true;
+    },
+    async begin(plan, file) {
+      const document = openDocument(parts.newId(), {
+        fileName: file?.name ?? null,
+        // In this program's own writing: a file indented by hand holds the same plan.
+        fileText: file === undefined ? null : writePlan(plan),
+        handle: file?.handle ?? undefined,
+      });
+      await adopt(document, plan);
+      document.autosave.changed(host.plan());
+    },
+    async save(elsewhere = false) {
+      const document = open;
+      if (document === null) return 'There is no plan to save.';
+      const plan = host.plan();
+      const text = writePlan(plan);
+      const fileName = document.fileName ?? planFileName(plan.name);
+      const saved = await savePlanFile(text, { fileName, handle: document.handle, elsewhere });
+      if (!saved.ok) return saved.sentence;
+      document.handle = saved.handle;
+      document.fileName = saved.name;
+      document.fileText = text;
+      document.filePlan = plan;
+      if (document === open) {
+        state.setState({ fileName: saved.name, file: host.plan() === plan ? 'current' : 'behind' });
+        document.autosave.changed(host.plan());
+      }
+      return null;
+    },
+    takeOver: () => open?.lock.takeOver(),
+    flush: async () => open?.autosave.flush(),
+    async close() {
+      unsubscribe?.();
+      unsubscribe = null;
+      if (open === null) return;
+      await open.autosave.flush();
+      open.autosave.stop();
+      open.lock.release();
+      open = null;
+    },
+  };
+}
