@@ -5,10 +5,13 @@
  * Units: mm of the model; `scale` says how many go to one mm of paper, for what belongs to the paper.
  */
 import type { Finding } from '../checks/finding.ts';
+import { gearOf } from '../gear/catalogue.ts';
 import { prepareDeck } from '../geometry/deck.ts';
-import { extent } from '../geometry/support.ts';
+import { wrapAngle } from '../geometry/frame.ts';
+import type { Core, Swept } from '../geometry/shapes.ts';
+import { extent, support } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
-import type { Plan } from '../plan/schema.ts';
+import type { Piece, Plan, Riser, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
 import { deckMarks } from './deck.ts';
 import { dimensionMarks } from './dimensions.ts';
@@ -23,12 +26,14 @@ import {
   lineMark,
   type Mark,
   style,
+  TEXT_MM,
   type TextMark,
-  WIDE,
+  type Tint,
 } from './displayList.ts';
+import { encloses, isOpaque } from './edges.ts';
 import { hiddenLines } from './hidden.ts';
 import { InkMap } from './inkMap.ts';
-import { labelMarks, placeLabels } from './labels.ts';
+import { type LabelRequest, labelMarks, placeLabels } from './labels.ts';
 import { flagRequests, nameRequests } from './names.ts';
 import { byHeight, drawPiece } from './pieces.ts';
 import { estimateText, type MeasureText } from './textWidth.ts';
@@ -36,8 +41,12 @@ import { estimateText, type MeasureText } from './textWidth.ts';
 export interface DrawOptions {
   /** Model mm in one mm of paper: 20 at 1:20. */
   readonly scale: number;
-  readonly names?: boolean;
-  readonly dimensions?: boolean;
+  /** 'kit' leaves out other things on the stage that stand beside the kit and its riser. */
+  readonly view?: 'stage' | 'kit';
+  /** 'stage' names other things on the stage one by one, and the kit as a whole. */
+  readonly names?: 'all' | 'stage' | 'none';
+  /** 'riser' leaves out the kit's own. */
+  readonly dimensions?: 'all' | 'riser' | 'none';
   /** Numbered flags at what is tight, blocked or unmeasured. */
   readonly flags?: boolean;
   readonly hidden?: boolean;
@@ -72,6 +81,9 @@ export function textBox(mark: TextMark, scale: number, measure: MeasureText): Dr
   };
 }
 
+const within = (a: DrawnBox, b: DrawnBox) =>
+  a.minX >= b.minX && a.minY >= b.minY && a.maxX <= b.maxX && a.maxY <= b.maxY;
+
 const grown = (box: DrawnBox, by: number): DrawnBox => ({
   minX: box.minX - by,
   minY: box.minY - by,
@@ -94,43 +106,83 @@ export function dimensionText(mm: number, unit: DisplayUnit): string {
   return unit === 'mm' ? formatNumber(mm, 0) : formatLength(mm, unit);
 }
 
-/** Rows of dimensions below and to the left: the kit's, then the riser's. */
-function allDimensions(plan: Plan, layout: Layout, around: DrawnBox, scale: number, measure: MeasureText): Mark[] {
-  const marks: Mark[] = [];
-  const kit = kitBox(layout);
-  const deck = deckBox(layout);
+/** The point of some shapes that lies farthest along (ux, uy). */
+function farthestPoint(shapes: readonly Swept[], ux: number, uy: number): [number, number] {
+  const far = shapes.reduce((best, shape) => (support(shape, ux, uy) > support(best, ux, uy) ? shape : best));
+  const [x, y] = farthestOfCore(far.core, ux, uy);
+  return [x + far.radius * ux, y + far.radius * uy];
+}
+
+function farthestOfCore(core: Core, ux: number, uy: number): [number, number] {
+  const pick = (points: readonly [number, number][]) =>
+    points.reduce((best, p) => (p[0] * ux + p[1] * uy > best[0] * ux + best[1] * uy ? p : best));
+  switch (core.kind) {
+    case 'point':
+      return [core.x, core.y];
+    case 'segment':
+      return pick([
+        [core.x0, core.y0],
+        [core.x1, core.y1],
+      ]);
+    case 'polygon':
+      return pick(core.points.flatMap((x, i) => (i % 2 === 0 ? [[x, core.points[i + 1]] as [number, number]] : [])));
+    case 'arc': {
+      const at = (angle: number): [number, number] => [
+        core.cx + core.r * Math.cos(angle),
+        core.cy + core.r * Math.sin(angle),
+      ];
+      const towards = Math.atan2(uy, ux);
+      const ends = [at(core.start), at(core.start + core.sweep)];
+      return pick(wrapAngle(towards - core.start) <= core.sweep ? [...ends, at(towards)] : ends);
+    }
+  }
+}
+
+/** Rows of dimensions below and to the left: the kit's, then the riser's. Extension lines start at what is measured. */
+function allDimensions(
+  plan: Plan,
+  layout: Layout,
+  which: 'all' | 'riser',
+  around: DrawnBox,
+  scale: number,
+  measure: MeasureText,
+): Mark[] {
+  const deck = layout.deck ? prepareDeck(layout.deck.modules).modules : [];
+  const kit = layout.bodies.filter((body) => body.kind !== 'stageItem').map((body) => body.shape);
   const rows = [
-    { box: kit, title: 'Kit' },
-    { box: deck, title: 'Riser' },
-  ].filter((row): row is { box: DrawnBox; title: string } => row.box !== null);
-  rows.forEach(({ box, title }, k) => {
+    { shapes: which === 'all' || deck.length === 0 ? kit : [], title: 'Kit' },
+    { shapes: deck, title: 'Riser' },
+  ].filter(({ shapes }) => shapes.length > 0);
+  return rows.flatMap(({ shapes, title }, k) => {
     const out = (k + 1) * DIMENSION_ROW_MM * scale;
-    const wide = dimensionText(box.maxX - box.minX, plan.units);
-    const deep = dimensionText(box.maxY - box.minY, plan.units);
-    const common = { scale, measure };
-    marks.push(
+    const [left, right] = [farthestPoint(shapes, -1, 0), farthestPoint(shapes, 1, 0)];
+    const [low, high] = [farthestPoint(shapes, 0, -1), farthestPoint(shapes, 0, 1)];
+    const wide = dimensionText(right[0] - left[0], plan.units);
+    const deep = dimensionText(high[1] - low[1], plan.units);
+    return [
       ...dimensionMarks({
-        ...common,
-        from: [box.minX, box.minY],
-        to: [box.maxX, box.minY],
+        from: left,
+        to: right,
         alongRad: 0,
         lineAt: around.minY - out,
         text: wide,
         title: `${title}: width ${wide}`,
+        scale,
+        measure,
       }),
       ...dimensionMarks({
-        ...common,
-        from: [box.minX, box.minY],
-        to: [box.minX, box.maxY],
+        from: low,
+        to: high,
         alongRad: Math.PI / 2,
         // The normal of a measure along +y points to -x.
         lineAt: -(around.minX - out),
         text: deep,
         title: `${title}: depth ${deep}`,
+        scale,
+        measure,
       }),
-    );
+    ];
   });
-  return marks;
 }
 
 /** x of the centre line: the riser's middle; without a riser the plan's own 0. */
@@ -139,8 +191,57 @@ export function centreLineX(layout: Layout): number {
   return deck ? (deck.minX + deck.maxX) / 2 : 0;
 }
 
+/** Pieces that are other things on the stage, not of the kit. */
+function isStageItem(plan: Plan, piece: Piece): boolean {
+  return piece.kind === 'item' && gearOf(plan.gear, piece.gear)?.kind === 'stageItem';
+}
+
+/** Whether a setup has things on the stage that stand beside the kit and its riser. */
+export function hasStageBeside(plan: Plan, setup: Setup, layout: Layout): boolean {
+  return idsInView(plan, setup, layout, 'kit').length < setup.order.length;
+}
+
+function idsInView(plan: Plan, setup: Setup, layout: Layout, view: 'stage' | 'kit'): string[] {
+  const ids = setup.order.filter((id) => setup.pieces[id] !== undefined);
+  const boxes = [kitBox(layout), deckBox(layout)].filter((box) => box !== null);
+  if (view === 'stage' || boxes.length === 0) return ids;
+  const box = boxes.reduce(joinBoxes);
+  return ids.filter((id) => {
+    const { xMm: x, yMm: y } = setup.pieces[id].place;
+    const beside = x < box.minX || x > box.maxX || y < box.minY || y > box.maxY;
+    return !(beside && isStageItem(plan, setup.pieces[id]));
+  });
+}
+
+/** The kit as one thing with one name, where pieces are too small to be named. */
+function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan, ground: Tint): LabelRequest[] {
+  const box = deckBox(layout) ?? kitBox(layout);
+  if (!box) return [];
+  const text = riser ? `Drum kit on riser, ${formatLength(riser.heightMm, plan.units)} high` : 'Drum kit';
+  return [
+    {
+      id: 'kit',
+      text,
+      sizeMm: TEXT_MM.small,
+      bold: true,
+      form: 'name',
+      ink: 'ink',
+      x: (box.minX + box.maxX) / 2,
+      y: (box.minY + box.maxY) / 2,
+      reachMm: Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2,
+      inside: null,
+      pieceId: null,
+      backing: [ground, 'paper'],
+    },
+  ];
+}
+
+/** Names keep off the riser's edge, and mind dimension lines less than things. */
+const EDGE_WEIGHT = 4;
+
 /**
- * The drawing of a setup. `findings` are those that runChecks gave (only flags need them).
+ * The drawing of a setup. `findings` are those that runChecks gave (only flags need them). The box holds the room for
+ * names, whether they are drawn or not.
  * Throws: RangeError when the plan has no such setup.
  */
 export function drawSetup(
@@ -152,45 +253,65 @@ export function drawSetup(
 ): DisplayList {
   const setup = Object.hasOwn(plan.setups, setupId) ? plan.setups[setupId] : undefined;
   if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
-  const { scale, names = true, dimensions = true, flags = false, hidden = true, measure = estimateText } = options;
+  const { scale, view = 'stage', names = 'all', dimensions = 'all', flags = false, hidden = true } = options;
+  const measure = options.measure ?? estimateText;
   const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
+  const ids = idsInView(plan, setup, layout, view);
   const deck = layout.deck ? deckMarks(layout.deck.modules, scale, riser?.name || 'Riser') : [];
-  const pieces = byHeight(setup.order.flatMap((id) => drawPiece(plan, setup, id, layout)));
+  const pieces = byHeight(ids.flatMap((id) => drawPiece(plan, setup, id, layout)));
   const marks: Mark[] = [...deck, ...pieces];
   if (hidden) marks.push(...hiddenLines(pieces));
 
   const model = boxOfMarks(marks);
   const centre = centreLineX(layout);
   const deckOnly = deckBox(layout) ?? model;
-  marks.push(
-    lineMark(
-      style('centre', { line: CENTRE, title: 'Centre line', zMm: 1e4 }),
-      centre,
-      deckOnly.minY - CENTRE_BEYOND_MM * scale,
-      centre,
-      deckOnly.maxY + CENTRE_BEYOND_MM * scale,
-    ),
+  const centreLine = lineMark(
+    style('centre', { line: CENTRE, title: 'Centre line', zMm: 1e4 }),
+    centre,
+    deckOnly.minY - CENTRE_BEYOND_MM * scale,
+    centre,
+    deckOnly.maxY + CENTRE_BEYOND_MM * scale,
   );
+  marks.push(centreLine);
 
-  const around = grown(model, (layout.deck ? ROOM_ON_RISER_MM : ROOM_WITHOUT_RISER_MM) * scale);
-  const dimensionList = dimensions ? allDimensions(plan, layout, around, scale, measure) : [];
+  // A riser that holds all gives names room enough; else they stand round the drawing.
+  const onDeckOnly = layout.deck !== null && within(model, grown(boxOfMarks(deck), scale));
+  const around = grown(model, (onDeckOnly ? ROOM_ON_RISER_MM : ROOM_WITHOUT_RISER_MM) * scale);
+  const dimensionList = dimensions === 'none' ? [] : allDimensions(plan, layout, dimensions, around, scale, measure);
   marks.push(...dimensionList);
 
-  const requests = [...(flags ? flagRequests(findings) : []), ...(names ? nameRequests(plan, setup, layout) : [])];
+  const ground: Tint = onDeckOnly ? 'deck' : 'paper';
+  const tints = new Map(pieces.flatMap((mark) => (mark.pieceId && isOpaque(mark) ? [[mark.pieceId, mark.tint!]] : [])));
+  const named = names === 'all' ? ids : ids.filter((id) => isStageItem(plan, setup.pieces[id]));
+  const requests = [
+    ...(flags ? flagRequests(findings) : []),
+    ...(names === 'stage' ? kitRequest(layout, riser, plan, ground) : []),
+    ...(names === 'none' ? [] : nameRequests(plan, setup, layout, named, ground, tints)),
+  ];
   if (requests.length > 0) {
     const ink = new InkMap(grown(around, DIMENSION_ROW_MM * scale), scale);
-    for (const mark of marks) ink.add(mark);
+    for (const mark of marks) ink.add(mark, mark.layer === 'deck' ? EDGE_WEIGHT : 1);
     const taken = dimensionList.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark, scale, measure)] : []));
-    const field = { bounds: around, taken, ink, scale, measure };
+    const field = { bounds: around, taken, ink, scale, measure, topPiece: topPieceOf(pieces) };
     for (const place of placeLabels(requests, field)) marks.push(...labelMarks(place, field));
   }
 
   const box = marks.reduce(
     (all, mark) => joinBoxes(all, mark.kind === 'text' ? textBox(mark, scale, measure) : boxOfMark(mark)),
-    boxOfMark(marks[0]),
+    around,
   );
   return { marks, box };
 }
 
-/** The line round a drawing area, for sheets. */
-export const FRAME = style('frame', { line: WIDE, zMm: 1e7 });
+/** Which piece is in sight at a place; cymbals, which let things show through, count where nothing opaque is above them. */
+function topPieceOf(pieces: readonly Mark[]): (x: number, y: number) => string | null {
+  const filled = pieces.filter((mark) => mark.tint !== null && mark.tint !== 'solid').reverse();
+  const boxes = filled.map(boxOfMark);
+  return (x, y) => {
+    const found = filled.find((mark, i) => {
+      const { minX, minY, maxX, maxY } = boxes[i];
+      return x >= minX && x <= maxX && y >= minY && y <= maxY && encloses(mark, x, y);
+    });
+    return found?.pieceId ?? null;
+  };
+}

@@ -25,10 +25,10 @@ export class InkMap {
     this.count = new Float64Array(this.columns * this.rows);
   }
 
-  /** Adds a mark's line. Wide lines weigh twice. */
-  add(mark: Mark): void {
+  /** Adds a mark's line. Wide lines weigh twice; `factor` for lines that names should keep off more, or less. */
+  add(mark: Mark, factor = 1): void {
     if (mark.line === null) return;
-    const weight = mark.line.width === 'wide' ? 2 : 1;
+    const weight = factor * (mark.line.width === 'wide' ? 2 : 1);
     this.sums = null;
     for (const stretch of stretchesOf(mark)) {
       const steps = Math.max(1, Math.ceil(stretch.lengthMm / this.cell));

@@ -37,6 +37,8 @@ export interface LabelRequest {
   /** Half width and half depth within which the name may stand in the thing itself; null: only beside it. */
   readonly inside: { readonly halfW: number; readonly halfH: number; readonly round: boolean } | null;
   readonly pieceId: string | null;
+  /** What is laid under the name where it covers lines: in the thing, and beside it. */
+  readonly backing: readonly [Tint, Tint];
 }
 
 export interface LabelPlace {
@@ -54,6 +56,8 @@ export interface LabelField {
   /** Boxes that no label may touch. */
   readonly taken: readonly DrawnBox[];
   readonly ink: InkMap;
+  /** The piece in sight at a place, null where there is none: a name in one piece must not stand on another. */
+  readonly topPiece: (x: number, y: number) => string | null;
   readonly scale: number;
   readonly measure: MeasureText;
 }
@@ -66,8 +70,11 @@ const FLAG_RADIUS_MM = 2;
 const RINGS_MM = [2, 4, 6.5, 9.5, 13, 18, 24, 31, 40];
 const DIRECTIONS = 24;
 
-/** What a place costs: for each unit of ink under a label, mm of leader, unit of ink the leader crosses, and for standing beside. */
-const COST = { ink: 3, leaderMm: 1.1, crossing: 1.2, beside: 10, off: 1.5 };
+/**
+ * What a place costs: for each unit of ink under a label, mm of leader, unit of ink the leader crosses, for standing
+ * beside, for each mm off the middle, and for each corner or leader's end that is on another piece.
+ */
+const COST = { ink: 3, leaderMm: 1.1, crossing: 1.2, beside: 10, off: 1.5, wrongPiece: 7 };
 
 const meets = (a: DrawnBox, b: DrawnBox, air: number) =>
   a.minX < b.maxX + air && b.minX < a.maxX + air && a.minY < b.maxY + air && b.minY < a.maxY + air;
@@ -157,7 +164,10 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
           if (round && Math.hypot(cornerX, cornerY) > 1) continue;
           const x = request.x + dx * roomX;
           const y = request.y + dy * roomY;
-          offer(size, x, y, null, (COST.off * Math.hypot(x - request.x, y - request.y)) / scale);
+          const off = (COST.off * Math.hypot(x - request.x, y - request.y)) / scale;
+          const corners = [-1, 0, 1].flatMap((i) => [-1, 1].map((j) => [x + (i * size.w) / 2, y + (j * size.h) / 2]));
+          const wrong = corners.filter(([cx, cy]) => field.topPiece(cx, cy) !== request.pieceId).length;
+          offer(size, x, y, null, off + COST.wrongPiece * wrong);
         }
     }
   }
@@ -170,6 +180,10 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
     const angle = (TAU * k) / DIRECTIONS;
     const c = Math.cos(angle);
     const s = Math.sin(angle);
+    const toX = request.x + c * Math.max(0, request.reachMm - 1.2 * scale);
+    const toY = request.y + s * Math.max(0, request.reachMm - 1.2 * scale);
+    const onOther = request.form === 'name' && field.topPiece(toX, toY) !== request.pieceId;
+    const base = COST.beside + (onOther ? COST.wrongPiece : 0);
     for (const ring of RINGS_MM) {
       const far = request.reachMm + ring * scale;
       // The label's nearest point to the thing lies on the ray.
@@ -177,8 +191,6 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
       const y = request.y + s * (far + size.h / 2);
       const box = boxAt(x, y, size.w, size.h);
       const air = AIR_MM * scale;
-      const toX = request.x + c * Math.max(0, request.reachMm - 1.2 * scale);
-      const toY = request.y + s * Math.max(0, request.reachMm - 1.2 * scale);
       const [fromX, fromY] =
         request.form === 'flag'
           ? [x - (c * size.w) / 2, y - (s * size.h) / 2]
@@ -188,7 +200,7 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
             ];
       const crossing = leaderCrossings(field, fromX, fromY, toX, toY);
       const length = Math.hypot(toX - fromX, toY - fromY) / scale;
-      offer(size, x, y, [fromX, fromY, toX, toY], COST.beside + COST.leaderMm * length + COST.crossing * crossing);
+      offer(size, x, y, [fromX, fromY, toX, toY], base + COST.leaderMm * length + COST.crossing * crossing);
     }
   }
   return found.sort((a, b) => a.cost - b.cost);
@@ -255,7 +267,16 @@ export function labelMarks(place: LabelPlace, field: Pick<LabelField, 'scale' | 
     const air = 0.25 * scale;
     const { minX, minY, maxX, maxY } = box;
     marks.push(
-      polygonMark({ ...s, tint: 'paper' }, [minX - air, minY, maxX + air, minY, maxX + air, maxY, minX - air, maxY]),
+      polygonMark({ ...s, tint: request.backing[leader ? 1 : 0] }, [
+        minX - air,
+        minY,
+        maxX + air,
+        minY,
+        maxX + air,
+        maxY,
+        minX - air,
+        maxY,
+      ]),
     );
   }
   lines.forEach((line, k) => {

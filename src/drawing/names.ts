@@ -5,7 +5,7 @@ import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
-import { TEXT_MM } from './displayList.ts';
+import { TEXT_MM, type Tint } from './displayList.ts';
 import type { LabelRequest } from './labels.ts';
 
 /** Who chooses a place first: what has least choice, the big things that are named in themselves. */
@@ -78,13 +78,20 @@ function itemPlace(plan: Plan, item: Item): Place | null {
   }
 }
 
-/** The names of a setup's pieces. A stand that holds something is named by what it holds. */
-export function nameRequests(plan: Plan, setup: Setup, layout: Layout): LabelRequest[] {
+/** Names of the pieces `ids`; `ground` is what lies under the drawing, `tints` what the pieces are filled with. A stand that holds something is named by what it holds. */
+export function nameRequests(
+  plan: Plan,
+  setup: Setup,
+  layout: Layout,
+  ids: readonly string[],
+  ground: Tint,
+  tints: ReadonlyMap<string, Tint>,
+): LabelRequest[] {
   const holds = new Set<string>();
   for (const piece of Object.values(setup.pieces))
     if (piece.kind === 'item' && piece.mount?.carrier.on === 'piece') holds.add(piece.mount.carrier.piece);
   const requests: (LabelRequest & { rank: number })[] = [];
-  for (const id of setup.order) {
+  for (const id of ids) {
     const piece = setup.pieces[id];
     if (!piece) continue;
     const common = { id, sizeMm: TEXT_MM.small, bold: false, form: 'name', ink: 'ink', pieceId: id } as const;
@@ -92,14 +99,16 @@ export function nameRequests(plan: Plan, setup: Setup, layout: Layout): LabelReq
       const bar = layout.racks[id]?.bars[0];
       if (!bar || piece.name === '') continue;
       const { x, y } = bar.pointAt(bar.length / 2);
-      requests.push({ ...common, text: piece.name, x, y, reachMm: bar.shape.radius, inside: null, rank: RANK.rack });
+      const place = { x, y, reachMm: bar.shape.radius, inside: null, rank: RANK.rack };
+      requests.push({ ...common, text: piece.name, backing: [ground, ground], ...place });
       continue;
     }
     const gear = gearOf(plan.gear, piece.gear);
     if (gear?.kind === 'stand' && holds.has(id)) continue;
     const place = itemPlace(plan, piece);
     const text = piece.name || gear?.name || '';
-    if (place && text !== '') requests.push({ ...common, text, ...place });
+    const own = tints.get(id) ?? ground;
+    if (place && text !== '') requests.push({ ...common, text, backing: [own, ground], ...place });
   }
   // Equal ranks keep the setup's own order.
   return requests.sort((a, b) => a.rank - b.rank);
@@ -124,5 +133,6 @@ export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
     reachMm: 0,
     inside: null,
     pieceId: finding.pieces[0] ?? null,
+    backing: ['paper', 'paper'],
   }));
 }

@@ -7,7 +7,7 @@
 import type { Checked } from '../checks/run.ts';
 import { arrowhead } from '../drawing/dimensions.ts';
 import { type DisplayList, type Mark, placed, TEXT_MM, WIDE } from '../drawing/displayList.ts';
-import { centreLineX, drawSetup } from '../drawing/drawSetup.ts';
+import { centreLineX, drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { SheetFonts } from './fontFile.ts';
@@ -99,70 +99,105 @@ function stageWords(page: Page, area: Area, centreX: number): void {
   }
 }
 
+/** From this reduction on, hidden lines and pieces' names are smaller than anybody reads. */
+const COARSE_SCALE = 50;
+
+type View = 'stage' | 'kit';
+
+interface Fit {
+  readonly way: Arrangement;
+  readonly scale: number;
+}
+
+/** The largest scale that fits and the arrangement that it fills best. */
+function bestFit(ways: readonly Arrangement[], draw: (scale: number) => DisplayList): Fit {
+  for (const scale of SCALES) {
+    const list = draw(scale);
+    let best: (Fit & { readonly score: number }) | null = null;
+    for (const way of ways) {
+      const { x, y } = fill(way, list, scale);
+      const score = Math.min(x, y) + x * y;
+      if (x <= 1 && y <= 1 && score > (best?.score ?? 0)) best = { way, scale, score };
+    }
+    if (best) return best;
+  }
+  throw new RangeError('This setup is too large for any scale on this paper.');
+}
+
 /**
- * The sheet. Throws: RangeError when the plan has no such setup, or when nothing of the scales fits the paper.
+ * The sheets of a setup: one page; where other things on the stage make the kit too small to read on it, a second page
+ * with the kit alone.
+ * Throws: RangeError when the plan has no such setup, or when no scale fits the paper.
  */
-export function venueSheet(
+export function venueSheets(
   plan: Plan,
   setupId: string,
   layout: Layout,
   checked: Checked,
   options: VenueSheetOptions,
-): Sheet {
+): Sheet[] {
   const setup = Object.hasOwn(plan.setups, setupId) ? plan.setups[setupId] : undefined;
   if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
   const { paper, date, fonts, title = plan.name, revision = 'A', owner = '', flags = false } = options;
   const measure = measureWith(fonts);
-  const page = new Page(measure);
   const content = { plan, setup, layout, checked };
-  const ways = arrangements(paper, (widthMm) => keyHeight(page, content, widthMm));
+  const ways = arrangements(paper, (widthMm) => keyHeight(new Page(measure), content, widthMm));
+  const fitOf = (view: View, dimensions: 'all' | 'riser') =>
+    bestFit(ways, (scale) =>
+      drawSetup(plan, setupId, layout, checked, { scale, view, dimensions, names: 'none', hidden: false, measure }),
+    );
 
-  let best: { way: Arrangement; scale: number; score: number } | null = null;
-  for (const scale of SCALES) {
-    const list = drawSetup(plan, setupId, layout, checked, { scale, names: false, hidden: false, measure });
-    for (const way of ways) {
-      const { x, y } = fill(way, list, scale);
-      if (x > 1 || y > 1) continue;
-      // Of the ways that hold this scale, the one whose drawing area is filled most evenly.
-      const score = Math.min(x, y) + x * y;
-      if (!best || score > best.score) best = { way, scale, score };
-    }
-    if (best) break;
-  }
-  if (!best) throw new RangeError('This setup is too large for any scale on this paper.');
+  const whole = fitOf('stage', 'all');
+  const kit = hasStageBeside(plan, setup, layout) ? fitOf('kit', 'all') : whole;
+  const both = kit.scale < whole.scale;
 
-  const { way, scale } = best;
-  const list = drawSetup(plan, setupId, layout, checked, { scale, measure, flags });
-  const { drawing, frame } = way;
-  const roomY = [drawing.minY + BOTTOM_STRIP_MM + PAD_MM, drawing.maxY - TOP_STRIP_MM - PAD_MM];
-  const dx = (drawing.minX + drawing.maxX) / 2 - (list.box.minX + list.box.maxX) / 2 / scale;
-  const dy = (roomY[0] + roomY[1]) / 2 - (list.box.minY + list.box.maxY) / 2 / scale;
-  const placing = { factor: 1 / scale, dx, dy };
-  const marks: Mark[] = list.marks.map((mark) => placed(mark, placing));
-
-  stageWords(page, drawing, centreLineX(layout) / scale + dx);
-  scaleBar(page, drawing.minX + PAD_MM + 1, drawing.minY + PAD_MM, scale, plan.units);
-  keyBlock(page, content, way.key, way.key.minX > frame.minX);
-  titleBlock(page, frame.minX, frame.maxX, frame.minY, {
-    title,
-    setup: setup.name,
-    documentType: 'Venue sheet: plan view',
-    owner,
-    contact: plan.contact ?? '',
-    scale: `1:${scale}`,
-    paper: `${PAPERS[paper].label}${way.lying ? ' lying' : ''}`,
-    date,
-    revision,
-    sheet: '1 / 1',
-    units: plan.units === 'mm' ? 'mm' : 'feet, inches',
-  });
-  page.box(frame.minX, frame.minY, frame.maxX, frame.maxY, { line: WIDE });
-  return {
-    widthMm: way.widthMm,
-    heightMm: way.heightMm,
-    title: `${title} - ${setup.name}`,
-    subject: `Venue sheet, scale 1:${scale} on ${PAPERS[paper].label}`,
-    date,
-    marks: [...marks, ...page.marks],
+  const sheetOf = (view: View, { way, scale }: Fit, coarse: boolean, number: number, count: number): Sheet => {
+    const page = new Page(measure);
+    const list = drawSetup(plan, setupId, layout, checked, {
+      scale,
+      view,
+      measure,
+      flags: flags && !coarse,
+      names: coarse ? 'stage' : 'all',
+      dimensions: coarse ? 'riser' : 'all',
+      hidden: scale < COARSE_SCALE,
+    });
+    const { drawing, frame } = way;
+    const roomY = [drawing.minY + BOTTOM_STRIP_MM + PAD_MM, drawing.maxY - TOP_STRIP_MM - PAD_MM];
+    const dx = (drawing.minX + drawing.maxX) / 2 - (list.box.minX + list.box.maxX) / 2 / scale;
+    const dy = (roomY[0] + roomY[1]) / 2 - (list.box.minY + list.box.maxY) / 2 / scale;
+    const marks: Mark[] = list.marks.map((mark) => placed(mark, { factor: 1 / scale, dx, dy }));
+    stageWords(page, drawing, centreLineX(layout) / scale + dx);
+    scaleBar(page, drawing.minX + PAD_MM + 1, drawing.minY + PAD_MM, scale, plan.units);
+    keyBlock(page, content, way.key, way.key.minX > frame.minX);
+    titleBlock(page, frame.minX, frame.maxX, frame.minY, {
+      title,
+      setup: setup.name,
+      documentType: coarse ? 'Venue sheet: stage' : both ? 'Venue sheet: kit' : 'Venue sheet: plan view',
+      owner,
+      contact: plan.contact ?? '',
+      scale: `1:${scale}`,
+      paper: `${PAPERS[paper].label}${way.lying ? ' lying' : ''}`,
+      date,
+      revision,
+      sheet: `${number} / ${count}`,
+      units: plan.units === 'mm' ? 'mm' : 'feet, inches',
+    });
+    page.box(frame.minX, frame.minY, frame.maxX, frame.maxY, { line: WIDE });
+    return {
+      widthMm: way.widthMm,
+      heightMm: way.heightMm,
+      title: `${title} - ${setup.name}`,
+      subject: `Venue sheet, scale 1:${scale} on ${PAPERS[paper].label}`,
+      date,
+      marks: [...marks, ...page.marks],
+    };
   };
+  if (!both) return [sheetOf('stage', whole, false, 1, 1)];
+  return [sheetOf('stage', fitOf('stage', 'riser'), true, 1, 2), sheetOf('kit', kit, false, 2, 2)];
+}
+
+/** The first page alone. */
+export function venueSheet(...call: Parameters<typeof venueSheets>): Sheet {
+  return venueSheets(...call)[0];
 }
