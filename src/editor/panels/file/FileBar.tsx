@@ -1,0 +1,202 @@
+/** The bar at the top: the document and its file, undo and redo, the sheet, units, the look, help. */
+import {
+  CircleHelp,
+  FilePlus2,
+  FileText,
+  FolderOpen,
+  Library,
+  Menu as MenuIcon,
+  Moon,
+  Redo2,
+  Ruler,
+  Save,
+  SaveAll,
+  Sun,
+  SunMoon,
+  Undo2,
+} from 'lucide-react';
+import { type ReactNode, useId } from 'react';
+import {
+  Button,
+  Header,
+  Keyboard,
+  Menu,
+  MenuItem,
+  MenuSection,
+  MenuTrigger,
+  Popover,
+  Separator,
+  Toolbar,
+  Tooltip,
+  TooltipTrigger,
+} from 'react-aria-components';
+import type { DisplayUnit } from '../../../units.ts';
+import type { SessionState } from '../../storage/session.ts';
+import type { Sample } from './samples.ts';
+
+export type Theme = 'system' | 'light' | 'dark';
+
+export interface FileBarProps {
+  readonly planName: string;
+  readonly session: SessionState;
+  readonly canUndo: boolean;
+  readonly canRedo: boolean;
+  readonly onUndo: () => void;
+  readonly onRedo: () => void;
+  readonly onNew: () => void;
+  readonly onOpen: () => void;
+  readonly onSave: (elsewhere: boolean) => void;
+  readonly samples: readonly Sample[];
+  readonly onSample: (sample: Sample) => void;
+  readonly onSheet: () => void;
+  readonly units: DisplayUnit;
+  readonly onUnits: (units: DisplayUnit) => void;
+  readonly theme: Theme;
+  readonly onTheme: (theme: Theme) => void;
+  readonly onHelp: () => void;
+  readonly onTakeOver: () => void;
+  /** More tools of the page, at the end of the bar. */
+  readonly children?: ReactNode;
+}
+
+const NEXT_THEME: Readonly<Record<Theme, Theme>> = { system: 'light', light: 'dark', dark: 'system' };
+const THEME_WORDS: Readonly<Record<Theme, string>> = {
+  system: 'Look: as the system',
+  light: 'Look: bright',
+  dark: 'Look: dark',
+};
+
+/** What became of the work, in a few words and in a sentence. */
+export function keptText({ access, kept, file, fileName }: SessionState): { short: string; long: string } {
+  if (access === 'theirs') return { short: 'Read only', long: 'This plan is open in another tab, which writes it.' };
+  if (kept === 'failed')
+    return {
+      short: 'Not kept',
+      long: 'This browser could not keep the plan. Save it to a file before you close the page.',
+    };
+  const inFile =
+    file === 'none'
+      ? 'It is in no file of yours yet.'
+      : file === 'current'
+        ? `“${fileName}” has everything.`
+        : `“${fileName}” lacks the last changes.`;
+  if (kept !== 'kept') return { short: 'Keeping …', long: inFile };
+  if (file === 'current') return { short: 'Saved', long: inFile };
+  return { short: file === 'none' ? 'Kept here' : 'Not in the file', long: `Kept in this browser. ${inFile}` };
+}
+
+interface ToolProps {
+  readonly label: string;
+  readonly keys?: string;
+  readonly onPress: () => void;
+  readonly isDisabled?: boolean;
+  readonly className?: string;
+  readonly children: ReactNode;
+}
+
+function Tool({ label, keys, onPress, isDisabled, className = '', children }: ToolProps) {
+  return (
+    <TooltipTrigger delay={400}>
+      <Button className={`icon-button ${className}`} aria-label={label} onPress={onPress} isDisabled={isDisabled}>
+        {children}
+      </Button>
+      <Tooltip className="tooltip" offset={6}>
+        {label}
+        {keys !== undefined && <kbd>{keys}</kbd>}
+      </Tooltip>
+    </TooltipTrigger>
+  );
+}
+
+export function FileBar(props: FileBarProps) {
+  const { session, samples, theme } = props;
+  const { short, long } = keptText(session);
+  const isReadOnly = session.access !== 'mine';
+  const status = useId();
+  const themeIcon = { system: <SunMoon />, light: <Sun />, dark: <Moon /> }[theme];
+  const act = (key: string) => {
+    const sample = samples.find(({ id }) => `sample ${id}` === key);
+    if (sample !== undefined) return props.onSample(sample);
+    if (key === 'new') props.onNew();
+    else if (key === 'open') props.onOpen();
+    else if (key === 'save') props.onSave(false);
+    else if (key === 'saveAs') props.onSave(true);
+    else if (key === 'sheet') props.onSheet();
+  };
+  return (
+    <Toolbar className="file-bar" aria-label="Document">
+      <MenuTrigger>
+        <Button className="button button-quiet file-menu">
+          <MenuIcon aria-hidden="true" /> <span>File</span>
+        </Button>
+        <Popover className="popover" placement="bottom start">
+          <Menu className="menu" onAction={(key) => act(key as string)}>
+            <MenuItem id="new" className="menu-item" textValue="New plan">
+              <FilePlus2 aria-hidden="true" /> New plan
+            </MenuItem>
+            <MenuItem id="open" className="menu-item" textValue="Open">
+              <FolderOpen aria-hidden="true" /> Open … <Keyboard>Ctrl O</Keyboard>
+            </MenuItem>
+            <MenuItem id="save" className="menu-item" textValue="Save">
+              <Save aria-hidden="true" /> Save to file <Keyboard>Ctrl S</Keyboard>
+            </MenuItem>
+            <MenuItem id="saveAs" className="menu-item" textValue="Save as">
+              <SaveAll aria-hidden="true" /> Save to another file …
+            </MenuItem>
+            <MenuItem id="sheet" className="menu-item" textValue="Venue sheet">
+              <FileText aria-hidden="true" /> Venue sheet …
+            </MenuItem>
+            <Separator className="menu-line" />
+            <MenuSection>
+              <Header className="menu-header">Samples</Header>
+              {samples.map(({ id, name }) => (
+                <MenuItem key={id} id={`sample ${id}`} className="menu-item" textValue={name}>
+                  <Library aria-hidden="true" /> {name}
+                </MenuItem>
+              ))}
+            </MenuSection>
+          </Menu>
+        </Popover>
+      </MenuTrigger>
+      <h1 className="plan-name">{props.planName || 'Unnamed plan'}</h1>
+      <span className="kept" data-kept={session.kept} data-file={session.file} id={status} title={long}>
+        <span className="kept-dot" aria-hidden="true" />
+        <span role="status">{short}</span>
+      </span>
+      {session.access === 'theirs' && (
+        <Button className="button button-main" onPress={props.onTakeOver} aria-describedby={status}>
+          Take over
+        </Button>
+      )}
+      <span className="bar-space" />
+      <Tool label="Undo" keys="Ctrl Z" onPress={props.onUndo} isDisabled={!props.canUndo || isReadOnly}>
+        <Undo2 />
+      </Tool>
+      <Tool label="Redo" keys="Ctrl Shift Z" onPress={props.onRedo} isDisabled={!props.canRedo || isReadOnly}>
+        <Redo2 />
+      </Tool>
+      <Tool label="Save to file" keys="Ctrl S" className="wide-only" onPress={() => props.onSave(false)}>
+        <Save />
+      </Tool>
+      <Tool label="Venue sheet" className="wide-only" onPress={props.onSheet}>
+        <FileText />
+      </Tool>
+      <Tool
+        label={`Lengths in ${props.units === 'mm' ? 'millimetres' : 'feet and inches'}`}
+        className="unit-button"
+        onPress={() => props.onUnits(props.units === 'mm' ? 'in' : 'mm')}
+        isDisabled={isReadOnly}
+      >
+        <Ruler aria-hidden="true" />
+        <span>{props.units === 'mm' ? 'mm' : 'in'}</span>
+      </Tool>
+      <Tool label={THEME_WORDS[theme]} onPress={() => props.onTheme(NEXT_THEME[theme])}>
+        {themeIcon}
+      </Tool>
+      {props.children}
+      <Tool label="Help" keys="?" onPress={props.onHelp}>
+        <CircleHelp />
+      </Tool>
+    </Toolbar>
+  );
+}

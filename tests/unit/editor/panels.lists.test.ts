@@ -1,0 +1,186 @@
+/** The lists beside the drawing: findings, pieces, steps. */
+import { describe, expect, test } from 'vitest';
+import type { Finding } from '../../../src/checks/finding.ts';
+import { findingGroups } from '../../../src/editor/panels/findings/findingRows.ts';
+import { pick, walk } from '../../../src/editor/panels/findings/PiecesList.tsx';
+import { headingText, positionText } from '../../../src/editor/panels/findings/pieceRows.ts';
+import { nudge } from '../../../src/editor/panels/inspector/nudge.ts';
+import { pairKey, splitPair } from '../../../src/editor/panels/riser/limitPairs.ts';
+import { movePieces, newRiser, nextModule, ratingOf } from '../../../src/editor/panels/riser/riserEdits.ts';
+import { CATALOGUE } from '../../../src/gear/catalogue.ts';
+import type { GearOf } from '../../../src/gear/schema.ts';
+import { gapValue } from '../../../src/geometry/gap.ts';
+import { rectangle } from '../../../src/geometry/shapes.ts';
+import type { Item, Piece } from '../../../src/plan/schema.ts';
+
+const finding = (check: string, state: Finding['state'], value: number | null, limit: number | null): Finding => ({
+  check,
+  code: check,
+  state,
+  pieces: [check],
+  bodies: [],
+  value,
+  limit,
+  unit: 'mm',
+  source: 'common practice',
+  at: null,
+});
+
+describe('findings', () => {
+  const all = [
+    finding('a', 'clear', 200, 30),
+    finding('b', 'tight', 20, 30),
+    finding('c', 'blocked', -5, 30),
+    finding('d', 'tight', 5, 30),
+    finding('e', 'unmeasured', null, null),
+    finding('f', 'blocked', -80, 30),
+  ];
+  const sentence = (one: Finding) => `Check ${one.check} says ${one.value ?? 'nothing'}.`;
+  const rows = (query: string, only: Finding['state'][] = []) =>
+    findingGroups(all, sentence, query, new Set(only)).map(({ state, rows: members }) => [
+      state,
+      members.map(({ finding: { check } }) => check).join(''),
+    ]);
+
+  test('worst first, and the furthest below its limit first', () => {
+    expect(rows('')).toEqual([
+      ['blocked', 'fc'],
+      ['tight', 'db'],
+      ['unmeasured', 'e'],
+      ['clear', 'a'],
+    ]);
+  });
+  test('by state', () => expect(rows('', ['tight'])).toEqual([['tight', 'db']]));
+  test('by words, all of them', () => expect(rows('says CHECK b')).toEqual([['tight', 'b']]));
+  test('nothing fits', () => expect(rows('nonesuch')).toEqual([]));
+  test('two findings of one kind and pair keep two keys', () => {
+    const twice = [finding('a', 'tight', 1, 2), finding('a', 'tight', 1.5, 2)];
+    const keys = findingGroups(twice, sentence, '', new Set())[0].rows.map(({ key }) => key);
+    expect(new Set(keys).size).toBe(2);
+  });
+});
+
+describe('places in words', () => {
+  test.each([
+    ['performer’s left is the page’s right', 420, 150, 'mm', '420 mm stage left, 150 mm upstage'],
+    ['the other two ways', -420, -150, 'mm', '420 mm stage right, 150 mm downstage'],
+    ['on the lines', 0, 0.01, 'mm', 'on the centre line, on the base line'],
+    ['inches', 25.4, -1828.8, 'in', `1" stage left, 6' downstage`],
+  ] as const)('%s', (_, xMm, yMm, units, text) => {
+    expect(positionText({ xMm, yMm, headingDeg: 0 }, units)).toBe(text);
+  });
+
+  test.each([
+    [0, 'facing the audience'],
+    [360, 'facing the audience'],
+    [30, 'turned 30° to stage left'],
+    [-30, 'turned 30° to stage right'],
+    [350, 'turned 10° to stage right'],
+  ])('heading %d', (deg, text) => expect(headingText(deg)).toBe(text));
+});
+
+describe('walking and picking', () => {
+  test.each([
+    ['ArrowDown', 0, 1],
+    ['ArrowDown', 4, 4],
+    ['ArrowUp', 0, 0],
+    ['End', 1, 4],
+    ['Home', 3, 0],
+    ['PageUp', 3, 0],
+    ['x', 2, null],
+  ])('%s from %d', (key, from, to) => expect(walk(key, from, 5)).toBe(to));
+
+  const ids = ['a', 'b', 'c', 'd'];
+  test('alone, toggled, and a range either way', () => {
+    expect(pick(ids, ['a', 'b'], 2, 'alone', 0)).toEqual(['c']);
+    expect(pick(ids, ['a'], 2, 'toggle', 0)).toEqual(['a', 'c']);
+    expect(pick(ids, ['a', 'c'], 2, 'toggle', 0)).toEqual(['a']);
+    expect(pick(ids, [], 3, 'range', 1)).toEqual(['b', 'c', 'd']);
+    expect(pick(ids, [], 0, 'range', 2)).toEqual(['a', 'b', 'c']);
+  });
+});
+
+const item = (id: string, xMm: number, yMm: number, headingDeg = 0): Item => ({
+  kind: 'item',
+  id,
+  name: id,
+  gear: 'crash-16',
+  place: { xMm, yMm, headingDeg },
+  mount: null,
+});
+
+describe('steps', () => {
+  test('a step moves every piece alike, and leaves headings alone', () => {
+    const command = nudge('s', [item('a', 0, 0, 30), item('b', 100, 50)], { dxMm: 10 });
+    expect(command.places).toEqual({ a: { xMm: 10, yMm: 0 }, b: { xMm: 110, yMm: 50 } });
+  });
+
+  test('one piece turns on the spot', () => {
+    const { places } = nudge('s', [item('a', 100, 50, 175)], { turnDeg: 10 });
+    expect(places.a).toEqual({ xMm: 100, yMm: 50, headingDeg: -175 });
+  });
+
+  test('several turn about their middle', () => {
+    const { places } = nudge('s', [item('a', 0, 0), item('b', 200, 0)], { turnDeg: 90 });
+    expect(places).toEqual({
+      a: { xMm: 100, yMm: -100, headingDeg: 90 },
+      b: { xMm: 100, yMm: 100, headingDeg: 90 },
+    });
+  });
+
+  test('there and back is where it was', () => {
+    const pieces: Piece[] = [item('a', 13.7, -99.1, 7), item('b', 800, 421.3, -60)];
+    let now = pieces;
+    for (const turnDeg of [5, 5, -5, -5]) {
+      const { places } = nudge('s', now, { turnDeg });
+      now = now.map((piece) => ({ ...piece, place: { ...piece.place, ...places[piece.id] } }) as Piece);
+    }
+    for (const [i, { place }] of now.entries()) {
+      expect(place.xMm).toBeCloseTo(pieces[i].place.xMm, 5);
+      expect(place.yMm).toBeCloseTo(pieces[i].place.yMm, 5);
+      expect(place.headingDeg).toBeCloseTo(pieces[i].place.headingDeg, 8);
+    }
+  });
+});
+
+describe('risers', () => {
+  const decks = CATALOGUE.filter((gear): gear is GearOf<'deck'> => gear.kind === 'deck');
+  const deck = decks.find(({ id }) => id === 'deck-2x1m')!;
+
+  test('a new module lies flush beside the others, not over them', () => {
+    const riser = newRiser(deck, 0, 0, []);
+    const first = riser.modules[0];
+    const second = nextModule(riser.modules, deck);
+    const shape = (module: typeof first) =>
+      rectangle(module.xMm, module.yMm, module.widthMm, module.depthMm, (module.headingDeg * Math.PI) / 180);
+    expect(Math.abs(gapValue(shape(first), shape(second)))).toBeLessThan(1e-6);
+    expect(second.xMm - first.xMm).toBeCloseTo(deck.widthMm, 9);
+  });
+
+  test('beside a turned module too', () => {
+    const turned = { ...newRiser(deck, 0, 0, []).modules[0], headingDeg: 90 };
+    expect(nextModule([turned], deck).xMm).toBeCloseTo(deck.depthMm / 2 + deck.widthMm / 2, 6);
+  });
+
+  test('the weakest deck decides, and an unknown one makes it unknown', () => {
+    const rated = { ...deck, ratedKPa: 5 };
+    expect(ratingOf([rated, { ...deck, ratedKPa: 7.5 }])).toBe(5);
+    expect(ratingOf([rated, { ...deck, ratedKPa: null }])).toBeNull();
+    expect(ratingOf([])).toBeNull();
+  });
+
+  test('the best pose turns places and headings as one body', () => {
+    const { places } = movePieces('s', [item('a', 100, 0), item('b', 0, 0, 170)], { angle: Math.PI / 2, dx: 5, dy: 7 });
+    expect(places).toEqual({
+      a: { xMm: 5, yMm: 107, headingDeg: 90 },
+      b: { xMm: 5, yMm: 7, headingDeg: -100 },
+    });
+  });
+});
+
+test('a pair of kinds has one name', () => {
+  expect(pairKey('stand', 'pedal')).toBe('pedal+stand');
+  expect(pairKey('pedal', 'stand')).toBe('pedal+stand');
+  expect(splitPair('pedal+stand')).toEqual(['pedal', 'stand']);
+  expect(splitPair('pedal')).toBeNull();
+});
