@@ -85,7 +85,6 @@ describe('laws on random beams', () => {
           expect(at(0).slope).toBe(0);
         }
         expect(at(x).moment).toBeCloseTo(momentAt(beam, reactions, fixingMoment, x), 5);
-        expect(
       }),
       { numRuns: 300 },
     );
