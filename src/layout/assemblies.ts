@@ -1,0 +1,39 @@
+/** Which pieces stand and travel as one: what a rack or stand carries, and legless stands tied to it. */
+import type { Carrier, Setup } from '../plan/schema.ts';
+
+/** The piece that a carrier is part of. */
+export function carrierPiece(carrier: Carrier): string {
+  return carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece;
+}
+
+/**
+ * For each piece the root of its rigid assembly: what it is mounted on, followed to the end; a stand that is tied to
+ * something belongs to that. Pieces that neither hold nor are held are their own root.
+ *
+ * Inputs: mounts without cycles (plan/rules.ts); a cycle ends where it began.
+ */
+export function assemblyRoots(setup: Setup): ReadonlyMap<string, string> {
+  const roots = new Map<string, string>();
+  const above = (id: string): string | null => {
+    const piece = setup.pieces[id];
+    if (piece?.kind !== 'item') return null;
+    const carrier = piece.mount?.carrier ?? piece.ties?.[0]?.carrier;
+    if (!carrier) return null;
+    const holder = carrierPiece(carrier);
+    return Object.hasOwn(setup.pieces, holder) ? holder : null;
+  };
+  for (const id of setup.order) {
+    const chain: string[] = [];
+    let at = id;
+    let known = roots.get(at);
+    while (known === undefined) {
+      chain.push(at);
+      const next = above(at);
+      if (next === null || chain.includes(next)) break;
+      at = next;
+      known = roots.get(at);
+    }
+    for (const piece of chain) roots.set(piece, known ?? at);
+  }
+  return roots;
+}

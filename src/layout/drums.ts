@@ -1,0 +1,121 @@
+/** Drums and cymbals as bodies. Sizes the catalogue does not carry are typical (common practice, no source). */
+
+import type { GearOf } from '../gear/schema.ts';
+import { capsule, disc, rectangle } from '../geometry/shapes.ts';
+import type { Item } from '../plan/schema.ts';
+import { toRadians } from '../units.ts';
+import type { BodyKind } from './body.ts';
+import type { Maker } from './maker.ts';
+
+const LEG_ROD_RADIUS_MM = 6;
+const LEG_TIP_RADIUS_MM = 12;
+const LEG_TIP_HEIGHT_MM = 25;
+/** Spurs of a bass drum splay beyond the shell and lean to the front. */
+const SPUR_SPLAY_MM = 90;
+const SPUR_FORWARD_MM = 60;
+const SPUR_FROM_FRONT_MM = 130;
+const SPUR_RADIUS_MM = 8;
+/** The batter hoop rests on the deck along a short stretch of its lowest part. */
+const HOOP_CONTACT_MM = 60;
+const HOOP_WIDTH_MM = 38;
+
+const KIND_OF_USE: Record<GearOf<'drum'>['use'], BodyKind> = { snare: 'snare', rackTom: 'tom', floorTom: 'floorTom' };
+
+/**
+ * A drum: its top centre is the anchor. Tilted, it is the segment from its top centre to its bottom centre swept by its
+ * radius, which bounds the true outline from outside; the height interval is exact.
+ */
+export function drumBodies(make: Maker, gear: GearOf<'drum'>, item: Item, massKg: number | null): void {
+  const height = item.place.heightMm ?? gear.playHeightMm;
+  const tilt = toRadians(item.place.tiltDeg ?? 0);
+  const radius = gear.diameterMm / 2 + gear.hoopMm;
+  const sin = Math.sin(tilt);
+  const cos = Math.cos(tilt);
+  // The head's normal leans to the back, so the bottom goes to the front.
+  const bottomY = -gear.depthMm * sin;
+  const bottomZ = height - gear.depthMm * cos;
+  const rim = radius * Math.abs(sin);
+  const kind = KIND_OF_USE[gear.use];
+  make.add({
+    part: 'shell',
+    kind,
+    shape: capsule(0, 0, 0, bottomY, radius),
+    z: [Math.max(0, Math.min(height, bottomZ) - rim), Math.max(height, bottomZ) + rim],
+    massKg,
+    centre: [0, bottomY / 2, (height + bottomZ) / 2],
+  });
+  if (item.mount !== null || !gear.legs) return;
+  const circle = gear.legs.circleMm / 2;
+  for (let k = 0; k < gear.legs.count; k++) {
+    const angle = toRadians(item.legsTurnDeg ?? 0) - Math.PI / 2 + (k * 2 * Math.PI) / gear.legs.count;
+    const x = circle * Math.cos(angle);
+    const y = circle * Math.sin(angle);
+    const top = Math.max(LEG_TIP_HEIGHT_MM, height - gear.depthMm / 2);
+    make.add({
+      part: `tip${k + 1}`,
+      kind: 'spur',
+      shape: disc(x, y, LEG_TIP_RADIUS_MM),
+      z: [0, LEG_TIP_HEIGHT_MM],
+      floor: true,
+    });
+    make.add({ part: `rod${k + 1}`, kind: 'spur', shape: disc(x, y, LEG_ROD_RADIUS_MM), z: [0, top] });
+  }
+}
+
+/** A bass drum lies along its own y, batter head to the back; it rests on its batter hoop and the tips of two spurs. */
+export function bassDrumBodies(make: Maker, gear: GearOf<'bassDrum'>, massKg: number | null): void {
+  const radius = gear.diameterMm / 2 + gear.hoopMm;
+  make.add({
+    part: 'shell',
+    kind: 'bassDrum',
+    shape: rectangle(0, 0, 2 * radius, gear.depthMm, 0),
+    z: [0, 2 * radius],
+    massKg,
+    centre: [0, 0, radius],
+  });
+  const back = gear.depthMm / 2 - HOOP_WIDTH_MM / 2;
+  make.add({
+    part: 'hoop',
+    kind: 'bassDrum',
+    shape: capsule(-HOOP_CONTACT_MM, back, HOOP_CONTACT_MM, back, HOOP_WIDTH_MM / 2),
+    z: [0, HOOP_WIDTH_MM],
+    floor: true,
+  });
+  for (const [name, side] of [
+    ['right', -1],
+    ['left', 1],
+  ] as const) {
+    const rootY = -gear.depthMm / 2 + SPUR_FROM_FRONT_MM;
+    const x = side * (radius + SPUR_SPLAY_MM);
+    const y = rootY - SPUR_FORWARD_MM;
+    make.add({
+      part: `${name}-tip`,
+      kind: 'spur',
+      shape: disc(x, y, LEG_TIP_RADIUS_MM),
+      z: [0, LEG_TIP_HEIGHT_MM],
+      floor: true,
+    });
+    make.add({
+      part: `${name}-spur`,
+      kind: 'spur',
+      shape: capsule(side * radius * 0.9, rootY, x, y, SPUR_RADIUS_MM),
+      z: [0, radius],
+    });
+  }
+}
+
+/** A cymbal: the centre of its edge plane is the anchor. A level disc of its radius bounds the tilted one from outside. */
+export function cymbalBodies(make: Maker, gear: GearOf<'cymbal'>, item: Item, massKg: number | null): void {
+  const height = item.place.heightMm ?? gear.playHeightMm;
+  const tilt = toRadians(item.place.tiltDeg ?? 0);
+  const radius = gear.diameterMm / 2;
+  const rim = radius * Math.abs(Math.sin(tilt));
+  make.add({
+    part: 'cymbal',
+    kind: 'cymbal',
+    shape: disc(0, 0, radius),
+    z: [Math.max(0, height - rim), Math.max(height + rim, height + gear.profileMm * Math.cos(tilt))],
+    massKg,
+    centre: [0, 0, height + (gear.profileMm / 3) * Math.cos(tilt)],
+  });
+}

@@ -1,0 +1,171 @@
+/**
+ * Plan -> bodies. Everything a setup holds, placed in mm, in the order of the setup.
+ *
+ * Units:  mm, radians, kg.
+ * Speed:  a piece keeps its bodies while it, the gear and its assembly stay the same, so that a drag lays out only what moved.
+ * Errors: never thrown for a plan that reads; what cannot be laid out is a problem in the result.
+ */
+import { gearOf, massKgOf } from '../gear/catalogue.ts';
+import type { Gear } from '../gear/schema.ts';
+import { rectangle, type Swept } from '../geometry/shapes.ts';
+import type { Item, Plan, Riser, Setup } from '../plan/schema.ts';
+import { toRadians } from '../units.ts';
+import { assemblyRoots } from './assemblies.ts';
+import type { Body } from './body.ts';
+import { bassDrumBodies, cymbalBodies, drumBodies } from './drums.ts';
+import { pedalBodies, stageItemBodies, standBodies, throneBodies } from './floorGear.ts';
+import { makeBodies } from './maker.ts';
+import { type RackLayout, rackBodies } from './racks.ts';
+
+export interface DeckLayout {
+  readonly name: string;
+  /** Corners of each module, x0 y0 x1 y1 ..., counter-clockwise. */
+  readonly modules: readonly (readonly number[])[];
+  readonly heightMm: number;
+  readonly ratedKPa: number | null;
+  readonly edgeMarginMm: number;
+}
+
+/** What could not be laid out as the plan asks. */
+export type LayoutProblem =
+  | { readonly code: 'unknown_gear'; readonly piece: string; readonly gear: string }
+  | { readonly code: 'not_placeable'; readonly piece: string; readonly gear: string }
+  | {
+      readonly code: 'bend_past_turn' | 'straight_ends_too_long' | 'no_leg_distance' | 'bar_too_short';
+      readonly piece: string;
+      readonly bar: string;
+      readonly missingMm: number | null;
+      readonly at: readonly [number, number];
+    };
+
+export interface Layout {
+  readonly bodies: readonly Body[];
+  readonly deck: DeckLayout | null;
+  readonly racks: Readonly<Record<string, RackLayout>>;
+  readonly problems: readonly LayoutProblem[];
+}
+
+interface PieceLayout {
+  readonly gear: Plan['gear'];
+  readonly assembly: string;
+  readonly bodies: readonly Body[];
+  readonly rack: RackLayout | null;
+  readonly problems: readonly LayoutProblem[];
+}
+
+/** By piece: immer keeps a piece that a command does not touch. */
+const kept = new WeakMap<object, PieceLayout>();
+const keptDecks = new WeakMap<Riser, DeckLayout>();
+
+function itemBodies(plan: Plan, item: Item, assembly: string): PieceLayout {
+  const gear = gearOf(plan.gear, item.gear);
+  const base = { gear: plan.gear, assembly, rack: null };
+  if (!gear) return { ...base, bodies: [], problems: [{ code: 'unknown_gear', piece: item.id, gear: item.gear }] };
+  const { xMm, yMm, headingDeg } = item.place;
+  const at = { angle: toRadians(headingDeg), dx: xMm, dy: yMm };
+  const mass = massKgOf(gear);
+  let placeable = true;
+  const bodies = makeBodies(item.id, item.name || gear.name, assembly, at, (make) => {
+    placeable = fillItem(make, gear, item, mass);
+  });
+  return {
+    ...base,
+    bodies,
+    problems: placeable ? [] : [{ code: 'not_placeable', piece: item.id, gear: item.gear }],
+  };
+}
+
+/** False for gear that is never a piece by itself: tubes, clamps, arms. */
+function fillItem(
+  make: Parameters<Parameters<typeof makeBodies>[4]>[0],
+  gear: Gear,
+  item: Item,
+  mass: number | null,
+): boolean {
+  switch (gear.kind) {
+    case 'drum':
+      drumBodies(make, gear, item, mass);
+      return true;
+    case 'bassDrum':
+      bassDrumBodies(make, gear, mass);
+      return true;
+    case 'cymbal':
+      cymbalBodies(make, gear, item, mass);
+      return true;
+    case 'pedal':
+      pedalBodies(make, gear, item, mass);
+      return true;
+    case 'throne':
+      throneBodies(make, gear, item, mass);
+      return true;
+    case 'stand':
+      standBodies(make, gear, item, mass);
+      return true;
+    case 'stageItem':
+      stageItemBodies(make, gear, mass);
+      return true;
+    default:
+      return false;
+  }
+}
+
+function layoutPiece(plan: Plan, setup: Setup, id: string, assembly: string): PieceLayout {
+  const piece = setup.pieces[id];
+  const before = kept.get(piece);
+  if (before && before.gear === plan.gear && before.assembly === assembly) return before;
+  let made: PieceLayout;
+  if (piece.kind === 'rack') {
+    const { bodies, layout } = rackBodies(plan, piece);
+    const named = assembly === id ? bodies : bodies.map((body) => ({ ...body, assembly }));
+    const problems = layout.problems.map((problem): LayoutProblem => {
+      const bar = piece.spans[problem.span].bars[problem.bar];
+      const leg = layout.legs[problem.span];
+      const missingMm = problem.code === 'bar_too_short' ? problem.missingMm : null;
+      return { code: problem.code, piece: id, bar: bar?.id ?? '', missingMm, at: [leg.x, leg.y] };
+    });
+    made = { gear: plan.gear, assembly, bodies: named, rack: layout, problems };
+  } else made = itemBodies(plan, piece, assembly);
+  kept.set(piece, made);
+  return made;
+}
+
+/** A riser's modules in the plan. */
+export function layoutDeck(riser: Riser): DeckLayout {
+  const before = keptDecks.get(riser);
+  if (before) return before;
+  const made: DeckLayout = {
+    name: riser.name,
+    modules: riser.modules.map((m) =>
+      polygonOf(rectangle(m.xMm, m.yMm, m.widthMm, m.depthMm, toRadians(m.headingDeg))),
+    ),
+    heightMm: riser.heightMm,
+    ratedKPa: riser.ratedKPa,
+    edgeMarginMm: riser.edgeMarginMm,
+  };
+  keptDecks.set(riser, made);
+  return made;
+}
+
+function polygonOf({ core }: Swept): readonly number[] {
+  if (core.kind !== 'polygon') throw new Error('A module is a rectangle.');
+  return core.points;
+}
+
+/** Throws: Error when the plan has no such setup. */
+export function layoutSetup(plan: Plan, setupId: string): Layout {
+  const setup = Object.hasOwn(plan.setups, setupId) ? plan.setups[setupId] : undefined;
+  if (!setup) throw new Error(`The plan has no setup "${setupId}".`);
+  const bodies: Body[] = [];
+  const racks: Record<string, RackLayout> = {};
+  const problems: LayoutProblem[] = [];
+  const roots = assemblyRoots(setup);
+  for (const id of setup.order) {
+    if (!Object.hasOwn(setup.pieces, id)) continue;
+    const made = layoutPiece(plan, setup, id, roots.get(id) ?? id);
+    for (const body of made.bodies) bodies.push(body);
+    if (made.rack) racks[id] = made.rack;
+    for (const problem of made.problems) problems.push(problem);
+  }
+  const riser = setup.riser !== null && Object.hasOwn(plan.risers, setup.riser) ? plan.risers[setup.riser] : undefined;
+  return { bodies, deck: riser ? layoutDeck(riser) : null, racks, problems };
+}
