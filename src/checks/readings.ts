@@ -1,0 +1,89 @@
+/** The setup's numbers: floor taken, shadow, extents, margins on the riser, and the best pose on it. */
+import { hullArea } from '../geometry/hull.ts';
+import { bestPoseConvex } from '../geometry/pose.ts';
+import { smallestRectangle } from '../geometry/rectangle.ts';
+import type { Swept } from '../geometry/shapes.ts';
+import { extent } from '../geometry/support.ts';
+import { unionArea } from '../geometry/union.ts';
+import type { Body } from '../layout/body.ts';
+import type { DeckLayout, Layout } from '../layout/layout.ts';
+import { toDegrees } from '../units.ts';
+import { convexDeck, leastMargin } from './riserFit.ts';
+
+/** mm. */
+export interface Extent {
+  readonly width: number;
+  readonly depth: number;
+}
+
+/** mm, degrees counter-clockwise from the page's x to the rectangle's width. */
+export interface Rectangle extends Extent {
+  readonly angle: number;
+}
+
+/** Turn everything by `angle` degrees about the plan's origin, then shift by `move` mm: what stands on the deck keeps `margin` mm. */
+export interface RiserPose {
+  readonly angle: number;
+  readonly move: readonly [number, number];
+  readonly margin: number;
+}
+
+/** Null where there is nothing to measure: an empty setup, or no riser. */
+export interface Readings {
+  /** m2: the convex hull of what touches the floor. */
+  readonly floorHullArea: number | null;
+  /** m2: what all bodies together cover from above. */
+  readonly shadowArea: number | null;
+  /** Of every body of the kit, and of the floor contacts alone. */
+  readonly extent: Extent | null;
+  readonly smallestRectangle: Rectangle | null;
+  readonly floorExtent: Extent | null;
+  readonly floorRectangle: Rectangle | null;
+  /** mm: the least margin of a floor contact. */
+  readonly riserMargin: number | null;
+  /** mm: how far something above the deck reaches out over its edge; 0 when nothing does. */
+  readonly overhang: number | null;
+  /** Only on a riser whose outline is convex. */
+  readonly bestRiserPose: RiserPose | null;
+}
+
+export const isKit = (body: Body): boolean => body.kind !== 'stageItem';
+
+const MM2_PER_M2 = 1e6;
+
+function extentOf(shapes: readonly Swept[]): Extent | null {
+  const box = extent(shapes);
+  return box && { width: box.maxX - box.minX, depth: box.maxY - box.minY };
+}
+
+function rectangleOf(shapes: readonly Swept[]): Rectangle | null {
+  if (shapes.length === 0) return null;
+  const { width, depth, angle } = smallestRectangle(shapes);
+  return { width, depth, angle: toDegrees(angle) };
+}
+
+function poseOn(deck: DeckLayout, shapes: readonly Swept[]): RiserPose | null {
+  const outline = convexDeck(deck);
+  if (!outline || shapes.length === 0) return null;
+  const { angle, dx, dy, margin } = bestPoseConvex([...outline], [...shapes]);
+  return { angle: toDegrees(angle), move: [dx, dy], margin };
+}
+
+export function readingsOf({ bodies, deck }: Layout): Readings {
+  const kit = bodies.filter(isKit);
+  const contacts = kit.filter((body) => body.touchesFloor);
+  const above = kit.filter((body) => !body.touchesFloor);
+  const shapes = kit.map((body) => body.shape);
+  const floor = contacts.map((body) => body.shape);
+  return {
+    floorHullArea: floor.length > 0 ? hullArea(floor) / MM2_PER_M2 : null,
+    shadowArea: shapes.length > 0 ? unionArea(shapes).area / MM2_PER_M2 : null,
+    extent: extentOf(shapes),
+    smallestRectangle: rectangleOf(shapes),
+    floorExtent: extentOf(floor),
+    floorRectangle: rectangleOf(floor),
+    riserMargin: deck && floor.length > 0 ? leastMargin(deck, contacts) : null,
+    overhang: deck && kit.length > 0 ? Math.max(0, -leastMargin(deck, above)) : null,
+    bestRiserPose: deck ? poseOn(deck, floor) : null,
+  };
+}

@@ -1,0 +1,90 @@
+/**
+ * Does everything that stands on the riser stand on it with the wanted margin, and what hangs out over its edge?
+ *
+ * Margins are geometry/deck.ts': inside, the distance to the nearest edge; outside, minus the farthest distance beyond.
+ */
+import { deckMargin, deckOutline, type PreparedDeck, prepareDeck } from '../geometry/deck.ts';
+import { turn } from '../geometry/frame.ts';
+import { boxOf } from '../geometry/support.ts';
+import type { Body } from '../layout/body.ts';
+import type { DeckLayout } from '../layout/layout.ts';
+import type { Finding } from './finding.ts';
+
+interface Known {
+  readonly deck: PreparedDeck;
+  /** The outline's corners when it is one convex loop, else null. */
+  readonly convex: readonly number[] | null;
+  readonly margins: WeakMap<Body, number>;
+}
+
+const known = new WeakMap<DeckLayout, Known>();
+
+function convexOutline(loops: readonly (readonly number[])[]): readonly number[] | null {
+  if (loops.length !== 1) return null;
+  const [p] = loops;
+  const n = p.length;
+  for (let i = 0; i < n; i += 2) {
+    const [j, k] = [(i + 2) % n, (i + 4) % n];
+    if (turn(p[i], p[i + 1], p[j], p[j + 1], p[k], p[k + 1]) < 0) return null;
+  }
+  return p;
+}
+
+function prepared(layout: DeckLayout): Known {
+  const before = known.get(layout);
+  if (before) return before;
+  const modules = layout.modules.map((module) => [...module]);
+  const made = { deck: prepareDeck(modules), convex: convexOutline(deckOutline(modules)), margins: new WeakMap() };
+  known.set(layout, made);
+  return made;
+}
+
+/** The deck's outline when it is one convex loop, x0 y0 x1 y1 ..., else null. */
+export const convexDeck = (deck: DeckLayout): readonly number[] | null => prepared(deck).convex;
+
+/** Margin of one body, mm. A body that did not move since the last call is not measured again. */
+export function bodyMargin(deck: DeckLayout, body: Body): number {
+  const { deck: ready, margins } = prepared(deck);
+  let margin = margins.get(body);
+  if (margin === undefined) {
+    margin = deckMargin(ready, body.shape);
+    margins.set(body, margin);
+  }
+  return margin;
+}
+
+/** Least margin over bodies, mm; Infinity for none. */
+export function leastMargin(deck: DeckLayout, bodies: readonly Body[]): number {
+  return bodies.reduce((least, body) => Math.min(least, bodyMargin(deck, body)), Number.POSITIVE_INFINITY);
+}
+
+const middle = (body: Body): [number, number] => {
+  const { minX, maxX, minY, maxY } = boxOf(body.shape);
+  return [(minX + maxX) / 2, (minY + maxY) / 2];
+};
+
+/** One finding for each piece with a contact too near or over the edge; when there is none, one with the least margin. */
+export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): Finding[] {
+  if (!deck || contacts.length === 0) return [];
+  const worst = new Map<string, { body: Body; margin: number }>();
+  for (const body of contacts) {
+    const margin = bodyMargin(deck, body);
+    const before = worst.get(body.piece);
+    if (!before || margin < before.margin) worst.set(body.piece, { body, margin });
+  }
+  const limit = deck.edgeMarginMm;
+  const all = [...worst.values()].sort((a, b) => a.margin - b.margin);
+  const short = all.filter(({ margin }) => margin < 0 || margin < limit);
+  return (short.length > 0 ? short : all.slice(0, 1)).map(({ body, margin }) => ({
+    check: 'riserFit',
+    code: margin < 0 ? 'off_the_riser' : margin < limit ? 'near_the_edge' : 'on_the_riser',
+    state: margin < 0 ? 'blocked' : margin < limit ? 'tight' : 'clear',
+    pieces: [body.piece],
+    bodies: [body.id],
+    value: margin,
+    limit,
+    unit: 'mm',
+    source: 'set in this plan',
+    at: middle(body),
+  }));
+}
