@@ -6,7 +6,7 @@
  */
 import type { Finding } from '../checks/finding.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import { prepareDeck } from '../geometry/deck.ts';
+import { pointInDeck, prepareDeck } from '../geometry/deck.ts';
 import { wrapAngle } from '../geometry/frame.ts';
 import type { Core, Swept } from '../geometry/shapes.ts';
 import { extent, support } from '../geometry/support.ts';
@@ -51,12 +51,14 @@ export interface DrawOptions {
   readonly flags?: boolean;
   readonly hidden?: boolean;
   readonly measure?: MeasureText;
+  /** Where names may stand, mm of the model: a page's free room. Left out: a margin round the drawing. */
+  readonly namesWithin?: DrawnBox;
 }
 
-/** On paper, mm: room for names round the drawing, and from row to row of dimensions. */
-const ROOM_ON_RISER_MM = 3;
-const ROOM_WITHOUT_RISER_MM = 14;
-const DIMENSION_ROW_MM = 7.5;
+/** On paper, mm: from the drawing to its dimensions, from row to row of them, and room for names where no page says. */
+const ROOM_MM = 2;
+const DIMENSION_ROW_MM = 6.5;
+const NAMES_MM = 14;
 const CENTRE_BEYOND_MM = 5;
 
 /** A text's box, for keeping things apart: upright texts and texts turned by quarter turns. */
@@ -80,9 +82,6 @@ export function textBox(mark: TextMark, scale: number, measure: MeasureText): Dr
     maxY: Math.max(...corners.map(([, y]) => y)),
   };
 }
-
-const within = (a: DrawnBox, b: DrawnBox) =>
-  a.minX >= b.minX && a.minY >= b.minY && a.maxX <= b.maxX && a.maxY <= b.maxY;
 
 const grown = (box: DrawnBox, by: number): DrawnBox => ({
   minX: box.minX - by,
@@ -214,7 +213,7 @@ function idsInView(plan: Plan, setup: Setup, layout: Layout, view: 'stage' | 'ki
 }
 
 /** The kit as one thing with one name, where pieces are too small to be named. */
-function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan, ground: Tint): LabelRequest[] {
+function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan): LabelRequest[] {
   const box = deckBox(layout) ?? kitBox(layout);
   if (!box) return [];
   const text = riser ? `Drum kit on riser, ${formatLength(riser.heightMm, plan.units)} high` : 'Drum kit';
@@ -231,7 +230,7 @@ function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan, ground
       reachMm: Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2,
       inside: null,
       pieceId: null,
-      backing: [ground, 'paper'],
+      backing: null,
     },
   ];
 }
@@ -240,8 +239,8 @@ function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan, ground
 const EDGE_WEIGHT = 4;
 
 /**
- * The drawing of a setup. `findings` are those that runChecks gave (only flags need them). The box holds the room for
- * names, whether they are drawn or not.
+ * The drawing of a setup. `findings` are those that runChecks gave (only flags need them). The box holds all of it,
+ * names too.
  * Throws: RangeError when the plan has no such setup.
  */
 export function drawSetup(
@@ -274,33 +273,32 @@ export function drawSetup(
   );
   marks.push(centreLine);
 
-  // A riser that holds all gives names room enough; else they stand round the drawing.
-  const onDeckOnly = layout.deck !== null && within(model, grown(boxOfMarks(deck), scale));
-  const around = grown(model, (onDeckOnly ? ROOM_ON_RISER_MM : ROOM_WITHOUT_RISER_MM) * scale);
+  const around = grown(model, ROOM_MM * scale);
   const dimensionList = dimensions === 'none' ? [] : allDimensions(plan, layout, dimensions, around, scale, measure);
   marks.push(...dimensionList);
-
-  const ground: Tint = onDeckOnly ? 'deck' : 'paper';
-  const tints = new Map(pieces.flatMap((mark) => (mark.pieceId && isOpaque(mark) ? [[mark.pieceId, mark.tint!]] : [])));
-  const named = names === 'all' ? ids : ids.filter((id) => isStageItem(plan, setup.pieces[id]));
-  const requests = [
-    ...(flags ? flagRequests(findings) : []),
-    ...(names === 'stage' ? kitRequest(layout, riser, plan, ground) : []),
-    ...(names === 'none' ? [] : nameRequests(plan, setup, layout, named, ground, tints)),
-  ];
-  if (requests.length > 0) {
-    const ink = new InkMap(grown(around, DIMENSION_ROW_MM * scale), scale);
-    for (const mark of marks) ink.add(mark, mark.layer === 'deck' ? EDGE_WEIGHT : 1);
-    const taken = dimensionList.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark, scale, measure)] : []));
-    const field = { bounds: around, taken, ink, scale, measure, topPiece: topPieceOf(pieces) };
-    for (const place of placeLabels(requests, field)) marks.push(...labelMarks(place, field));
-  }
-
   const box = marks.reduce(
     (all, mark) => joinBoxes(all, mark.kind === 'text' ? textBox(mark, scale, measure) : boxOfMark(mark)),
     around,
   );
-  return { marks, box };
+
+  const tints = new Map(pieces.flatMap((mark) => (mark.pieceId && isOpaque(mark) ? [[mark.pieceId, mark.tint!]] : [])));
+  const named = names === 'all' ? ids : ids.filter((id) => isStageItem(plan, setup.pieces[id]));
+  const requests = [
+    ...(flags ? flagRequests(findings) : []),
+    ...(names === 'stage' ? kitRequest(layout, riser, plan) : []),
+    ...(names === 'none' ? [] : nameRequests(plan, setup, layout, named, tints)),
+  ];
+  if (requests.length === 0) return { marks, box };
+  const bounds = options.namesWithin ?? grown(box, NAMES_MM * scale);
+  const ink = new InkMap(bounds, scale);
+  for (const mark of marks) ink.add(mark, mark.layer === 'deck' ? EDGE_WEIGHT : 1);
+  const taken = dimensionList.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark, scale, measure)] : []));
+  const ready = layout.deck ? prepareDeck(layout.deck.modules) : null;
+  const groundAt = (x: number, y: number): Tint => (ready && pointInDeck(ready, x, y) ? 'deck' : 'paper');
+  const field = { bounds, taken, ink, scale, measure, groundAt, topPiece: topPieceOf(pieces) };
+  const places = placeLabels(requests, field);
+  for (const place of places) marks.push(...labelMarks(place, field));
+  return { marks, box: places.reduce((all, place) => joinBoxes(all, place.box), box) };
 }
 
 /** Which piece is in sight at a place; cymbals, which let things show through, count where nothing opaque is above them. */

@@ -17,6 +17,7 @@ import {
   type Style,
   style,
   THIN,
+  type Tint,
   textMark,
 } from './displayList.ts';
 import type { InkMap } from './inkMap.ts';
@@ -37,8 +38,8 @@ export interface LabelRequest {
   /** Half width and half depth within which the name may stand in the thing itself; null: only beside it. */
   readonly inside: { readonly halfW: number; readonly halfH: number; readonly round: boolean } | null;
   readonly pieceId: string | null;
-  /** What is laid under the name where it covers lines: in the thing, and beside it. */
-  readonly backing: readonly [Tint, Tint];
+  /** What is laid under a name in the thing itself, where it covers lines: the thing's own tint. */
+  readonly backing: Tint | null;
 }
 
 export interface LabelPlace {
@@ -58,6 +59,8 @@ export interface LabelField {
   readonly ink: InkMap;
   /** The piece in sight at a place, null where there is none: a name in one piece must not stand on another. */
   readonly topPiece: (x: number, y: number) => string | null;
+  /** What lies under a name beside things. */
+  readonly groundAt: (x: number, y: number) => Tint;
   readonly scale: number;
   readonly measure: MeasureText;
 }
@@ -206,7 +209,20 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
   return found.sort((a, b) => a.cost - b.cost);
 }
 
-function clashes(place: LabelPlace, others: Iterable<LabelPlace>, field: LabelField): boolean {
+/** Whether two leaders cross. */
+function leadersCross(a: NonNullable<LabelPlace['leader']>, b: NonNullable<LabelPlace['leader']>): boolean {
+  const [ax, ay, bx, by] = a;
+  const [cx, cy, dx, dy] = b;
+  const side = (px: number, py: number, qx: number, qy: number, x: number, y: number) =>
+    Math.sign((qx - px) * (y - py) - (qy - py) * (x - px));
+  return (
+    side(ax, ay, bx, by, cx, cy) !== side(ax, ay, bx, by, dx, dy) &&
+    side(cx, cy, dx, dy, ax, ay) !== side(cx, cy, dx, dy, bx, by)
+  );
+}
+
+/** `strict`: crossing leaders clash too. */
+function clashes(place: LabelPlace, others: Iterable<LabelPlace>, field: LabelField, strict: boolean): boolean {
   const air = AIR_MM * field.scale;
   if (field.taken.some((box) => meets(place.box, box, air))) return true;
   if (place.leader && field.taken.some((box) => segmentMeetsBox(...place.leader!, box))) return true;
@@ -214,6 +230,7 @@ function clashes(place: LabelPlace, others: Iterable<LabelPlace>, field: LabelFi
     if (meets(place.box, other.box, air)) return true;
     if (place.leader && segmentMeetsBox(...place.leader, other.box)) return true;
     if (other.leader && segmentMeetsBox(...other.leader, place.box)) return true;
+    if (strict && place.leader && other.leader && leadersCross(place.leader, other.leader)) return true;
   }
   return false;
 }
@@ -221,7 +238,10 @@ function clashes(place: LabelPlace, others: Iterable<LabelPlace>, field: LabelFi
 /** Rounds of second choices: after three nothing moves in practice. */
 const ROUNDS = 3;
 
-/** Places for all requests that have any; earlier requests choose first. A label without a free place is left out. */
+/**
+ * Places for all requests that have any; earlier requests choose first. A request without a free place has none, and is
+ * the caller's to mention.
+ */
 export function placeLabels(requests: readonly LabelRequest[], field: LabelField): LabelPlace[] {
   const choices = requests.map((request) => placesFor(request, field));
   const chosen = new Map<number, LabelPlace>();
@@ -230,7 +250,8 @@ export function placeLabels(requests: readonly LabelRequest[], field: LabelField
     choices.forEach((places, i) => {
       const before = chosen.get(i);
       chosen.delete(i);
-      const best = places.find(({ place }) => !clashes(place, chosen.values(), field))?.place;
+      const free = (strict: boolean) => places.find(({ place }) => !clashes(place, chosen.values(), field, strict));
+      const best = (free(true) ?? free(false))?.place;
       if (best) chosen.set(i, best);
       if (best !== before) moved = true;
     });
@@ -240,9 +261,8 @@ export function placeLabels(requests: readonly LabelRequest[], field: LabelField
 }
 
 /** A placed label's marks: leader with a dot on the thing, backing where lines run under it, text. */
-export function labelMarks(place: LabelPlace, field: Pick<LabelField, 'scale' | 'measure'>): Mark[] {
+export function labelMarks(place: LabelPlace, { scale, groundAt }: Pick<LabelField, 'scale' | 'groundAt'>): Mark[] {
   const { request, box, leader, lines } = place;
-  const { scale } = field;
   const s: Style = style(request.form === 'flag' ? 'findings' : 'names', {
     zMm: 1e6,
     pieceId: request.pieceId,
@@ -266,17 +286,9 @@ export function labelMarks(place: LabelPlace, field: Pick<LabelField, 'scale' | 
   if (place.ink > 0) {
     const air = 0.25 * scale;
     const { minX, minY, maxX, maxY } = box;
+    const backing = (leader ? null : request.backing) ?? groundAt(x, (minY + maxY) / 2);
     marks.push(
-      polygonMark({ ...s, tint: request.backing[leader ? 1 : 0] }, [
-        minX - air,
-        minY,
-        maxX + air,
-        minY,
-        maxX + air,
-        maxY,
-        minX - air,
-        maxY,
-      ]),
+      polygonMark({ ...s, tint: backing }, [minX - air, minY, maxX + air, minY, maxX + air, maxY, minX - air, maxY]),
     );
   }
   lines.forEach((line, k) => {

@@ -78,13 +78,12 @@ function itemPlace(plan: Plan, item: Item): Place | null {
   }
 }
 
-/** Names of the pieces `ids`; `ground` is what lies under the drawing, `tints` what the pieces are filled with. A stand that holds something is named by what it holds. */
+/** Names of the pieces `ids`; `tints` what the pieces are filled with. A stand that holds something is named by what it holds. */
 export function nameRequests(
   plan: Plan,
   setup: Setup,
   layout: Layout,
   ids: readonly string[],
-  ground: Tint,
   tints: ReadonlyMap<string, Tint>,
 ): LabelRequest[] {
   const holds = new Set<string>();
@@ -99,16 +98,16 @@ export function nameRequests(
       const bar = layout.racks[id]?.bars[0];
       if (!bar || piece.name === '') continue;
       const { x, y } = bar.pointAt(bar.length / 2);
-      const place = { x, y, reachMm: bar.shape.radius, inside: null, rank: RANK.rack };
-      requests.push({ ...common, text: piece.name, backing: [ground, ground], ...place });
+      const place = { x, y, reachMm: bar.radiusMm, inside: null, rank: RANK.rack };
+      requests.push({ ...common, text: piece.name, backing: null, ...place });
       continue;
     }
     const gear = gearOf(plan.gear, piece.gear);
     if (gear?.kind === 'stand' && holds.has(id)) continue;
     const place = itemPlace(plan, piece);
     const text = piece.name || gear?.name || '';
-    const own = tints.get(id) ?? ground;
-    if (place && text !== '') requests.push({ ...common, text, backing: [own, ground], ...place });
+    const own = tints.get(id) ?? null;
+    if (place && text !== '') requests.push({ ...common, text, backing: own, ...place });
   }
   // Equal ranks keep the setup's own order.
   return requests.sort((a, b) => a.rank - b.rank);
@@ -133,6 +132,6 @@ export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
     reachMm: 0,
     inside: null,
     pieceId: finding.pieces[0] ?? null,
-    backing: ['paper', 'paper'],
+    backing: null,
   }));
 }

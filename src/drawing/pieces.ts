@@ -7,17 +7,21 @@
  */
 import { gearOf } from '../gear/catalogue.ts';
 import type { Gear } from '../gear/schema.ts';
+import { capsule } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
+import { SECOND_PEDAL } from '../layout/floorGear.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { drawCymbal } from './cymbals.ts';
 import { type Layer, type Line, type Mark, type Style, style, THIN, WIDE } from './displayList.ts';
 import { drawBassDrum, drawDrum } from './drums.ts';
+import { outlineMarks } from './outline.ts';
 import { drawBoard, drawPedal } from './pedals.ts';
 import { Pen } from './pen.ts';
 import { drawSeat } from './seats.ts';
 import { drawStageItem } from './stageItems.ts';
+import { drawBasket } from './stands.ts';
 import { bodyStyle, clampMark, rackMarks, tintOfHeight, tubeMarks } from './tubes.ts';
 
 const LAYER_OF_GEAR: Partial<Record<Gear['kind'], Layer>> = {
@@ -30,17 +34,29 @@ const LAYER_OF_GEAR: Partial<Record<Gear['kind'], Layer>> = {
   stageItem: 'stage',
 };
 
-/** Bodies that a glyph of our own stands for. */
-const OWN_GLYPH: ReadonlySet<Body['kind']> = new Set([
-  'bassDrum',
-  'snare',
-  'tom',
-  'floorTom',
-  'cymbal',
-  'pedal',
-  'throne',
-  'stageItem',
-]);
+/** Bodies that a glyph of our own stands for; a throne's legs and tube are drawn as they are. */
+function hasOwnGlyph(body: Body): boolean {
+  switch (body.kind) {
+    case 'bassDrum':
+    case 'snare':
+    case 'tom':
+    case 'floorTom':
+    case 'cymbal':
+    case 'pedal':
+    case 'stageItem':
+      return true;
+    case 'throne':
+      return body.part === 'seat';
+    case 'stand':
+      return body.part === 'basket';
+    default:
+      return false;
+  }
+}
+
+/** An arm whose gear does not say, and how far below the piece's top it is taken to run: common practice, no source. */
+const ARM_RADIUS_MM = 9.5;
+const UNDER_PIECE_MM = 60;
 
 /** Bodies by piece, found once for each layout. */
 const indexed = new WeakMap<readonly Body[], Map<string, Body[]>>();
@@ -60,7 +76,7 @@ function bodiesOf(layout: Layout, pieceId: string): readonly Body[] {
 }
 
 /** The glyph proper, in the piece's own frame. */
-function drawGlyph(pen: Pen, gear: Gear, item: Item, edge: Line): void {
+function drawGlyph(pen: Pen, gear: Gear, item: Item, edge: Line, zMm: number): void {
   const tilt = toRadians(item.place.tiltDeg ?? 0);
   switch (gear.kind) {
     case 'drum':
@@ -74,8 +90,8 @@ function drawGlyph(pen: Pen, gear: Gear, item: Item, edge: Line): void {
       return;
     case 'pedal': {
       drawPedal(pen, gear, edge);
-      const second = item.second;
-      if (second) {
+      if (gear.use === 'double') {
+        const second = item.second ?? SECOND_PEDAL;
         const part = `${item.id}/second`;
         drawPedal(pen.within(second.xMm, second.yMm, toRadians(second.headingDeg), { part }), gear, edge);
       }
@@ -89,34 +105,71 @@ function drawGlyph(pen: Pen, gear: Gear, item: Item, edge: Line): void {
       return;
     case 'stand':
       // Its toe is at the tube, and points the way the stand faces.
-      if (gear.board)
-        drawBoard(pen.within(0, gear.board.lengthMm / 2, 0), gear.board.lengthMm, gear.board.widthMm, edge);
+      if (gear.board) {
+        const { lengthMm, widthMm, heightMm } = gear.board;
+        const board = { zMm: heightMm, tint: tintOfHeight(heightMm), part: `${item.id}/board` };
+        drawBoard(pen.within(0, lengthMm / 2, 0, board), lengthMm, widthMm, edge);
+      }
+      if (gear.basketMm) drawBasket(pen, gear.basketMm, zMm);
       return;
     default:
       return;
   }
 }
 
-/** The clamp that holds a piece on a rack's bar. */
-function mountClamp(plan: Plan, item: Item, layout: Layout, s: Style): Mark[] {
-  const mount = item.mount;
-  if (!mount || mount.carrier.on !== 'bar' || mount.clamp === null) return [];
-  const { rack, bar: barId, atMm } = mount.carrier;
-  const bar = layout.racks[rack]?.bars.find((candidate) => candidate.id === barId);
-  const clamp = gearOf(plan.gear, mount.clamp);
-  if (!bar || clamp?.kind !== 'clamp') return [];
-  const at = bar.pointAt(atMm);
-  const above = { ...s, layer: 'mounts' as const, zMm: bar.z + bar.shape.radius + 3, part: `${item.id}/clamp` };
-  return [clampMark(above, at.x, at.y, at.headingRad, clamp.widthMm, 2 * bar.shape.radius)];
+/** Where a mount is held: a place on a bar, an upright, or what the arm's own piece is held by. Null where it cannot be said. */
+function heldAt(setup: Setup, layout: Layout, item: Item, depth = 0): { x: number; y: number; zMm: number } | null {
+  const carrier = item.mount?.carrier;
+  if (!carrier) return null;
+  switch (carrier.on) {
+    case 'bar': {
+      const bar = layout.racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
+      return bar ? { ...bar.pointAt(carrier.atMm), zMm: bar.z + bar.radiusMm } : null;
+    }
+    case 'leg': {
+      const leg = layout.racks[carrier.rack]?.legs.find(({ id }) => id === carrier.leg);
+      return leg ? { x: leg.x, y: leg.y, zMm: carrier.heightMm } : null;
+    }
+    case 'socket': {
+      // Sockets sit on the holder's clamp; mounts are a forest, and the depth guards a file that says otherwise.
+      const holder = Object.hasOwn(setup.pieces, carrier.piece) ? setup.pieces[carrier.piece] : undefined;
+      return holder?.kind === 'item' && depth < 20 ? heldAt(setup, layout, holder, depth + 1) : null;
+    }
+    case 'piece':
+      return null;
+  }
 }
 
-function itemMarks(plan: Plan, item: Item, layout: Layout): Mark[] {
+/** The clamp on a bar and the arm from it to the piece: where they run, not exact bodies. */
+function mountMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, s: Style): Mark[] {
+  const { mount } = item;
+  const at = heldAt(setup, layout, item);
+  if (!mount || !at) return [];
+  const marks: Mark[] = [];
+  const held: Style = { ...s, layer: 'mounts', line: THIN, zMm: at.zMm + 3, part: `${item.id}/clamp` };
+  const clamp = mount.clamp === null ? undefined : gearOf(plan.gear, mount.clamp);
+  if (mount.carrier.on === 'bar' && clamp?.kind === 'clamp') {
+    const { rack, bar: barId, atMm } = mount.carrier;
+    const bar = layout.racks[rack].bars.find(({ id }) => id === barId)!;
+    marks.push(clampMark(held, at.x, at.y, bar.pointAt(atMm).headingRad, clamp.widthMm, 2 * bar.radiusMm));
+  }
+  const arm = mount.arm === null ? undefined : gearOf(plan.gear, mount.arm);
+  const radius = arm && 'tubeMm' in arm && typeof arm.tubeMm === 'number' ? arm.tubeMm / 2 : ARM_RADIUS_MM;
+  if (arm) {
+    const { xMm, yMm } = item.place;
+    const under = { ...held, zMm: Math.max(at.zMm + 4, s.zMm - UNDER_PIECE_MM), part: `${item.id}/arm` };
+    marks.push(...outlineMarks(capsule(at.x, at.y, xMm, yMm, radius), { ...under, covered: 'dashed' }));
+  }
+  return marks;
+}
+
+function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout): Mark[] {
   const gear = gearOf(plan.gear, item.gear);
   const bodies = bodiesOf(layout, item.id);
   const marks: Mark[] = [];
-  for (const body of bodies) if (!OWN_GLYPH.has(body.kind)) marks.push(...tubeMarks(body, bodyStyle(body, item.name)));
+  for (const body of bodies) if (!hasOwnGlyph(body)) marks.push(...tubeMarks(body, bodyStyle(body, item.name)));
   if (!gear) return marks;
-  const own = bodies.filter((body) => OWN_GLYPH.has(body.kind));
+  const own = bodies.filter(hasOwnGlyph);
   const zMm = own.reduce((most, body) => Math.max(most, body.z1), 0);
   // What stands on the deck by itself is wide; what a rack, a stand or a drum holds is thin.
   const edge = item.mount === null && gear.kind !== 'cymbal' ? WIDE : THIN;
@@ -128,10 +181,10 @@ function itemMarks(plan: Plan, item: Item, layout: Layout): Mark[] {
     part: item.id,
     title: item.name || gear.name,
   });
-  marks.push(...mountClamp(plan, item, layout, base));
+  marks.push(...mountMarks(plan, setup, item, layout, base));
   const { xMm, yMm, headingDeg } = item.place;
   const pen = new Pen({ angle: toRadians(headingDeg), dx: xMm, dy: yMm }, base);
-  drawGlyph(pen, gear, item, edge);
+  drawGlyph(pen, gear, item, edge, zMm);
   marks.push(...pen.marks);
   return byHeight(marks);
 }
@@ -146,5 +199,5 @@ export function drawPiece(plan: Plan, setup: Setup, pieceId: string, layout: Lay
   const piece = Object.hasOwn(setup.pieces, pieceId) ? setup.pieces[pieceId] : undefined;
   if (!piece) return [];
   if (piece.kind === 'rack') return byHeight(rackMarks(bodiesOf(layout, pieceId), piece.name));
-  return itemMarks(plan, piece, layout);
+  return itemMarks(plan, setup, piece, layout);
 }

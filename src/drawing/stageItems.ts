@@ -4,6 +4,7 @@
  */
 
 import type { GearOf } from '../gear/schema.ts';
+import { TAU } from '../geometry/frame.ts';
 import { disc } from '../geometry/shapes.ts';
 import { type Line, NEIGHBOUR, THIN } from './displayList.ts';
 import type { Pen } from './pen.ts';
@@ -14,6 +15,17 @@ export function drawStageItem(pen: Pen, gear: GearOf<'stageItem'>, edge: Line): 
     // A person moves: drawn as neighbouring and moving things are, shoulders with a head.
     pen.ellipse(0, 0, w / 2, d / 2, { line: NEIGHBOUR, tint: null });
     pen.ellipse(0, -d * 0.06, Math.min(w, d) * 0.22, Math.min(w, d) * 0.26, { line: THIN, tint: null });
+    return;
+  }
+  if (gear.use === 'microphone') {
+    // A stand's legs within the round they need, which hides nothing; the microphone in its middle.
+    const r = Math.min(w, d) / 2;
+    pen.circle(0, 0, r, { line: NEIGHBOUR, tint: null, ink: 'faint' });
+    for (const k of [0, 1, 2]) {
+      const angle = Math.PI / 2 + (TAU * k) / 3;
+      pen.line([0, 0, r * Math.cos(angle), r * Math.sin(angle)], { line: edge });
+    }
+    pen.shape(disc(0, 0, Math.max(r * 0.18, 18)), { line: THIN, tint: 'paper' });
     return;
   }
   if (gear.shape === 'round') pen.ellipse(0, 0, w / 2, w / 2, { line: edge, covered: 'dashed' });
@@ -27,10 +39,6 @@ export function drawStageItem(pen: Pen, gear: GearOf<'stageItem'>, edge: Line): 
       // The slope's ridge, and the fall lines of the grille.
       pen.line([-w / 2, d * 0.2, w / 2, d * 0.2], { line: THIN });
       for (const x of [-0.3, 0, 0.3]) pen.line([x * w, d * 0.2, x * w, -d * 0.38], { line: THIN, ink: 'faint' });
-      return;
-    case 'microphone':
-      pen.shape(disc(0, 0, Math.min(w, d) * 0.16), { line: THIN });
-      pen.line([0, -Math.min(w, d) * 0.16, 0, -d / 2], { line: THIN });
       return;
     case 'di':
       pen.line([-w / 2, -d / 2, w / 2, d / 2], { line: THIN });

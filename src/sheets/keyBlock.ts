@@ -72,7 +72,7 @@ function kitRows({ plan, layout, checked }: KeyContent): Rows {
   if (extent) rows.push(['Kit', sizes(extent.width, extent.depth, plan)]);
   if (smallestRectangle)
     rows.push(['Smallest rectangle', sizes(smallestRectangle.width, smallestRectangle.depth, plan)]);
-  rows.push(['Floor taken', formatArea(floorHullArea, plan.units)]);
+  if (floorHullArea !== null) rows.push(['Floor taken', formatArea(floorHullArea, plan.units)]);
   const kit = layout.bodies.filter((body) => body.kind !== 'stageItem');
   const knownKg = kit.reduce((sum, body) => sum + (body.massKg ?? 0), 0);
   const unknown = kit.some((body) => body.massKg === null);

@@ -19,8 +19,8 @@ export interface TitleFields {
   readonly units: string;
 }
 
-export const TITLE_BLOCK_MM = 27;
-const UPPER_MM = 16;
+export const TITLE_BLOCK_MM = 23;
+const UPPER_MM = 13.5;
 const LABEL_MM = 2.1;
 const PAD_MM = 1.6;
 
@@ -60,7 +60,7 @@ export function titleBlock(page: Page, minX: number, maxX: number, y: number, fi
   const contact = [fields.owner, ...fields.contact.split('\n')].filter((line) => line.trim() !== '').slice(0, 3);
   if (contact.length === 0) contact.push('not given');
   contact.forEach((line, k) => {
-    page.fitted(line, ownerX, top - 6.6 - k * 3.6, ownerWidth);
+    page.fitted(line, ownerX, top - 6 - k * 3.4, ownerWidth);
   });
   // Below: the small fields, by the room they need.
   const cells: [string, string, number][] = [

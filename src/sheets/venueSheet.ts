@@ -7,7 +7,7 @@
 import type { Checked } from '../checks/run.ts';
 import { arrowhead } from '../drawing/dimensions.ts';
 import { type DisplayList, type Mark, placed, TEXT_MM, WIDE } from '../drawing/displayList.ts';
-import { centreLineX, drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
+import { centreLineX, type DrawOptions, drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { SheetFonts } from './fontFile.ts';
@@ -33,10 +33,10 @@ export interface VenueSheetOptions {
 /** On paper, mm. */
 const MARGIN_MM = 10;
 const COLUMN_MM = 56;
-const PAD_MM = 4;
+const PAD_MM = 3;
 /** Above and below the drawing: the words for the sides of the stage; the audience and the scale bar. */
-const TOP_STRIP_MM = 6;
-const BOTTOM_STRIP_MM = 13;
+const TOP_STRIP_MM = 4.5;
+const BOTTOM_STRIP_MM = 9;
 
 interface Area {
   readonly minX: number;
@@ -90,11 +90,11 @@ function stageWords(page: Page, area: Area, centreX: number): void {
   page.text('STAGE LEFT', area.maxX - PAD_MM, top, { faint: true, anchor: 'end' });
   page.text('UPSTAGE', centreX, top, { faint: true, anchor: 'middle' });
   const y = area.minY + PAD_MM;
-  page.text('AUDIENCE', centreX, y + 3.4, { bold: true, anchor: 'middle', sizeMm: TEXT_MM.normal });
+  page.text('AUDIENCE', centreX, y + 2, { bold: true, anchor: 'middle', sizeMm: TEXT_MM.normal });
   const half = page.measure('AUDIENCE', TEXT_MM.normal, true) / 2 + 3;
   for (const side of [-1, 1]) {
     const x = centreX + side * half;
-    page.line(x, y + 6.6, x, y + 1.5, { line: WIDE });
+    page.line(x, y + 6, x, y + 1.5, { line: WIDE });
     page.marks.push(arrowhead(x, y, -Math.PI / 2, 1));
   }
 }
@@ -153,19 +153,27 @@ export function venueSheets(
 
   const sheetOf = (view: View, { way, scale }: Fit, coarse: boolean, number: number, count: number): Sheet => {
     const page = new Page(measure);
-    const list = drawSetup(plan, setupId, layout, checked, {
+    const { drawing, frame } = way;
+    const drawn: DrawOptions = {
       scale,
       view,
       measure,
       flags: flags && !coarse,
-      names: coarse ? 'stage' : 'all',
       dimensions: coarse ? 'riser' : 'all',
       hidden: scale < COARSE_SCALE,
-    });
-    const { drawing, frame } = way;
-    const roomY = [drawing.minY + BOTTOM_STRIP_MM + PAD_MM, drawing.maxY - TOP_STRIP_MM - PAD_MM];
-    const dx = (drawing.minX + drawing.maxX) / 2 - (list.box.minX + list.box.maxX) / 2 / scale;
-    const dy = (roomY[0] + roomY[1]) / 2 - (list.box.minY + list.box.maxY) / 2 / scale;
+    };
+    // The drawing without names is centred; names then have all that is free of the page.
+    const { box } = drawSetup(plan, setupId, layout, checked, { ...drawn, names: 'none', flags: false });
+    const [lowY, highY] = [drawing.minY + BOTTOM_STRIP_MM + PAD_MM, drawing.maxY - TOP_STRIP_MM - PAD_MM];
+    const dx = (drawing.minX + drawing.maxX) / 2 - (box.minX + box.maxX) / 2 / scale;
+    const dy = (lowY + highY) / 2 - (box.minY + box.maxY) / 2 / scale;
+    const namesWithin = {
+      minX: (drawing.minX + PAD_MM - dx) * scale,
+      maxX: (drawing.maxX - PAD_MM - dx) * scale,
+      minY: (lowY - dy) * scale,
+      maxY: (highY - dy) * scale,
+    };
+    const list = drawSetup(plan, setupId, layout, checked, { ...drawn, names: coarse ? 'stage' : 'all', namesWithin });
     const marks: Mark[] = list.marks.map((mark) => placed(mark, { factor: 1 / scale, dx, dy }));
     stageWords(page, drawing, centreLineX(layout) / scale + dx);
     scaleBar(page, drawing.minX + PAD_MM + 1, drawing.minY + PAD_MM, scale, plan.units);
