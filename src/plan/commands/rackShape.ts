@@ -1,7 +1,10 @@
 /** Commands on a rack as a whole: straight or curved, and which way it stands. No tube is ever stretched. */
-import { gearOf } from '../../gear/catalogue.ts';
+import { CATALOGUE, gearOf } from '../../gear/catalogue.ts';
+import type { GearOf } from '../../gear/schema.ts';
 import { toDegrees } from '../../units.ts';
+import { barOf } from '../mountRules.ts';
 import { tidyDeg, tidyMm } from '../numbers.ts';
+import { own } from '../places.ts';
 import { type RackFrame, rackFrame } from '../rackFrame.ts';
 import type { Bend, Plan, Rack } from '../schema.ts';
 import { turnFeet } from './rackParts.ts';
@@ -10,12 +13,14 @@ import { draftRack, findFreeRack, type Rule } from './rule.ts';
 /**
  * Bend every bar of a rack alike, or (null) make every bar straight. Cut lengths, overhangs and clamps along the tubes
  * stay; the first leg and the heading stay; the other legs come nearer, or go back to where they were.
+ * `tubes`: bars whose tube is another article when it is bent, by bar id; bendCommand() fills it in.
  */
 export interface BendRack {
   readonly type: 'bendRack';
   readonly setup: string;
   readonly rack: string;
   readonly bend: Bend | null;
+  readonly tubes?: Readonly<Record<string, string>>;
 }
 
 /**
@@ -41,19 +46,41 @@ const USUAL_BEND_RAD = Math.PI / 3;
 const USUAL_BEND_STEP_MM = 10;
 
 /**
- * The bend to offer for a rack, and where it is from: a bar of the rack that is curved already, the tube's own gear
- * entry, or 'usual': the radius that takes the rack's longest bar a sixth of a turn, to 10 mm.
+ * The tube of the same section and cut length that comes bent (or straight): itself if it does already, else the plan's
+ * own or the catalogue's first, else itself, since any tube can be taken to a bender.
  */
-export function bendToOffer(
-  plan: Plan,
-  rack: Rack,
-  side: Bend['side'],
-): { bend: Bend; from: 'bar' | 'tube' | 'usual' } {
+export function counterpartTube(plan: Plan, id: string, curved: boolean): string {
+  const tube = gearOf(plan.gear, id);
+  const isCurved = (each: GearOf<'tube'>) => each.bendRadiusMm !== undefined;
+  if (tube?.kind !== 'tube' || isCurved(tube) === curved) return id;
+  const alike = [...Object.values(plan.gear), ...CATALOGUE].find(
+    (each) =>
+      each.kind === 'tube' &&
+      isCurved(each) === curved &&
+      each.use === tube.use &&
+      each.material === tube.material &&
+      each.outsideMm === tube.outsideMm &&
+      each.wallMm === tube.wallMm &&
+      each.cutLengthMm === tube.cutLengthMm,
+  );
+  return alike?.id ?? id;
+}
+
+export interface OfferedBend {
+  readonly bend: Bend;
+  readonly from: 'bar' | 'tube' | 'usual';
+}
+
+/**
+ * The bend to offer for a rack, and where it is from: a bar of the rack that is curved already; the gear entry of a bar's
+ * tube, or of its curved counterpart; or 'usual': the radius that takes the longest bar a sixth of a turn, to 10 mm.
+ */
+export function bendToOffer(plan: Plan, rack: Rack, side: Bend['side']): OfferedBend {
   const bars = rack.spans.flatMap((span) => span.bars);
   for (const { bend } of bars)
     if (bend) return { bend: { radiusMm: bend.radiusMm, straightEndsMm: bend.straightEndsMm, side }, from: 'bar' };
   for (const bar of bars) {
-    const tube = gearOf(plan.gear, bar.tube);
+    const tube = gearOf(plan.gear, counterpartTube(plan, bar.tube, true));
     if (tube?.kind === 'tube' && tube.bendRadiusMm !== undefined)
       return { bend: { radiusMm: tube.bendRadiusMm, straightEndsMm: tube.straightEndsMm ?? 0, side }, from: 'tube' };
   }
@@ -62,11 +89,32 @@ export function bendToOffer(
   return { bend: { radiusMm: steps * USUAL_BEND_STEP_MM, straightEndsMm: 0, side }, from: 'usual' };
 }
 
+/** The command that bends a rack as offered (or as given), or makes it straight, with the tubes that go with it. */
+export function bendCommand(plan: Plan, setup: string, rack: Rack, to: Bend['side'] | Bend | null): BendRack {
+  const bend = typeof to === 'string' ? bendToOffer(plan, rack, to).bend : to;
+  const tubes: Record<string, string> = {};
+  for (const span of rack.spans)
+    for (const bar of span.bars) {
+      const tube = counterpartTube(plan, bar.tube, bend !== null);
+      if (tube !== bar.tube) tubes[bar.id] = tube;
+    }
+  return { type: 'bendRack', setup, rack: rack.id, bend, ...(Object.keys(tubes).length > 0 ? { tubes } : {}) };
+}
+
 export const bendRack: Rule<BendRack> = {
-  refuse: (plan, { setup, rack }) => findFreeRack(plan, setup, rack).refusal,
-  apply(draft, { setup, rack, bend }) {
+  refuse(plan, { setup, rack, tubes = {} }) {
+    const found = findFreeRack(plan, setup, rack);
+    if (found.refusal) return found.refusal;
+    for (const id of Object.keys(tubes))
+      if (!barOf(found.piece, id)) return { code: 'unknown', what: 'bar', id, where: found.piece.name };
+    return null;
+  },
+  apply(draft, { setup, rack, bend, tubes = {} }) {
     for (const span of draftRack(draft, setup, rack).spans)
-      for (const bar of span.bars) bar.bend = bend === null ? null : { ...bend };
+      for (const bar of span.bars) {
+        bar.bend = bend === null ? null : { ...bend };
+        bar.tube = own(tubes, bar.id) ?? bar.tube;
+      }
   },
 };
 

@@ -340,7 +340,7 @@ describe('too much', () => {
           name: id,
           gear: 'crash',
           place: { xMm: i, yMm: 0, headingDeg: 0 },
-          mount: { carrier: { on: 'bar', rack: 'left', bar: 'b1', atMm: 5 }, clamp: 'clamp-arm', arm: 'boom-1' },
+          mount: { carrier: { on: 'bar', rack: 'left', bar: 'b1', atMm: 5 }, clamp: 'clamp-own', arm: 'boom-1' },
         };
         setup.order.push(id);
       }

@@ -134,7 +134,7 @@ describe('rules', () => {
     [
       'PL-7 a tube that is a clamp',
       (p) => {
-        left(p).spans[0].bars[0].tube = 'clamp-arm';
+        left(p).spans[0].bars[0].tube = 'clamp-own';
       },
       'wrong_gear',
       `${SETUP}, piece "Left rack", bar 1`,
@@ -206,7 +206,7 @@ describe('rules', () => {
     [
       'PL-10 a piece that is a clamp',
       (p) => {
-        straight(p).pieces.hat.gear = 'clamp-arm';
+        straight(p).pieces.hat.gear = 'clamp-own';
       },
       'wrong_gear',
       `${SETUP}, piece "Hi-hat"`,
@@ -323,7 +323,7 @@ describe('rules', () => {
     [
       'PL-13 an arm that is a clamp',
       (p) => {
-        straight(p).pieces.crash.mount.arm = 'clamp-arm';
+        straight(p).pieces.crash.mount.arm = 'clamp-own';
       },
       'wrong_gear',
       `${SETUP}, piece "Left crash", mount`,
@@ -400,7 +400,7 @@ describe('rules', () => {
     );
   });
 
-  test('PL-11 an own entry for a mount of a setup on a stand whose gear is its own is read', () => {
+  test('a rack more, with a note, is read', () => {
     expect(
       readPlan(
         broken((p) => {
