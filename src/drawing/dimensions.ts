@@ -5,7 +5,8 @@
  * Units: lengths of the model in mm; what belongs to the paper (arrows, gaps, text) is in mm of paper times the scale.
  * Source: draw.dims for the manner; sizes of arrows and gaps are common practice.
  */
-import { lineMark, type Mark, polygonMark, style, TEXT_MM, THIN, textMark } from './displayList.ts';
+import { movePoint } from '../geometry/frame.ts';
+import { CAPITAL_OF_EM, lineMark, type Mark, polygonMark, style, TEXT_MM, THIN, textMark } from './displayList.ts';
 import type { MeasureText } from './textWidth.ts';
 
 const ARROW_MM = 2.6;
@@ -46,6 +47,24 @@ export function arrowhead(x: number, y: number, towardsRad: number, scale: numbe
     backX + ARROW_HALF_MM * s,
     backY - ARROW_HALF_MM * c,
   ]);
+}
+
+/** Numbers last, each on a bit of bare paper, so that another dimension's extension line does not run through it. */
+export function numbersOnTop(marks: readonly Mark[], scale: number, measure: MeasureText): Mark[] {
+  const lines = marks.filter((mark) => mark.kind !== 'text');
+  const numbers = marks.filter((mark) => mark.kind === 'text');
+  const backings = numbers.map((mark) => {
+    const half = (measure(mark.text, mark.sizeMm, mark.bold) / 2 + 0.4) * scale;
+    const high = mark.sizeMm * CAPITAL_OF_EM * scale + 0.3 * scale;
+    const corners = [
+      [-half, -0.3 * scale],
+      [half, -0.3 * scale],
+      [half, high],
+      [-half, high],
+    ].flatMap(([u, v]) => movePoint({ angle: mark.rotation, dx: mark.x, dy: mark.y }, u, v));
+    return polygonMark({ ...dimensionStyle, line: null, tint: 'paper' }, corners);
+  });
+  return [...lines, ...backings, ...numbers];
 }
 
 /** One dimension. Marks in the model's frame. */

@@ -6,7 +6,7 @@
  */
 import type { Finding } from '../checks/finding.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import { pointInDeck, prepareDeck } from '../geometry/deck.ts';
+import { deckOutline, pointInDeck, prepareDeck } from '../geometry/deck.ts';
 import { wrapAngle } from '../geometry/frame.ts';
 import type { Core, Swept } from '../geometry/shapes.ts';
 import { extent, support } from '../geometry/support.ts';
@@ -14,7 +14,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { Piece, Plan, Riser, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
 import { deckMarks } from './deck.ts';
-import { dimensionMarks } from './dimensions.ts';
+import { dimensionMarks, numbersOnTop } from './dimensions.ts';
 import {
   boxOfMark,
   boxOfMarks,
@@ -148,40 +148,70 @@ function allDimensions(
 ): Mark[] {
   const deck = layout.deck ? prepareDeck(layout.deck.modules).modules : [];
   const kit = layout.bodies.filter((body) => body.kind !== 'stageItem').map((body) => body.shape);
-  const rows = [
-    { shapes: which === 'all' || deck.length === 0 ? kit : [], title: 'Kit' },
-    { shapes: deck, title: 'Riser' },
-  ].filter(({ shapes }) => shapes.length > 0);
-  return rows.flatMap(({ shapes, title }, k) => {
+  const rows: (readonly Measured[])[] = [];
+  if (kit.length > 0 && (which === 'all' || deck.length === 0)) rows.push([measuredOf(kit, 'Kit')]);
+  if (deck.length > 0) {
+    const steps = stepsOf(layout.deck!.modules);
+    if (steps.length > 0) rows.push(steps);
+    rows.push([measuredOf(deck, 'Riser')]);
+  }
+  const marks = rows.flatMap((row, k) => {
     const out = (k + 1) * DIMENSION_ROW_MM * scale;
-    const [left, right] = [farthestPoint(shapes, -1, 0), farthestPoint(shapes, 1, 0)];
-    const [low, high] = [farthestPoint(shapes, 0, -1), farthestPoint(shapes, 0, 1)];
-    const wide = dimensionText(right[0] - left[0], plan.units);
-    const deep = dimensionText(high[1] - low[1], plan.units);
-    return [
-      ...dimensionMarks({
-        from: left,
-        to: right,
-        alongRad: 0,
-        lineAt: around.minY - out,
-        text: wide,
-        title: `${title}: width ${wide}`,
-        scale,
-        measure,
-      }),
-      ...dimensionMarks({
-        from: low,
-        to: high,
-        alongRad: Math.PI / 2,
-        // The normal of a measure along +y points to -x.
-        lineAt: -(around.minX - out),
-        text: deep,
-        title: `${title}: depth ${deep}`,
-        scale,
-        measure,
-      }),
-    ];
+    return row.flatMap(({ title, wide, deep }) => {
+      const own: Mark[] = [];
+      const one = (name: string, [from, to]: Pair, alongRad: number, lineAt: number, lengthMm: number) => {
+        const text = dimensionText(lengthMm, plan.units);
+        const named = `${title}: ${name} ${text}`;
+        own.push(...dimensionMarks({ from, to, alongRad, lineAt, text, title: named, scale, measure }));
+      };
+      if (wide) one('width', wide, 0, around.minY - out, wide[1][0] - wide[0][0]);
+      // The normal of a measure along +y points to -x.
+      if (deep) one('depth', deep, Math.PI / 2, -(around.minX - out), deep[1][1] - deep[0][1]);
+      return own;
+    });
   });
+  return numbersOnTop(marks, scale, measure);
+}
+
+type Point = readonly [number, number];
+type Pair = readonly [Point, Point];
+
+/** What one dimension of a row measures: a width between two points, a depth, or both. */
+interface Measured {
+  readonly title: string;
+  readonly wide: Pair | null;
+  readonly deep: Pair | null;
+}
+
+function measuredOf(shapes: readonly Swept[], title: string): Measured {
+  return {
+    title,
+    wide: [farthestPoint(shapes, -1, 0), farthestPoint(shapes, 1, 0)],
+    deep: [farthestPoint(shapes, 0, -1), farthestPoint(shapes, 0, 1)],
+  };
+}
+
+/** Steps nearer than this are one place: far below what anybody lays out, far above rounding. */
+const SAME_MM = 0.5;
+
+/** Where a deck's outline has corners between its ends (an L, a T): the widths and depths from corner to corner. */
+function stepsOf(modules: readonly (readonly number[])[]): Measured[] {
+  const corners = deckOutline(modules).flatMap((loop) =>
+    loop.flatMap((x, i): Point[] => (i % 2 === 0 ? [[x, loop[i + 1]]] : [])),
+  );
+  /** For each coordinate along an axis the corner nearest the side where the dimensions are. */
+  const stops = (axis: 0 | 1): Point[] => {
+    const kept: Point[] = [];
+    for (const p of [...corners].sort((a, b) => a[axis] - b[axis] || a[1 - axis] - b[1 - axis]))
+      if (kept.length === 0 || p[axis] - kept[kept.length - 1][axis] > SAME_MM) kept.push(p);
+    return kept;
+  };
+  const pairs = (points: readonly Point[]): Pair[] =>
+    points.length > 2 ? points.slice(1).map((p, k): Pair => [points[k], p]) : [];
+  return [
+    ...pairs(stops(0)).map((wide) => ({ title: 'Riser', wide, deep: null })),
+    ...pairs(stops(1)).map((deep) => ({ title: 'Riser', wide: null, deep })),
+  ];
 }
 
 /** x of the centre line: the riser's middle; without a riser the plan's own 0. */
@@ -235,8 +265,12 @@ function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan): Label
   ];
 }
 
-/** Names keep off the riser's edge, and mind dimension lines less than things. */
-const EDGE_WEIGHT = 4;
+/** Names keep off the riser's edge and dimension lines; covering a bit of a hidden line costs little. */
+function inkWeight({ layer, line }: Mark): number {
+  if (layer === 'deck') return 4;
+  if (layer === 'dimensions') return 2.5;
+  return line?.kind === 'dashed' ? 0.3 : 1;
+}
 
 /**
  * The drawing of a setup. `findings` are those that runChecks gave (only flags need them). The box holds all of it,
@@ -281,7 +315,11 @@ export function drawSetup(
     around,
   );
 
-  const tints = new Map(pieces.flatMap((mark) => (mark.pieceId && isOpaque(mark) ? [[mark.pieceId, mark.tint!]] : [])));
+  const tints = new Map(
+    pieces.flatMap((mark) =>
+      mark.pieceId && isOpaque(mark) && mark.tint !== 'solid' ? [[mark.pieceId, mark.tint!]] : [],
+    ),
+  );
   const named = names === 'all' ? ids : ids.filter((id) => isStageItem(plan, setup.pieces[id]));
   const requests = [
     ...(flags ? flagRequests(findings) : []),
@@ -291,7 +329,7 @@ export function drawSetup(
   if (requests.length === 0) return { marks, box };
   const bounds = options.namesWithin ?? grown(box, NAMES_MM * scale);
   const ink = new InkMap(bounds, scale);
-  for (const mark of marks) ink.add(mark, mark.layer === 'deck' ? EDGE_WEIGHT : 1);
+  for (const mark of marks) ink.add(mark, inkWeight(mark));
   const taken = dimensionList.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark, scale, measure)] : []));
   const ready = layout.deck ? prepareDeck(layout.deck.modules) : null;
   const groundAt = (x: number, y: number): Tint => (ready && pointInDeck(ready, x, y) ? 'deck' : 'paper');

@@ -49,7 +49,7 @@ export function titleBlock(page: Page, minX: number, maxX: number, y: number, fi
   // Above: title, setup, and whose it is.
   const upper = [0, 0.44, 0.68, 1].map((part) => minX + part * width);
   for (const x of upper.slice(1, -1)) page.line(x, split, x, top);
-  field(page, 'Title', fields.title, upper[0], split, upper[1] - upper[0], UPPER_MM, TEXT_MM.title);
+  field(page, 'Title', fields.title, upper[0], split, upper[1] - upper[0], UPPER_MM, TEXT_MM.title * 0.84);
   field(page, 'Setup', fields.setup, upper[1], split, upper[2] - upper[1], UPPER_MM, TEXT_MM.normal * 1.2);
   const ownerX = upper[2] + PAD_MM;
   const ownerWidth = upper[3] - upper[2] - 2 * PAD_MM;

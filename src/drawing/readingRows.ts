@@ -1,0 +1,107 @@
+/** A setup's readings as rows of a table, and the differences between setups. The numbers themselves come from checks. */
+import type { Finding, State } from '../checks/finding.ts';
+import { type DisplayUnit, formatArea, formatLength, formatMass } from '../units.ts';
+
+export interface Span {
+  readonly width: number;
+  readonly depth: number;
+}
+
+/** What a card and the comparison show of one setup. mm, m², kg; null: nothing to measure, or not measured. */
+export interface SetupReadings {
+  readonly floorHullArea: number | null;
+  readonly shadowArea: number | null;
+  readonly extent: Span | null;
+  readonly smallestRectangle: Span | null;
+  readonly riserMargin: number | null;
+  readonly wayIn?: number | null;
+  readonly massKg?: number | null;
+  readonly freeBarMm?: number | null;
+  readonly pieceCount: number;
+}
+
+export interface ReadingRow {
+  readonly key: string;
+  readonly label: string;
+  /** Which way is better, where one is. */
+  readonly better: 'less' | 'more' | null;
+  readonly value: (readings: SetupReadings) => number | null;
+  readonly format: (value: number, units: DisplayUnit) => string;
+  /** What stands in the table instead of the single value, where two numbers belong together. */
+  readonly text?: (readings: SetupReadings, units: DisplayUnit) => string | null;
+}
+
+const spanText = (span: Span | null, units: DisplayUnit) =>
+  span === null ? null : `${formatLength(span.width, units)} × ${formatLength(span.depth, units)}`;
+const areaOf = (span: Span | null) => (span === null ? null : (span.width * span.depth) / 1e6);
+
+export const READING_ROWS: readonly ReadingRow[] = [
+  { key: 'floor', label: 'Floor taken (hull)', better: 'less', value: (r) => r.floorHullArea, format: formatArea },
+  { key: 'shadow', label: 'Shadow from above', better: 'less', value: (r) => r.shadowArea, format: formatArea },
+  {
+    key: 'extent',
+    label: 'Width × depth',
+    better: 'less',
+    value: (r) => areaOf(r.extent),
+    format: formatArea,
+    text: (r, units) => spanText(r.extent, units),
+  },
+  {
+    key: 'rectangle',
+    label: 'Smallest rectangle',
+    better: 'less',
+    value: (r) => areaOf(r.smallestRectangle),
+    format: formatArea,
+    text: (r, units) => spanText(r.smallestRectangle, units),
+  },
+  { key: 'margin', label: 'Riser margin', better: 'more', value: (r) => r.riserMargin, format: formatLength },
+  { key: 'wayIn', label: 'Way in', better: 'more', value: (r) => r.wayIn ?? null, format: formatLength },
+  { key: 'free', label: 'Free bar left', better: 'more', value: (r) => r.freeBarMm ?? null, format: formatLength },
+  { key: 'mass', label: 'Mass', better: 'less', value: (r) => r.massKg ?? null, format: formatMass },
+  {
+    key: 'pieces',
+    label: 'Pieces',
+    better: null,
+    value: (r) => r.pieceCount,
+    format: (count) => String(count),
+  },
+];
+
+export const rowText = (row: ReadingRow, readings: SetupReadings, units: DisplayUnit): string => {
+  const text = row.text?.(readings, units);
+  if (text !== undefined && text !== null) return text;
+  const value = row.value(readings);
+  return value === null ? '–' : row.format(value, units);
+};
+
+export interface Difference {
+  /** `−0.21 m²`, `+35 mm`, `same`. */
+  readonly text: string;
+  readonly sense: 'better' | 'worse' | 'neither';
+}
+
+/** How a setup's reading differs from another's; null where one of them has none. */
+export function differenceOf(
+  row: ReadingRow,
+  readings: SetupReadings,
+  against: SetupReadings,
+  units: DisplayUnit,
+): Difference | null {
+  const a = row.value(readings);
+  const b = row.value(against);
+  if (a === null || b === null) return null;
+  const size = row.format(Math.abs(a - b), units);
+  // What the display's rounding makes nothing is no difference to whoever reads it.
+  if (size === row.format(0, units)) return { text: 'same', sense: 'neither' };
+  const sense = row.better === null ? 'neither' : a < b === (row.better === 'less') ? 'better' : 'worse';
+  return { text: `${a < b ? '−' : '+'}${size}`, sense };
+}
+
+/** The worst of a setup's findings, and how many share its state. */
+export function worstOf(findings: readonly Finding[]): { state: State; count: number } {
+  for (const state of ['blocked', 'tight', 'unmeasured'] as const) {
+    const count = findings.reduce((sum, finding) => sum + (finding.state === state ? 1 : 0), 0);
+    if (count > 0) return { state, count };
+  }
+  return { state: 'clear', count: findings.length };
+}

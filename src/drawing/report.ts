@@ -1,0 +1,105 @@
+/**
+ * The measure report: one object that lets anyone check us with another geometry library. Its shape is stable; fields may
+ * be added, none renamed. mm, m2, kg, degrees; angles counter-clockwise.
+ */
+import type { PairReading } from '../checks/clearance.ts';
+import { isKit, type Readings } from '../checks/readings.ts';
+import type { Checked } from '../checks/run.ts';
+import type { Core } from '../geometry/shapes.ts';
+import type { Body } from '../layout/body.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Plan } from '../plan/schema.ts';
+import { toDegrees } from '../units.ts';
+import { findingSentence } from './sentences.ts';
+
+export const REPORT_FORMAT = 'legroom-measure/1';
+
+export type ReportCore =
+  | { type: 'point'; at: [number, number] }
+  | { type: 'segment'; from: [number, number]; to: [number, number] }
+  | { type: 'arc'; centre: [number, number]; radius: number; start: number; sweep: number }
+  | { type: 'polygon'; points: [number, number][] };
+
+function reportCore(core: Core): ReportCore {
+  switch (core.kind) {
+    case 'point':
+      return { type: 'point', at: [core.x, core.y] };
+    case 'segment':
+      return { type: 'segment', from: [core.x0, core.y0], to: [core.x1, core.y1] };
+    case 'arc':
+      return {
+        type: 'arc',
+        centre: [core.cx, core.cy],
+        radius: core.r,
+        start: toDegrees(core.start),
+        sweep: toDegrees(core.sweep),
+      };
+    case 'polygon':
+      return { type: 'polygon', points: corners(core.points) };
+  }
+}
+
+function corners(flat: readonly number[]): [number, number][] {
+  const points: [number, number][] = [];
+  for (let i = 0; i < flat.length; i += 2) points.push([flat[i], flat[i + 1]]);
+  return points;
+}
+
+function reportBody(body: Body) {
+  const { id, piece, label, kind, assembly, touchesFloor, z0, z1, shape, massKg, massCentre } = body;
+  return {
+    id,
+    piece,
+    label,
+    kind,
+    assembly,
+    touchesFloor,
+    z: [z0, z1],
+    core: reportCore(shape.core),
+    radius: shape.radius,
+    mass: massKg,
+    massCentre,
+  };
+}
+
+const reportPair = ({ a, b, gap, required }: PairReading) => ({ a: a.id, b: b.id, gap, required });
+
+/** Readings as the page shows them, under the same names. */
+const reportReadings = (readings: Readings) => ({ ...readings });
+
+export function measureReport(plan: Plan, setupId: string, layout: Layout, checked: Checked) {
+  const { deck } = layout;
+  return {
+    format: REPORT_FORMAT,
+    unit: 'mm' as const,
+    plan: plan.name,
+    setup: plan.setups[setupId].name,
+    bodies: layout.bodies.filter(isKit).map(reportBody),
+    stage: layout.bodies.filter((body) => !isKit(body)).map(reportBody),
+    deck: deck && {
+      polygons: deck.modules.map(corners),
+      height: deck.heightMm,
+      ratedLoad: deck.ratedKPa,
+      edgeMargin: deck.edgeMarginMm,
+    },
+    readings: {
+      ...reportReadings(checked.readings),
+      wayIn: null,
+      pairs: checked.pairs.map(reportPair),
+    },
+    findings: checked.findings.map((finding) => ({
+      check: finding.check,
+      state: finding.state,
+      code: finding.code,
+      pieces: finding.pieces,
+      bodies: finding.bodies,
+      value: finding.value,
+      limit: finding.limit,
+      unit: finding.unit,
+      source: finding.source,
+      text: findingSentence(finding, plan, setupId),
+    })),
+  };
+}
+
+export type MeasureReport = ReturnType<typeof measureReport>;
