@@ -19,6 +19,18 @@ const SPUR_RADIUS_MM = 8;
 const HOOP_CONTACT_MM = 60;
 const HOOP_WIDTH_MM = 38;
 
+/**
+ * A lying cylinder as slabs, in parts of its radius: from height, to height, half width. Each holds its slice of the cylinder,
+ * sqrt(1 - (1 - h)^2) wide at height h, so that a rack's foot may reach under the curve and no true overlap is missed.
+ */
+const BASS_SLABS: readonly (readonly [string, number, number, number])[] = [
+  ['shell', 0.5, 1.5, 1],
+  ['belly', 0.2, 0.5, Math.sqrt(1 - 0.5 ** 2)],
+  ['keel', 0, 0.2, Math.sqrt(1 - 0.8 ** 2)],
+  ['shoulder', 1.5, 1.8, Math.sqrt(1 - 0.5 ** 2)],
+  ['crown', 1.8, 2, Math.sqrt(1 - 0.8 ** 2)],
+];
+
 const KIND_OF_USE: Record<GearOf<'drum'>['use'], BodyKind> = { snare: 'snare', rackTom: 'tom', floorTom: 'floorTom' };
 
 /**
@@ -65,14 +77,17 @@ export function drumBodies(make: Maker, gear: GearOf<'drum'>, item: Item, massKg
 /** A bass drum lies along its own y, batter head to the back; it rests on its batter hoop and the tips of two spurs. */
 export function bassDrumBodies(make: Maker, gear: GearOf<'bassDrum'>, massKg: number | null): void {
   const radius = gear.diameterMm / 2 + gear.hoopMm;
-  make.add({
-    part: 'shell',
-    kind: 'bassDrum',
-    shape: rectangle(0, 0, 2 * radius, gear.depthMm, 0),
-    z: [0, 2 * radius],
-    massKg,
-    centre: [0, 0, radius],
-  });
+  for (const [part, from, to, halfWidth] of BASS_SLABS) {
+    const whole = part === 'shell';
+    make.add({
+      part,
+      kind: 'bassDrum',
+      shape: rectangle(0, 0, 2 * radius * halfWidth, gear.depthMm, 0),
+      z: [from * radius, to * radius],
+      massKg: whole ? massKg : 0,
+      centre: whole ? [0, 0, radius] : undefined,
+    });
+  }
   const back = gear.depthMm / 2 - HOOP_WIDTH_MM / 2;
   make.add({
     part: 'hoop',
