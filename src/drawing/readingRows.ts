@@ -15,7 +15,11 @@ export interface SetupReadings {
   readonly smallestRectangle: Span | null;
   readonly riserMargin: number | null;
   readonly wayIn?: number | null;
+  /** How far something above the deck reaches out over its edge. */
+  readonly overhang?: number | null;
+  /** What is known of the mass, and how many pieces nobody weighed (left out: none). */
   readonly massKg?: number | null;
+  readonly massUnknown?: number;
   readonly freeBarMm?: number | null;
   readonly pieceCount: number;
 }
@@ -55,9 +59,25 @@ export const READING_ROWS: readonly ReadingRow[] = [
     text: (r, units) => spanText(r.smallestRectangle, units),
   },
   { key: 'margin', label: 'Riser margin', better: 'more', value: (r) => r.riserMargin, format: formatLength },
+  {
+    key: 'overhang',
+    label: 'Out over the edge',
+    better: 'less',
+    value: (r) => r.overhang ?? null,
+    format: formatLength,
+  },
   { key: 'wayIn', label: 'Way in', better: 'more', value: (r) => r.wayIn ?? null, format: formatLength },
   { key: 'free', label: 'Free bar left', better: 'more', value: (r) => r.freeBarMm ?? null, format: formatLength },
-  { key: 'mass', label: 'Mass', better: 'less', value: (r) => r.massKg ?? null, format: formatMass },
+  {
+    key: 'mass',
+    label: 'Mass without mounts',
+    better: 'less',
+    // What nobody weighed would make any comparison a guess.
+    value: (r) => (r.massUnknown ? null : (r.massKg ?? null)),
+    format: formatMass,
+    text: (r, units) =>
+      r.massUnknown && r.massKg != null ? `${formatMass(r.massKg, units)}, ${r.massUnknown} not known` : null,
+  },
   {
     key: 'pieces',
     label: 'Pieces',

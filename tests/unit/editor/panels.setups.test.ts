@@ -1,14 +1,8 @@
 /** Setups side by side: their small drawings, readings and differences. */
 import { describe, expect, test } from 'vitest';
+import { differenceOf, READING_ROWS, rowText, type SetupReadings, worstOf } from '../../../src/drawing/readingRows.ts';
 import { commonWindow, outlinePath, pictureOf, viewBoxOf } from '../../../src/editor/panels/setups/picture.ts';
 import { pieceDifferences } from '../../../src/editor/panels/setups/pieceDifferences.ts';
-import {
-  differenceOf,
-  READING_ROWS,
-  rowText,
-  type SetupReadings,
-  worstOf,
-} from '../../../src/editor/panels/setups/readingRows.ts';
 import { bentCapsule, capsule, disc, rectangle } from '../../../src/geometry/shapes.ts';
 import type { Body } from '../../../src/layout/body.ts';
 import type { Item, Setup } from '../../../src/plan/schema.ts';

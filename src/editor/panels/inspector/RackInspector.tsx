@@ -1,7 +1,7 @@
 /** A rack in fields: where it stands, its legs and feet, its spans and bars, straight or bent. */
 import { ChevronRight, Plus, Trash2 } from 'lucide-react';
 import { Button, Disclosure, DisclosurePanel, Heading } from 'react-aria-components';
-import { bendToOffer } from '../../../plan/commands/rackShape.ts';
+import { bendCommand } from '../../../plan/commands/rackShape.ts';
 import type { Bar, Leg, Rack } from '../../../plan/schema.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
@@ -86,14 +86,14 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
           <Button
             className="button"
             isDisabled={isFixed || !isStraight}
-            onPress={() => run({ type: 'bendRack', ...at, bend: bendToOffer(plan, rack, 'left').bend })}
+            onPress={() => run(bendCommand(plan, setupId, rack, 'left'))}
           >
             Bend bars
           </Button>
           <Button
             className="button"
             isDisabled={isFixed || !isBent}
-            onPress={() => run({ type: 'bendRack', ...at, bend: null })}
+            onPress={() => run(bendCommand(plan, setupId, rack, null))}
           >
             Straighten bars
           </Button>

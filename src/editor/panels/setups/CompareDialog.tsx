@@ -1,5 +1,6 @@
 /** All setups side by side: pictures at one scale, readings with their differences, pieces that differ. */
 import { useState } from 'react';
+import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
@@ -8,7 +9,6 @@ import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow } from './picture.ts';
 import { type PieceDifference, pieceDifferences } from './pieceDifferences.ts';
-import { differenceOf, READING_ROWS, rowText, worstOf } from './readingRows.ts';
 import type { SetupSummary } from './summary.ts';
 
 export interface CompareDialogProps {

@@ -2,6 +2,7 @@
 import { ArrowLeft, ArrowRight, Copy, Ellipsis, FlipHorizontal2, Pencil, Plus, Scale, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
+import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
 import { formatLength } from '../../../units.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
 import { usePanel } from '../shared/panelContext.ts';
@@ -10,7 +11,6 @@ import { CompareDialog } from './CompareDialog.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow } from './picture.ts';
 import { RenameDialog } from './RenameDialog.tsx';
-import { differenceOf, READING_ROWS, rowText, worstOf } from './readingRows.ts';
 import type { SetupSummary } from './summary.ts';
 
 export interface SetupsStripProps {

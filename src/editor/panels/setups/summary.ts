@@ -1,14 +1,56 @@
-/** One setup as the strip and the comparison see it. */
+/** One setup as the strip and the comparison see it: laid out, checked and drawn small, kept while nothing of it changes. */
 import type { Finding } from '../../../checks/finding.ts';
-import type { Picture } from './picture.ts';
-import type { SetupReadings } from './readingRows.ts';
+import { isKit } from '../../../checks/readings.ts';
+import { type Checked, runChecks } from '../../../checks/run.ts';
+import type { SetupReadings } from '../../../drawing/readingRows.ts';
+import { type Layout, layoutSetup } from '../../../layout/layout.ts';
+import type { Plan, Setup } from '../../../plan/schema.ts';
+import { type Picture, pictureOf } from './picture.ts';
 
 export interface SetupSummary {
   readonly id: string;
   readonly name: string;
   readonly picture: Picture;
-  /** Outlines of the deck, each x0, y0, x1, y1 ... in mm. */
+  /** The deck's modules, each x0, y0, x1, y1 ... in mm. */
   readonly deck: readonly (readonly number[])[];
   readonly readings: SetupReadings;
   readonly findings: readonly Finding[];
+}
+
+interface Kept extends Pick<Plan, 'gear' | 'risers' | 'limits'> {
+  readonly summary: SetupSummary;
+}
+
+/** By setup: immer keeps a setup that a command does not touch. */
+const kept = new WeakMap<Setup, Kept>();
+
+/** Of pieces and racks, without clamps and arms. */
+function massOf({ bodies }: Layout): Pick<SetupReadings, 'massKg' | 'massUnknown'> {
+  let knownKg = 0;
+  const unknown = new Set<string>();
+  for (const body of bodies.filter(isKit)) {
+    if (body.massKg === null) unknown.add(body.piece);
+    else knownKg += body.massKg;
+  }
+  return { massKg: knownKg, massUnknown: unknown.size };
+}
+
+/** `known`: the layout and checks of this setup, where the page has them already. */
+export function summaryOf(plan: Plan, setupId: string, known?: { layout: Layout; checked: Checked }): SetupSummary {
+  const setup = plan.setups[setupId];
+  const before = kept.get(setup);
+  if (before && before.gear === plan.gear && before.risers === plan.risers && before.limits === plan.limits)
+    return before.summary;
+  const layout = known?.layout ?? layoutSetup(plan, setupId);
+  const checked = known?.checked ?? runChecks(plan, setupId, layout);
+  const summary: SetupSummary = {
+    id: setupId,
+    name: setup.name,
+    picture: pictureOf(layout.bodies.filter(isKit)),
+    deck: layout.deck?.modules ?? [],
+    readings: { ...checked.readings, pieceCount: setup.order.length, ...massOf(layout) },
+    findings: checked.findings,
+  };
+  kept.set(setup, { gear: plan.gear, risers: plan.risers, limits: plan.limits, summary });
+  return summary;
 }
