@@ -44,10 +44,22 @@ export function alternatives(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 }
 
-/** The name of a thing in a record, or its key when it has none. */
+/**
+ * The name of a thing in a record, or its key when it has none. Where another entry has the same name (two crashes, say),
+ * the key comes with it.
+ */
 function nameOf(root: unknown, path: Path): string {
-  const name = valueAt(root, [...path, 'name']);
-  return quoted(typeof name === 'string' && name.trim() !== '' ? name : path[path.length - 1]);
+  const record = valueAt(root, path.slice(0, -1));
+  const key = path[path.length - 1];
+  const nameIn = (id: string | number) => {
+    const name = valueAt(record, [id, 'name']);
+    return typeof name === 'string' && name.trim() !== '' ? name : null;
+  };
+  const name = nameIn(key);
+  if (name === null) return quoted(key);
+  const others = typeof record === 'object' && record !== null ? Object.keys(record) : [];
+  const alone = others.filter((id) => nameIn(id) === name).length < 2;
+  return alone ? quoted(name) : `${quoted(name)} (id ${quoted(key)})`;
 }
 
 /** Records whose entries have names, and lists whose entries have numbers, with the word for one entry. */

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { planJsonSchema, planJsonSchemaText } from '../../../src/plan/jsonSchema.ts';
@@ -11,7 +11,7 @@ const accepts = new Ajv2020({ strict: true, strictTuples: false, allErrors: true
 // biome-ignore lint/suspicious/noExplicitAny: broken plans are the point
 type Broken = any;
 
-test('the published file is up to date (npm run schema)', () => {
+test('JS-1 the published file is up to date (npm run schema)', () => {
   const published = readFileSync(new URL('../../../public/legroom.schema.json', import.meta.url), 'utf8');
   expect(published).toBe(planJsonSchemaText());
 });
@@ -20,13 +20,23 @@ test('it says which schema language it is written in', () => {
   expect(planJsonSchema().$schema).toBe('https://json-schema.org/draft/2020-12/schema');
 });
 
-test('accepts plans, and fields it does not know', () => {
+test('JS-2 accepts plans, and fields it does not know', () => {
   for (const plan of [samplePlan(), newPlan('New'), { ...newPlan('New'), later: { a: 1 } }]) {
     expect(accepts(JSON.parse(JSON.stringify(plan))), JSON.stringify(accepts.errors)).toBe(true);
   }
 });
 
-describe('refuses', () => {
+test('JS-2 accepts every sample', () => {
+  const folder = new URL('../../../samples/', import.meta.url);
+  const files = readdirSync(folder).filter((name) => name.endsWith('.legroom.json'));
+  expect(files.length).toBeGreaterThan(0);
+  for (const file of files) {
+    const plan = JSON.parse(readFileSync(new URL(file, folder), 'utf8'));
+    expect(accepts(plan), `${file}: ${JSON.stringify(accepts.errors?.[0])}`).toBe(true);
+  }
+});
+
+describe('JS-3 refuses', () => {
   test.each<[string, (plan: Broken) => void, string]>([
     [
       'another format',

@@ -22,7 +22,7 @@ function expectPoint(point: { x: number; y: number }, x: number, y: number): voi
 }
 
 describe('straight racks', () => {
-  test('legs stand the tube less both overhangs apart, along the heading', () => {
+  test('RF-1 legs stand the tube less both overhangs apart, along the heading', () => {
     const frame = rackFrame(rack('r', 'R', 100, 200, 90));
     expect(frame.problems).toEqual([]);
     expect(frame.chords).toEqual([900]);
@@ -36,14 +36,14 @@ describe('straight racks', () => {
     expect(only.farOverhangMm).toBe(50);
   });
 
-  test('feet are headed relative to the rack', () => {
+  test('RF-2 feet are headed relative to the rack', () => {
     const { legs } = rackFrame(rack('r', 'R', 0, 0, 30));
     expect(legs.map((each) => each.headingRad)).toEqual(
       [(Math.PI * 120) / 180, (Math.PI * 120) / 180].map((v) => expect.closeTo(v, 12)),
     );
   });
 
-  test('joint angles add up along a chain; a first joint angle counts for nothing', () => {
+  test('RF-3 joint angles add up along a chain; a first joint angle counts for nothing', () => {
     const right = chain('r', 'R');
     const square = {
       ...right,
@@ -58,7 +58,7 @@ describe('straight racks', () => {
     expectPoint(frame.legs[2], 900, -690);
   });
 
-  test('a second bar starts at its own overhang and what is left stands out beyond the other leg', () => {
+  test('RF-4 a second bar starts at its own overhang and what is left stands out beyond the other leg', () => {
     const frame = rackFrame(chain('r', 'R'));
     const second = frame.bars[1];
     expect(second.s0).toBe(50);
@@ -69,7 +69,7 @@ describe('straight racks', () => {
 });
 
 describe('curved racks', () => {
-  test('a half turn of radius 300 puts the legs a diameter apart, bowed to the named side', () => {
+  test('RF-5 a half turn of radius 300 puts the legs a diameter apart, bowed to the named side', () => {
     const left = rackFrame(withBars(rack('r', 'R', 0, 0, 0), halfTurn('left')));
     expect(left.chords[0]).toBeCloseTo(600, 9);
     expectPoint(left.legs[1], 600, 0);
@@ -79,7 +79,7 @@ describe('curved racks', () => {
     expectPoint(barPoint(right.bars[0], 150 * Math.PI), 300, -300);
   });
 
-  test('straight ends: a quarter bend between two straights of 100', () => {
+  test('RF-5 straight ends: a quarter bend between two straights of 100', () => {
     // Radius 200, quarter turn: the ends are at (0, 0) and (300, 300) in the tube's own frame.
     const bent = {
       ...bar('b1', 200 + 100 * Math.PI),
@@ -92,7 +92,7 @@ describe('curved racks', () => {
     expectPoint(barPoint(frame.bars[0], 100), 100, 0);
   });
 
-  test('a straight second bar under a curved one reaches across the chord', () => {
+  test('RF-4 a straight second bar under a curved one reaches across the chord', () => {
     const frame = rackFrame(
       withBars(rack('r', 'R', 0, 0, 0), halfTurn('left'), { ...bar('b2', 800), overhangMm: 100 }),
     );
@@ -100,7 +100,7 @@ describe('curved racks', () => {
     expect(frame.bars[1].farOverhangMm).toBeCloseTo(100, 9);
   });
 
-  test('laws: bars pass through both legs, keep their cut length, and turn with the rack', () => {
+  test('RF-6 laws: bars pass through both legs, keep their cut length, and turn with the rack', () => {
     const bend = fc.record({
       radiusMm: fc.double({ min: 400, max: 5000, noNaN: true }),
       straightEndsMm: fc.double({ min: 0, max: 300, noNaN: true }),
@@ -138,7 +138,7 @@ describe('curved racks', () => {
 });
 
 describe('what does not work out is a problem, and still has a place', () => {
-  test('a second bar that ends before the other leg', () => {
+  test('RF-7 a second bar that ends before the other leg', () => {
     const frame = rackFrame(withBars(rack('r', 'R', 0, 0, 0), bar('b1'), bar('b2', 700)));
     // Legs 950 apart (no far overhang here); from 50 along, 650 of the 700 are left: 300 missing.
     expect(frame.problems).toEqual([{ code: 'bar_too_short', span: 0, bar: 1, missingMm: expect.closeTo(300, 9) }]);
@@ -146,13 +146,13 @@ describe('what does not work out is a problem, and still has a place', () => {
     expectPoint(barPoint(frame.bars[1], 700), 650, 0);
   });
 
-  test('overhangs longer than the tube', () => {
+  test('RF-8 overhangs longer than the tube', () => {
     const frame = rackFrame(withBars(rack('r', 'R', 5, 6, 0), { ...bar('b1', 100), overhangMm: 120 }));
     expect(frame.problems.map((problem) => problem.code)).toEqual(['no_leg_distance']);
     expectPoint(frame.legs[1], 5, 6);
   });
 
-  test('a tube bent past a full turn, and straight ends longer than the tube', () => {
+  test('RF-8 a tube bent past a full turn, and straight ends longer than the tube', () => {
     const bend = { radiusMm: 100, straightEndsMm: 0, side: 'left' as const };
     expect(barLine({ cutLengthMm: 629, bend })).toEqual({ ok: false, code: 'bend_past_turn' });
     expect(barLine({ cutLengthMm: 628, bend }).ok).toBe(true);

@@ -6,13 +6,13 @@ import { writePlan } from '../../../src/plan/write.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
 import { type Broken, broken, expectProblem, left, SETUP, straight } from './broken.ts';
 
-test('PL-0 the sample is read, and so is a new plan', () => {
+test('RD-0 the sample is read, and so is a new plan', () => {
   expect(readPlan(JSON.stringify(samplePlan()))).toEqual({ ok: true, plan: samplePlan() });
   expect(readPlan(writePlan(newPlan('Evening'))).ok).toBe(true);
   expect(planSchema.safeParse(newPlan('Evening')).success).toBe(true);
 });
 
-describe('not a plan at all', () => {
+describe('RD-1 not a plan at all', () => {
   test.each([
     [
       'not JSON',
@@ -61,7 +61,7 @@ describe('not a plan at all', () => {
   ])('%s', (_, text, code, place, sentence) => expectProblem(text, code, place, sentence));
 });
 
-test('a file cut short in the middle of a name', () => {
+test('RD-1 a file cut short in the middle of a name', () => {
   const text = writePlan(samplePlan());
   const cut = text.slice(0, text.indexOf('Left rack') + 4);
   const lines = cut.split('\n');
@@ -69,7 +69,7 @@ test('a file cut short in the middle of a name', () => {
   expectProblem(cut, 'not_json', place, `${place}: the text that begins here has no closing quote.`);
 });
 
-describe('numbers', () => {
+describe('RD-2 numbers', () => {
   const with_ = (number: string) => JSON.stringify(samplePlan()).replace('"xMm":-800', `"xMm":${number}`);
   test.each([
     ['NaN', 'NaN', 'not_finite', `${SETUP}, piece "Left rack": "xMm": "NaN" is not a number that a plan can hold.`],
@@ -118,7 +118,7 @@ describe('numbers', () => {
     ));
 });
 
-describe('fields', () => {
+describe('RD-3 fields', () => {
   test.each<[string, (plan: Broken) => void, string, string, string]>([
     [
       'units',
@@ -258,7 +258,7 @@ describe('fields', () => {
   ])('%s', (_, change, code, place, reason) => expectProblem(broken(change), code, place, `${place}: ${reason}`));
 });
 
-describe('doubled keys, which JSON.parse swallows', () => {
+describe('RD-4 doubled keys, which JSON.parse swallows', () => {
   test('a doubled piece', () => {
     const text = JSON.stringify(samplePlan()).replace('"pieces":{', '"pieces":{"left":{"name":"Other"},');
     expectProblem(
@@ -280,7 +280,7 @@ describe('doubled keys, which JSON.parse swallows', () => {
   });
 });
 
-describe('keys that would reach behind an object', () => {
+describe('RD-5 keys that would reach behind an object', () => {
   test.each(['__proto__', 'constructor', 'prototype'])('%s as a piece', (key) => {
     const text = JSON.stringify(samplePlan()).replace('"pieces":{', `"pieces":{"${key}":{"polluted":true},`);
     expectProblem(text, 'refused_key', SETUP, `${SETUP}: "${key}" cannot be the name of a field.`);
@@ -296,7 +296,7 @@ describe('keys that would reach behind an object', () => {
   });
 });
 
-describe('too much', () => {
+describe('RD-6 too much', () => {
   /** Answered within this, on a slow machine too; reading the sample takes a few ms. */
   const QUICK_MS = 1500;
   const timed = (text: string) => {
@@ -346,14 +346,14 @@ describe('too much', () => {
       }
     });
   }
-  test('5,000 pieces', () => {
+  test('PL-16 5,000 pieces', () => {
     const text = manyPieces(5000);
     timed(text);
     expectProblem(text, 'too_many', SETUP, `${SETUP}: it has 5000 pieces, and the most is 1000.`);
   });
-  test('1,000 pieces are read', () => expect(timed(manyPieces(1000)).ok).toBe(true));
-  test('one more than 1,000 is not', () => expectProblem(manyPieces(1001), 'too_many', SETUP, /1001 pieces/));
-  test('41 setups', () => {
+  test('PL-16 1,000 pieces are read', () => expect(timed(manyPieces(1000)).ok).toBe(true));
+  test('PL-16 one more than 1,000 is not', () => expectProblem(manyPieces(1001), 'too_many', SETUP, /1001 pieces/));
+  test('PL-16 41 setups', () => {
     const text = broken((p) => {
       for (let i = 2; i < LIMITS.setups + 1; i++) {
         p.setups[`s${i}`] = { ...p.setups.empty, id: `s${i}` };
@@ -372,7 +372,28 @@ describe('too much', () => {
   });
 });
 
-test('reading costs nothing that was there: the same text reads the same twice, and a failed read between changes nothing', () => {
+test('RD-8 of two pieces with one name, the id says which', () => {
+  const text = broken((p) => {
+    straight(p).pieces.splash.name = 'Left crash';
+    straight(p).pieces.splash.place.xMm = '1';
+  });
+  const place = `${SETUP}, piece "Left crash" (id "splash")`;
+  expectProblem(text, 'wrong_type', place, `${place}: "xMm" must be a number, not the text "1".`);
+});
+
+test('RD-9 a new plan is one to begin with: the same each time, and an empty setup on a riser of 6 square metres', () => {
+  const plan = newPlan('Evening', 'in');
+  expect(writePlan(newPlan('Evening', 'in'))).toBe(writePlan(plan));
+  expect([plan.name, plan.units, plan.order]).toEqual(['Evening', 'in', ['setup-1']]);
+  const { riser, pieces } = plan.setups['setup-1'];
+  expect(pieces).toEqual({});
+  const { modules } = plan.risers[riser!];
+  expect(modules.reduce((sum, each) => sum + each.widthMm * each.depthMm, 0)).toBe(6e6);
+  // Side by side without a gap, about the centre line.
+  expect(modules.map((each) => each.xMm - each.widthMm / 2)).toEqual([-1500, -500, 500]);
+});
+
+test('RD-7 reading costs nothing that was there: the same text reads the same twice, and a failed read between changes nothing', () => {
   const text = JSON.stringify(samplePlan());
   const first = readPlan(text);
   readPlan('{"format": "legroom", "version": 1, "setups"');

@@ -24,7 +24,7 @@ function shuffled<T>(value: T, seed: number): T {
   ) as T;
 }
 
-describe('the same plan, the same bytes', () => {
+describe('WR-1 the same plan, the same bytes', () => {
   test('a new plan, whole', () => {
     expect(
       writePlan({
@@ -93,7 +93,7 @@ describe('the same plan, the same bytes', () => {
   });
 });
 
-describe('fields that this version does not know', () => {
+describe('WR-2 fields that this version does not know', () => {
   test('are kept at every level, after the known ones', () => {
     const plan = samplePlan() as Plan & Record<string, unknown>;
     const setup = plan.setups.straight;
@@ -123,7 +123,7 @@ describe('fields that this version does not know', () => {
   });
 });
 
-test('fields that are undefined are left out; numbers that are none are refused', () => {
+test('WR-3 fields that are undefined are left out; numbers that are none are refused', () => {
   const plan = { ...samplePlan(), note: undefined };
   expect(writePlan(plan)).toBe(writePlan(samplePlan()));
   plan.setups.straight.pieces.left.place.xMm = Number.NaN;
