@@ -19,4 +19,6 @@ export interface Finding {
   readonly at: readonly [number, number] | null;
   /** A gap's two nearest points, x0 y0 x1 y1, so that it can be drawn. */
   readonly line?: readonly [number, number, number, number];
+  /** Gear ids that its sentence names: what is used, then what would do. */
+  readonly gear?: readonly string[];
 }

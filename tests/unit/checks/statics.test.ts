@@ -108,7 +108,7 @@ describe('loads on feet', () => {
     [400, 400],
     [0, 400],
   ];
-  test('four equal feet under the middle share evenly; over a side's middle the other side lifts', () => {
+  test("four equal feet under the middle share evenly; over a side's middle the other side lifts", () => {
     for (const load of supportLoads(square, 100, 200, 200) ?? []) expect(load).toBeCloseTo(25, 7);
     // Over a side's middle: that side carries all, the others lift.
     expect(supportLoads(square, 100, 200, 0)?.map((n) => Math.round(n * 1e6) / 1e6)).toEqual([50, 50, 0, 0]);
