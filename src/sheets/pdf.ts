@@ -16,6 +16,9 @@ import type { Sheet } from './sheet.ts';
 
 const PT_PER_MM = 72 / MM_PER_IN;
 
+/** The face's name in the file. */
+const FACE = 'OpenSans';
+
 /** Shown for a character that the font lacks: every face has it. */
 const STAND_IN = '□';
 const PLAIN_STAND_IN = '?';
@@ -139,7 +142,7 @@ class Writer {
     const back = font.width(text) * mark.sizeMm * share;
     const x = mark.x - back * Math.cos(mark.rotation);
     const y = mark.y - back * Math.sin(mark.rotation);
-    doc.setFont('sheet', mark.bold ? 'bold' : 'normal');
+    doc.setFont(FACE, mark.bold ? 'bold' : 'normal');
     doc.setFontSize(mark.sizeMm * PT_PER_MM);
     doc.setTextColor(...INK_RGB[mark.ink]);
     doc.text(text, x, h - y, { angle: toDegrees(mark.rotation) });
@@ -176,7 +179,7 @@ export function toPdf(sheets: Sheet | readonly Sheet[], fonts: SheetFonts): Pdf 
     ['bold', fonts.bold],
   ] as const) {
     doc.addFileToVFS(`${style}.ttf`, binaryString(font.bytes));
-    doc.addFont(`${style}.ttf`, 'sheet', style);
+    doc.addFont(`${style}.ttf`, FACE, style);
   }
   const writer = new Writer(doc, fonts);
   all.forEach((sheet, k) => {
