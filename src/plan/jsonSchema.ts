@@ -2,6 +2,66 @@
 import { z } from 'zod';
 import { planSchema } from './schema.ts';
 
+/**
+ * What fields mean, by name: with the name of what holds them where the same name means something else elsewhere.
+ * The comments of schema.ts say more.
+ */
+const MEANINGS: Readonly<Record<string, string>> = {
+  'place.xMm': 'To the page’s right, mm. The page’s bottom is the audience; stage left is to the right.',
+  'place.yMm': 'Upstage, up the page, mm.',
+  'modules.xMm': 'The module’s middle, to the page’s right, mm.',
+  'modules.yMm': 'The module’s middle, upstage, mm.',
+  'place.headingDeg':
+    'Degrees counter-clockwise. An item at 0 faces the audience; a rack at 0 runs from its first leg to the page’s right.',
+  'place.heightMm':
+    'Playing height above the deck, mm: a drum’s top, a cymbal’s edge plane, a throne’s seat. Left out: the gear’s own.',
+  'place.tiltDeg': 'Lowers the edge that is upstage at heading 0, degrees.',
+  atMm: 'Along the bar’s centre line from the tube’s own start, mm.',
+  socket: 'Which socket of the arm that holds the other piece, from 0.',
+  second: 'A double pedal’s second pedal, in the first one’s own frame.',
+  legsTurnDeg: 'Turns a tripod’s legs about its tube, degrees.',
+  'bars.cutLengthMm': 'Along the centre line, mm; bending keeps it.',
+  'bars.overhangMm': 'What stands out beyond the leg at the bar’s start, along the tube, mm.',
+  farOverhangMm: 'What the span’s first bar leaves beyond the second leg, along the tube, mm.',
+  turnDeg: 'Joint angle against the span before, degrees; 0 for the first span.',
+  'bend.radiusMm': 'Bend radius of the centre line, mm.',
+  straightEndsMm: 'Length of the straight at each end of a bent tube, mm.',
+  side: 'Where the bow lies, seen along the bar from its start.',
+  'foot.headingDeg': 'Relative to the rack’s heading, degrees.',
+  ratedKPa: 'Rated load of the deck, kN/m²; null: not known.',
+  edgeMarginMm: 'Wanted between a contact and the deck’s edge, mm.',
+  order: 'Every id of the record beside it, once.',
+  clearanceMm: 'Least gap by pair of kinds, such as "pedal+stand", mm; null: not checked.',
+  measured: 'Names of the fields that somebody measured; all others are typical sizes.',
+  massKg: 'kg; null: nobody knows it.',
+};
+
+type Json = { [key: string]: unknown };
+
+const isObject = (value: unknown): value is Json =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** The same schema with a description at every field that MEANINGS knows. `holder`: the name of what holds the fields. */
+function described(schema: unknown, holder: string): unknown {
+  if (Array.isArray(schema)) return schema.map((each) => described(each, holder));
+  if (!isObject(schema)) return schema;
+  const out: Json = {};
+  for (const [word, value] of Object.entries(schema)) {
+    if (word !== 'properties' || !isObject(value)) {
+      out[word] = described(value, holder);
+      continue;
+    }
+    out.properties = Object.fromEntries(
+      Object.entries(value).map(([name, field]) => {
+        const meaning = MEANINGS[`${holder}.${name}`] ?? MEANINGS[name];
+        const inner = described(field, name);
+        return [name, meaning && isObject(inner) ? { description: meaning, ...inner } : inner];
+      }),
+    );
+  }
+  return out;
+}
+
 /** What a schema cannot say (that a mount's rack is there, say) is listed in SPEC.md and told by readPlan(). */
 export function planJsonSchema(): Record<string, unknown> {
   const schema = z.toJSONSchema(planSchema, { target: 'draft-2020-12', io: 'input' });
@@ -11,7 +71,7 @@ export function planJsonSchema(): Record<string, unknown> {
     $id: 'urn:legroom:plan:1',
     title: 'Legroom plan, version 1',
     description: 'A *.legroom.json file. Lengths in mm, masses in kg, angles in degrees counter-clockwise on the page.',
-    ...rest,
+    ...(described(rest, '') as Json),
   };
 }
 
@@ -19,3 +79,6 @@ export function planJsonSchema(): Record<string, unknown> {
 export function planJsonSchemaText(): string {
   return `${JSON.stringify(planJsonSchema(), null, 2)}\n`;
 }
+
+/** The names that descriptions are kept for, so that a test can ask whether each still has its field. */
+export const DESCRIBED_FIELDS: readonly string[] = Object.keys(MEANINGS);

@@ -9,28 +9,13 @@
 import { parseJson } from './json.ts';
 import { type Document, migrate } from './migrate.ts';
 import { type Problem, placeInWords, problemAt, quoted } from './places.ts';
-import { planProblem } from './rules.ts';
+import { fileSizeProblem, planProblem } from './rules.ts';
 import { LIMITS, PLAN_FORMAT, PLAN_VERSION, type Plan, planSchema } from './schema.ts';
 import { schemaProblem } from './schemaWords.ts';
 
 export type ReadPlan = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problem: Problem };
 
 const refused = (problem: Problem): ReadPlan => ({ ok: false, problem });
-
-/** Rounded up, so that what is too much never reads as the most. */
-const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1e5) / 10} MB`;
-
-function sizeProblem(text: string): Problem | null {
-  // A character is at least a byte, so a long text need not be counted.
-  const bytes = text.length > LIMITS.bytes ? text.length : new TextEncoder().encode(text).length;
-  if (bytes <= LIMITS.bytes) return null;
-  const place = 'The file';
-  return {
-    code: 'too_big',
-    place,
-    sentence: `${place} is ${megabytes(bytes)}, and the most is ${megabytes(LIMITS.bytes)}.`,
-  };
-}
 
 /** Is it one of our plans, and of which version? */
 function headProblem(value: unknown): Problem | null {
@@ -115,7 +100,7 @@ function limitProblem(document: Document): Problem | null {
 }
 
 export function readPlan(text: string): ReadPlan {
-  const size = sizeProblem(text);
+  const size = fileSizeProblem(text, 'The file');
   if (size) return refused(size);
 
   const parsed = parseJson(text);

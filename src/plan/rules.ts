@@ -160,3 +160,18 @@ export function planProblem(plan: Plan, before?: Plan): Problem | null {
   }
   return null;
 }
+
+/** Rounded up, so that what is too much never reads as the most. */
+const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1e5) / 10} MB`;
+
+/** RD-6 for a plan as text: too long to be read? `place` says whose text it is. */
+export function fileSizeProblem(text: string, place: string): Problem | null {
+  // A character is at least a byte, so a long text need not be counted.
+  const bytes = text.length > LIMITS.bytes ? text.length : new TextEncoder().encode(text).length;
+  if (bytes <= LIMITS.bytes) return null;
+  return {
+    code: 'too_big',
+    place,
+    sentence: `${place} is ${megabytes(bytes)}, and the most is ${megabytes(LIMITS.bytes)}.`,
+  };
+}

@@ -2,17 +2,19 @@
  * Carrying out commands: the one place where plans change, and where the patches for undo are made.
  *
  * A command is refused by its own rule, or because what would come of it is no plan that readPlan() would read. So every
- * plan that exists in the program can be written and read again.
+ * plan that exists in the program can be written and read again (with very long notes, a plan of few pieces might not: see
+ * FEW_PIECES).
  */
 import { applyPatches, enablePatches, type Patch, produceWithPatches } from 'immer';
 import { gearSchema } from '../gear/schema.ts';
 import type { Command, SingleCommand } from './commands/index.ts';
 import { RULES } from './commands/index.ts';
 import type { Refusal, Rule } from './commands/rule.ts';
-import { own, type Problem } from './places.ts';
-import { planProblem } from './rules.ts';
+import { own, type Problem, THE_PLAN } from './places.ts';
+import { fileSizeProblem, planProblem } from './rules.ts';
 import { limitsSchema, type Plan, pieceSchema, planSchema, riserSchema, setupSchema } from './schema.ts';
 import { schemaProblem } from './schemaWords.ts';
+import { writePlan } from './write.ts';
 
 enablePatches();
 
@@ -47,10 +49,34 @@ export function runCommand(plan: Plan, command: Command): Ran {
     patches.push(...there);
     inverse.unshift(...back);
   }
-  const problem = changeProblem(plan, after);
+  const problem = changeProblem(plan, after) ?? (commands.some(grows) ? sizeProblem(after) : null);
   return problem
     ? { ok: false, refusal: { code: 'breaks_plan', problem } }
     : { ok: true, plan: after, patches, inverse };
+}
+
+/** Commands that can make a file much longer. */
+const GROWING: ReadonlySet<SingleCommand['type']> = new Set([
+  'addPiece',
+  'setPiece',
+  'addSetup',
+  'duplicateSetup',
+  'addLeg',
+  'addBar',
+  'addRiser',
+  'editRiser',
+  'setGear',
+]);
+const grows = (command: SingleCommand): boolean => GROWING.has(command.type);
+
+/** Plans with fewer pieces come nowhere near the largest file, so their text is not made for every command. */
+const FEW_PIECES = 300;
+
+/** A plan that could be saved and not opened again would be worse than a refused command. */
+function sizeProblem(plan: Plan): Problem | null {
+  let pieces = 0;
+  for (const setup of Object.values(plan.setups)) pieces += setup.order.length;
+  return pieces < FEW_PIECES ? null : fileSizeProblem(writePlan(plan), THE_PLAN);
 }
 
 /** A plan with patches carried out: undo and redo. */

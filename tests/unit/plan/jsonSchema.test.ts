@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
-import { planJsonSchema, planJsonSchemaText } from '../../../src/plan/jsonSchema.ts';
+import { DESCRIBED_FIELDS, planJsonSchema, planJsonSchemaText } from '../../../src/plan/jsonSchema.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
 
@@ -18,6 +18,21 @@ test('JS-1 the published file is up to date (npm run schema)', () => {
 
 test('it says which schema language it is written in', () => {
   expect(planJsonSchema().$schema).toBe('https://json-schema.org/draft/2020-12/schema');
+});
+
+test('JS-1 what a field means is said at the field, and no meaning is left without one', () => {
+  const text = planJsonSchemaText();
+  const { properties } = planJsonSchema() as Broken;
+  const [item, rack] = properties.setups.additionalProperties.properties.pieces.additionalProperties.oneOf;
+  expect(item.properties.place.properties.headingDeg.description).toMatch(/faces the audience/);
+  const { spans, legs } = rack.properties;
+  expect(spans.items.properties.bars.items.properties.overhangMm.description).toMatch(
+    /beyond the leg at the bar’s start/,
+  );
+  expect(JSON.stringify(legs.items.properties.foot)).toContain('Relative to the rack’s heading');
+  // Each description once at least: as many different ones as there are names.
+  const descriptions = new Set(text.match(/^\s+"description": .*$/gm)?.map((line) => line.trim()));
+  expect(descriptions.size).toBe(DESCRIBED_FIELDS.length + 1);
 });
 
 test('JS-2 accepts plans, and fields it does not know', () => {

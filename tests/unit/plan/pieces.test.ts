@@ -133,6 +133,31 @@ describe('addPiece', () => {
   });
 });
 
+test('RD-6 a plan that could be saved and not opened again is refused', () => {
+  const note = 'x'.repeat(3999);
+  const pieces = Array.from({ length: 990 }, (_, i) => ({ ...item(`n${i}`, `N ${i}`, 'tom', i, 0), note }));
+  const big = {
+    ...plan,
+    setups: {
+      ...plan.setups,
+      empty: {
+        ...plan.setups.empty,
+        pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
+        order: pieces.map((each) => each.id),
+      },
+    },
+  };
+  // 990 notes leave too little of the 4 MB for a copy.
+  expectRefusal(
+    big,
+    { type: 'duplicateSetup', setup: 'empty', id: 'copy', name: 'Copy' },
+    'breaks_plan',
+    /^The plan is 8\.\d MB, and the most is 4 MB\.$/,
+  );
+  // What makes it no longer is carried out.
+  expectLaws(big, { type: 'removePieces', setup: 'empty', pieces: ['n1', 'n2'] });
+});
+
 describe('removePieces', () => {
   test('PC-8 what the rack held stays in place, held by nothing; ties to it go', () => {
     const after = expectLaws(plan, { type: 'removePieces', setup, pieces: ['left'] });
