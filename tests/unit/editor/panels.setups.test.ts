@@ -47,7 +47,7 @@ describe('one scale for all', () => {
 
   test('the window holds the largest, and every card has it', () => {
     const window = commonWindow([small, large], 1.5);
-    expect(window.widthMm).toBeCloseTo(3000 * 1.04, 6);
+    expect(window.widthMm).toBeCloseTo(3000 * 1.05, 6);
     expect(window.heightMm).toBeCloseTo(window.widthMm / 1.5, 6);
     const size = (box: string) => box.split(' ').slice(2);
     expect(size(viewBoxOf(small, window))).toEqual(size(viewBoxOf(large, window)));
@@ -58,6 +58,11 @@ describe('one scale for all', () => {
     const [x, y, w, h] = viewBoxOf(large, window).split(' ').map(Number);
     expect(x + w / 2).toBeCloseTo(500, 1);
     expect(y + h / 2).toBeCloseTo(0, 1);
+  });
+
+  test('the deck is in the picture', () => {
+    const onDeck = pictureOf([body(disc(0, 0, 100), 1)], [[-2000, -1000, 2000, -1000, 2000, 1000, -2000, 1000]]);
+    expect(onDeck.box).toEqual({ minX: -2000, minY: -1000, maxX: 2000, maxY: 1000 });
   });
 
   test('an empty setup has a window too', () => {
@@ -160,5 +165,22 @@ describe('pieces that differ', () => {
     ]);
     expect(found[1].movedMm).toBe(50);
     expect(found[2].turnedDeg).toBeCloseTo(10, 9);
+    expect(found[3].changes).toEqual(['other gear']);
+  });
+
+  test('a clamp that slid along its bar is told apart from another mount', () => {
+    const on = (bar: string, atMm: number) => ({
+      mount: { carrier: { on: 'bar' as const, rack: 'r', bar, atMm }, clamp: 'c', arm: null },
+    });
+    const change = (from: Partial<Item>, to: Partial<Item>) =>
+      pieceDifferences(setup(item('a', from)), setup(item('a', to)))[0].changes;
+    expect(change(on('b', 100), on('b', 300))).toEqual(['clamped elsewhere on the same tube']);
+    expect(change(on('b', 100), on('other', 100))).toEqual(['held differently']);
+    expect(change(on('b', 100), {})).toEqual(['held differently']);
+  });
+
+  test('a tilt of nothing and no tilt are one', () => {
+    const level = { place: { xMm: 0, yMm: 0, headingDeg: 0, tiltDeg: 0 } };
+    expect(pieceDifferences(setup(item('a')), setup(item('a', level)))).toEqual([]);
   });
 });

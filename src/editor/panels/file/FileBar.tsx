@@ -60,6 +60,9 @@ export interface FileBarProps {
 }
 
 const NEXT_THEME: Readonly<Record<Theme, Theme>> = { system: 'light', light: 'dark', dark: 'system' };
+/** The key that goes with letters on this system's keyboards. */
+const COMMAND = /Mac|iPhone|iPad/.test(globalThis.navigator?.platform ?? '') ? '⌘' : 'Ctrl';
+
 const THEME_WORDS: Readonly<Record<Theme, string>> = {
   system: 'Look: as the system',
   light: 'Look: bright',
@@ -122,6 +125,8 @@ export function FileBar(props: FileBarProps) {
     else if (key === 'save') props.onSave(false);
     else if (key === 'saveAs') props.onSave(true);
     else if (key === 'sheet') props.onSheet();
+    else if (key === 'units') props.onUnits(props.units === 'mm' ? 'in' : 'mm');
+    else if (key === 'theme') props.onTheme(NEXT_THEME[theme]);
   };
   return (
     <Toolbar className="file-bar" aria-label="Document">
@@ -130,21 +135,28 @@ export function FileBar(props: FileBarProps) {
           <MenuIcon aria-hidden="true" /> <span>File</span>
         </Button>
         <Popover className="popover" placement="bottom start">
-          <Menu className="menu" onAction={(key) => act(key as string)}>
+          <Menu className="menu" onAction={(key) => act(key as string)} disabledKeys={isReadOnly ? ['units'] : []}>
             <MenuItem id="new" className="menu-item" textValue="New plan">
               <FilePlus2 aria-hidden="true" /> New plan
             </MenuItem>
             <MenuItem id="open" className="menu-item" textValue="Open">
-              <FolderOpen aria-hidden="true" /> Open … <Keyboard>Ctrl O</Keyboard>
+              <FolderOpen aria-hidden="true" /> Open … <Keyboard>{COMMAND} O</Keyboard>
             </MenuItem>
             <MenuItem id="save" className="menu-item" textValue="Save">
-              <Save aria-hidden="true" /> Save to file <Keyboard>Ctrl S</Keyboard>
+              <Save aria-hidden="true" /> Save to file <Keyboard>{COMMAND} S</Keyboard>
             </MenuItem>
             <MenuItem id="saveAs" className="menu-item" textValue="Save as">
               <SaveAll aria-hidden="true" /> Save to another file …
             </MenuItem>
             <MenuItem id="sheet" className="menu-item" textValue="Venue sheet">
               <FileText aria-hidden="true" /> Venue sheet …
+            </MenuItem>
+            <Separator className="menu-line" />
+            <MenuItem id="units" className="menu-item" textValue="Lengths">
+              <Ruler aria-hidden="true" /> Lengths in {props.units === 'mm' ? 'feet and inches' : 'millimetres'}
+            </MenuItem>
+            <MenuItem id="theme" className="menu-item" textValue="Look">
+              {themeIcon} {THEME_WORDS[theme]}
             </MenuItem>
             <Separator className="menu-line" />
             <MenuSection>
@@ -169,13 +181,13 @@ export function FileBar(props: FileBarProps) {
         </Button>
       )}
       <span className="bar-space" />
-      <Tool label="Undo" keys="Ctrl Z" onPress={props.onUndo} isDisabled={!props.canUndo || isReadOnly}>
+      <Tool label="Undo" keys={`${COMMAND} Z`} onPress={props.onUndo} isDisabled={!props.canUndo || isReadOnly}>
         <Undo2 />
       </Tool>
-      <Tool label="Redo" keys="Ctrl Shift Z" onPress={props.onRedo} isDisabled={!props.canRedo || isReadOnly}>
+      <Tool label="Redo" keys={`${COMMAND} Shift Z`} onPress={props.onRedo} isDisabled={!props.canRedo || isReadOnly}>
         <Redo2 />
       </Tool>
-      <Tool label="Save to file" keys="Ctrl S" className="wide-only" onPress={() => props.onSave(false)}>
+      <Tool label="Save to file" keys={`${COMMAND} S`} className="wide-only" onPress={() => props.onSave(false)}>
         <Save />
       </Tool>
       <Tool label="Venue sheet" className="wide-only" onPress={props.onSheet}>
@@ -183,14 +195,14 @@ export function FileBar(props: FileBarProps) {
       </Tool>
       <Tool
         label={`Lengths in ${props.units === 'mm' ? 'millimetres' : 'feet and inches'}`}
-        className="unit-button"
+        className="unit-button wide-only"
         onPress={() => props.onUnits(props.units === 'mm' ? 'in' : 'mm')}
         isDisabled={isReadOnly}
       >
         <Ruler aria-hidden="true" />
         <span>{props.units === 'mm' ? 'mm' : 'in'}</span>
       </Tool>
-      <Tool label={THEME_WORDS[theme]} onPress={() => props.onTheme(NEXT_THEME[theme])}>
+      <Tool label={THEME_WORDS[theme]} className="wide-only" onPress={() => props.onTheme(NEXT_THEME[theme])}>
         {themeIcon}
       </Tool>
       {props.children}

@@ -34,20 +34,22 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
     const parts = [];
     if (difference.movedMm > 0) parts.push(`moved ${formatLength(difference.movedMm, units)}`);
     if (difference.turnedDeg !== 0) parts.push(`turned ${formatAngle(Math.abs(difference.turnedDeg))}`);
-    if (difference.what === 'changed') parts.push('changed');
+    parts.push(...difference.changes);
     return `${difference.name}: ${parts.length === 0 ? difference.what : parts.join(', ')}`;
   };
   return (
     <PanelDialog title="Compare setups" onClose={onClose} wide>
-      <ChoiceField
-        label="Differences against"
-        value={base.id}
-        choices={summaries.map(({ id, name }) => ({ id, label: name }))}
-        onCommit={(id) => {
-          setChosen(id);
-          return null;
-        }}
-      />
+      <div className="compare-against">
+        <ChoiceField
+          label="Differences against"
+          value={base.id}
+          choices={summaries.map(({ id, name }) => ({ id, label: name }))}
+          onCommit={(id) => {
+            setChosen(id);
+            return null;
+          }}
+        />
+      </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keys */}
       <section className="table-scroll" aria-label="Comparison" tabIndex={0}>
         <table className="compare">

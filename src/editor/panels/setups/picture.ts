@@ -2,7 +2,7 @@
  * A setup as a small drawing: each body's outline as an SVG path with true arcs, y turned down as SVG wants it.
  */
 import { outline, pieceStart } from '../../../geometry/loops.ts';
-import type { Swept } from '../../../geometry/shapes.ts';
+import { roundedPolygon, type Swept } from '../../../geometry/shapes.ts';
 import { type Box, extent } from '../../../geometry/support.ts';
 import type { Body } from '../../../layout/body.ts';
 
@@ -49,7 +49,8 @@ export interface Picture {
   readonly box: Box | null;
 }
 
-export function pictureOf(bodies: readonly Body[]): Picture {
+/** `deck`: the modules' corners; the box holds them too, so that the deck's edge is in the picture. */
+export function pictureOf(bodies: readonly Body[], deck: readonly (readonly number[])[] = []): Picture {
   const byHeight = [...bodies].sort((a, b) => a.z1 - b.z1);
   return {
     marks: byHeight.map((body) => ({
@@ -58,7 +59,7 @@ export function pictureOf(bodies: readonly Body[]): Picture {
       kind: body.kind,
       onFloor: body.touchesFloor,
     })),
-    box: extent(bodies.map(({ shape }) => shape)),
+    box: extent([...bodies.map(({ shape }) => shape), ...deck.map((corners) => roundedPolygon(corners, 0))]),
   };
 }
 
@@ -74,8 +75,8 @@ export function commonWindow(pictures: readonly Picture[], ratio: number): { wid
     width = Math.max(width, box.maxX - box.minX);
     height = Math.max(height, box.maxY - box.minY);
   }
-  // A line's width of air around the largest.
-  const air = 1.04;
+  // Some air around the largest.
+  const air = 1.05;
   const widthMm = Math.max(width, height * ratio) * air;
   return { widthMm, heightMm: widthMm / ratio };
 }

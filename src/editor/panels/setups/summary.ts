@@ -46,7 +46,7 @@ export function summaryOf(plan: Plan, setupId: string, known?: { layout: Layout;
   const summary: SetupSummary = {
     id: setupId,
     name: setup.name,
-    picture: pictureOf(layout.bodies.filter(isKit)),
+    picture: pictureOf(layout.bodies.filter(isKit), layout.deck?.modules),
     deck: layout.deck?.modules ?? [],
     readings: { ...checked.readings, pieceCount: setup.order.length, ...massOf(layout) },
     findings: checked.findings,
