@@ -1,12 +1,14 @@
 /**
  * Is anything closer to something else than it may be, heights considered?
  *
- * Every pair of bodies of different pieces counts, but for a piece and the stand that it sits on, and pairs of kinds whose
+ * Every pair of bodies of different pieces counts, but for what touches by design (exemptions below) and pairs of kinds whose
  * limit is null. A gap of 0 or less is blocked, one below its limit tight.
  */
-import { gap } from '../geometry/gap.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import { gap, gapValue } from '../geometry/gap.ts';
 import { CoreTable } from '../geometry/gapKernel.ts';
 import { closePairs, type Pairs } from '../geometry/pairs.ts';
+import { carrierPiece } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import type { Finding } from './finding.ts';
@@ -29,20 +31,55 @@ export interface PairReading {
 const table = new CoreTable();
 let found: Pairs | undefined;
 
-/** The stand that each piece sits on: they touch by design. */
-export function seats(setup: Setup): ReadonlyMap<string, string> {
-  const map = new Map<string, string>();
+/** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
+const CLAMPED_MM = 60;
+
+/** Pairs of bodies that touch by design. */
+export interface Exemptions {
+  has(a: Body, b: Body): boolean;
+}
+
+/**
+ * - a piece and the stand that it sits on (a tom and the rack that carries it do not touch, so they are checked);
+ * - an arm or a link and whatever the piece that it holds hangs on;
+ * - a bass drum and the pedal clamped to its batter hoop, with the shaft that starts there; a double pedal's second pedal is
+ *   clamped to nothing, and is checked.
+ */
+export function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
+  const seat = new Map<string, string>();
+  const holders = new Map<string, readonly string[]>();
   for (const id of setup.order) {
     const piece = setup.pieces[id];
-    if (piece?.kind === 'item' && piece.mount?.carrier.on === 'piece') map.set(id, piece.mount.carrier.piece);
+    if (piece?.kind !== 'item') continue;
+    const carriers = [...(piece.mount ? [piece.mount.carrier] : []), ...(piece.ties ?? []).map((tie) => tie.carrier)];
+    if (carriers.length > 0) holders.set(id, carriers.map(carrierPiece));
+    if (piece.mount?.carrier.on !== 'piece') continue;
+    const under = setup.pieces[piece.mount.carrier.piece];
+    if (under?.kind === 'item' && gearOf(plan.gear, under.gear)?.kind === 'stand') seat.set(id, under.id);
   }
-  return map;
+  const clamped = new Set<string>();
+  const hoops = bodies.filter((body) => body.kind === 'bassDrum' && body.part === 'hoop');
+  if (hoops.length > 0)
+    for (const tower of bodies) {
+      if (tower.kind !== 'pedal' || tower.part !== 'tower') continue;
+      for (const hoop of hoops)
+        if (gapValue(tower.shape, hoop.shape) <= CLAMPED_MM) clamped.add(`${tower.piece} ${hoop.piece}`);
+    }
+  const isArm = (body: Body) => body.kind === 'arm' || body.kind === 'link';
+  const first = ({ kind, part }: Body) =>
+    kind === 'shaft' || (kind === 'pedal' && (part === 'board' || part === 'tower'));
+  /** Whether `a` may touch `b`; not the other way round. */
+  const one = (a: Body, b: Body): boolean =>
+    seat.get(a.piece) === b.piece ||
+    (isArm(a) && holders.get(a.piece)?.includes(b.piece) === true) ||
+    (b.kind === 'bassDrum' && first(a) && clamped.has(`${a.piece} ${b.piece}`));
+  return { has: (a, b) => a.piece === b.piece || one(a, b) || one(b, a) };
 }
 
 /** Checked pairs closer than their limit or than LISTED_BELOW_MM, in the order of the bodies. */
 export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]): PairReading[] {
   const { limits } = plan;
-  const sits = seats(setup);
+  const exempt = exemptions(plan, setup, bodies);
   let reach = Math.max(LISTED_BELOW_MM, DEFAULT_CLEARANCE_MM);
   for (const limit of Object.values(PAIR_DEFAULTS)) reach = Math.max(reach, limit ?? 0);
   for (const limit of Object.values(limits?.clearanceMm ?? {})) reach = Math.max(reach, limit ?? 0);
@@ -53,7 +90,7 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
   for (let k = 0; k < found.count; k++) {
     const a = bodies[found.ia[k]];
     const b = bodies[found.ib[k]];
-    if (a.piece === b.piece || sits.get(a.piece) === b.piece || sits.get(b.piece) === a.piece) continue;
+    if (exempt.has(a, b)) continue;
     const required = requiredClearance(limits, a.kind, b.kind);
     if (required === null || found.gap[k] >= Math.max(required, LISTED_BELOW_MM)) continue;
     pairs.push({ a, b, gap: found.gap[k], required, order: found.ia[k] * bodies.length + found.ib[k] });

@@ -16,11 +16,9 @@ export const LISTED_BELOW_MM = 60;
 
 /**
  * mm; null: not checked. Pairs of kinds in alphabetical order, joined by '+'.
- * bassDrum+pedal: a pedal is clamped to the hoop, and its beater works inside the shell's outline.
  * cymbal rows: cymbals swing. throne rows: someone sits down there. stageItem rows: people walk between.
  */
 export const PAIR_DEFAULTS: Readonly<Record<string, number | null>> = {
-  'bassDrum+pedal': null,
   'bassDrum+cymbal': 20,
   'cymbal+cymbal': 25,
   'cymbal+floorTom': 20,
