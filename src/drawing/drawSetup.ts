@@ -138,7 +138,7 @@ function farthestOfCore(core: Core, ux: number, uy: number): [number, number] {
 }
 
 /** Rows of dimensions below and to the left: the kit's, then the riser's. Extension lines start at what is measured. */
-function allDimensions(
+export function allDimensions(
   plan: Plan,
   layout: Layout,
   which: 'all' | 'riser',

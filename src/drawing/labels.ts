@@ -82,6 +82,11 @@ const COST = { ink: 3, leaderMm: 1.1, crossing: 1.2, beside: 10, off: 1.5, wrong
 const meets = (a: DrawnBox, b: DrawnBox, air: number) =>
   a.minX < b.maxX + air && b.minX < a.maxX + air && a.minY < b.maxY + air && b.minY < a.maxY + air;
 
+const clampUnit = (value: number) => Math.min(Math.max(value, -1), 1);
+
+/** Directions within this sine of an axis put a label's side, not its corner, towards the thing. */
+const AXIS_SLOPE = 0.3;
+
 const within = (a: DrawnBox, b: DrawnBox) =>
   a.minX >= b.minX && a.maxX <= b.maxX && a.minY >= b.minY && a.maxY <= b.maxY;
 
@@ -189,9 +194,9 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
     const base = COST.beside + (onOther ? COST.wrongPiece : 0);
     for (const ring of RINGS_MM) {
       const far = request.reachMm + ring * scale;
-      // The label's nearest point to the thing lies on the ray.
-      const x = request.x + c * (far + size.w / 2);
-      const y = request.y + s * (far + size.h / 2);
+      // The label's nearest corner lies on the ray, or near the axes a point of its side.
+      const x = request.x + c * far + (clampUnit(c / AXIS_SLOPE) * size.w) / 2;
+      const y = request.y + s * far + (clampUnit(s / AXIS_SLOPE) * size.h) / 2;
       const box = boxAt(x, y, size.w, size.h);
       const air = AIR_MM * scale;
       const [fromX, fromY] =

@@ -156,6 +156,17 @@ describe.each([
     expect(texts).toContain('2010');
   });
 
+  test('names are as wide as the widths that labels are placed by, to 0.5 %', async () => {
+    const { items } = await page.getTextContent();
+    const names = items.filter((part) => 'str' in part && ['Bass drum', 'Throne', 'Crash', 'Ride'].includes(part.str));
+    expect(names).toHaveLength(4);
+    for (const part of names) {
+      if (!('str' in part)) continue;
+      const size = Math.hypot(part.transform[0], part.transform[1]);
+      expect(part.width / size / fonts.regular.width(part.str)).toBeCloseTo(1, 2);
+    }
+  });
+
   test('the scale bar is as long as its last number says, to 0.01 mm', async () => {
     const texts = await textOf(page);
     const last = texts.map((text) => /^([\d.]+) m$/.exec(text)).find((match) => match !== null);
