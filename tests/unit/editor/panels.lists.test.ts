@@ -5,7 +5,7 @@ import { findingGroups } from '../../../src/editor/panels/findings/findingRows.t
 import { pick, walk } from '../../../src/editor/panels/findings/PiecesList.tsx';
 import { headingText, positionText } from '../../../src/editor/panels/findings/pieceRows.ts';
 import { nudge } from '../../../src/editor/panels/inspector/nudge.ts';
-import { pairKey, splitPair } from '../../../src/editor/panels/riser/limitPairs.ts';
+import { splitPair } from '../../../src/editor/panels/riser/limitPairs.ts';
 import { movePieces, newRiser, nextModule, ratingOf } from '../../../src/editor/panels/riser/riserEdits.ts';
 import { CATALOGUE } from '../../../src/gear/catalogue.ts';
 import type { GearOf } from '../../../src/gear/schema.ts';
@@ -178,9 +178,8 @@ describe('risers', () => {
   });
 });
 
-test('a pair of kinds has one name', () => {
-  expect(pairKey('stand', 'pedal')).toBe('pedal+stand');
-  expect(pairKey('pedal', 'stand')).toBe('pedal+stand');
+test('a pair of kinds is split into its two', () => {
   expect(splitPair('pedal+stand')).toEqual(['pedal', 'stand']);
   expect(splitPair('pedal')).toBeNull();
+  expect(splitPair('+pedal')).toBeNull();
 });

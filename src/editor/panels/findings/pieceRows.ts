@@ -1,5 +1,5 @@
 /** Where pieces are, in words: what the canvas shows, for whoever does not see it. */
-import type { Piece, Place } from '../../../plan/schema.ts';
+import type { Piece, Place, Setup } from '../../../plan/schema.ts';
 import { type DisplayUnit, formatAngle, formatLength } from '../../../units.ts';
 
 /** `420 mm stage left, 150 mm upstage`: from the plan's origin, seen by the performer facing the audience. */
@@ -33,6 +33,10 @@ export function placeText(piece: Piece, units: DisplayUnit): string {
   return parts.join(', ');
 }
 
-/** How many pieces are listed for one kind, as `3 racks`. */
-export const countText = (count: number, one: string, many = `${one}s`): string =>
-  `${count} ${count === 1 ? one : many}`;
+/** What holds a piece, by name; empty for what stands by itself. */
+export function heldText(piece: Piece, setup: Setup): string {
+  if (piece.kind === 'rack' || piece.mount === null) return '';
+  const { carrier } = piece.mount;
+  const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
+  return holder === undefined ? '' : `held by ${holder.name || 'an unnamed piece'}`;
+}

@@ -2,6 +2,7 @@
 import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
+import { DEFAULT_HEIGHT_MM, pairOfKinds, requiredClearance } from '../../../checks/limits.ts';
 import type { BodyKind } from '../../../layout/body.ts';
 import type { Limits } from '../../../plan/schema.ts';
 import { formatLength } from '../../../units.ts';
@@ -9,17 +10,17 @@ import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { usePanel } from '../shared/panelContext.ts';
-import { pairKey, splitPair } from './limitPairs.ts';
+import { splitPair } from './limitPairs.ts';
 
 export interface LimitsPanelProps {
   readonly kinds: readonly BodyKind[];
   readonly kindWord: (kind: BodyKind) => string;
-  /** The program's own limit for a pair of kinds, mm; null: not checked. */
-  readonly usualMm: (a: BodyKind, b: BodyKind) => number | null;
-  readonly usualHeightMm: number;
 }
 
-export function LimitsPanel({ kinds, kindWord, usualMm, usualHeightMm }: LimitsPanelProps) {
+/** The program's own limit for a pair of kinds, mm; null: not checked. */
+const usualMm = (a: BodyKind, b: BodyKind) => requiredClearance(undefined, a, b);
+
+export function LimitsPanel({ kinds, kindWord }: LimitsPanelProps) {
   const { plan, units, run, isReadOnly } = usePanel();
   const [first, setFirst] = useState<BodyKind>(kinds[0]);
   const [second, setSecond] = useState<BodyKind>(kinds[1] ?? kinds[0]);
@@ -34,7 +35,7 @@ export function LimitsPanel({ kinds, kindWord, usualMm, usualHeightMm }: LimitsP
   const measure = lengthMeasure(units, { least: 0, most: 2000 });
   const title = ([a, b]: readonly [string, string]) => `${kindWord(a as BodyKind)} and ${kindWord(b as BodyKind)}`;
   const choices = kinds.map((kind) => ({ id: kind, label: kindWord(kind) }));
-  const key = pairKey(first, second);
+  const key = pairOfKinds(first, second);
   const usual = usualMm(first, second);
   const pairs = Object.keys(own).sort();
   return (
@@ -105,7 +106,7 @@ export function LimitsPanel({ kinds, kindWord, usualMm, usualHeightMm }: LimitsP
         <MeasureField
           label="Things this close in height count as meeting"
           value={plan.limits?.heightMm ?? null}
-          otherwise={usualHeightMm}
+          otherwise={DEFAULT_HEIGHT_MM}
           measure={lengthMeasure(units, { least: 0, most: 500 })}
           isReadOnly={isReadOnly}
           onCommit={(heightMm, gesture) => write({ ...plan.limits, heightMm }, gesture)}

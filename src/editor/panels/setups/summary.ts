@@ -35,14 +35,23 @@ function massOf({ bodies }: Layout): Pick<SetupReadings, 'massKg' | 'massUnknown
   return { massKg: knownKg, massUnknown: unknown.size };
 }
 
-/** `known`: the layout and checks of this setup, where the page has them already. */
-export function summaryOf(plan: Plan, setupId: string, known?: { layout: Layout; checked: Checked }): SetupSummary {
+interface Worked {
+  readonly layout: Layout;
+  readonly checked: Checked;
+}
+
+function workOut(plan: Plan, setupId: string): Worked {
+  const layout = layoutSetup(plan, setupId);
+  return { layout, checked: runChecks(plan, setupId, layout) };
+}
+
+/** `evaluate`: layout and checks of a setup; the page passes its own, which remembers them. */
+export function summaryOf(plan: Plan, setupId: string, evaluate: typeof workOut = workOut): SetupSummary {
   const setup = plan.setups[setupId];
   const before = kept.get(setup);
   if (before && before.gear === plan.gear && before.risers === plan.risers && before.limits === plan.limits)
     return before.summary;
-  const layout = known?.layout ?? layoutSetup(plan, setupId);
-  const checked = known?.checked ?? runChecks(plan, setupId, layout);
+  const { layout, checked } = evaluate(plan, setupId);
   const summary: SetupSummary = {
     id: setupId,
     name: setup.name,
