@@ -1,0 +1,128 @@
+/** Names on the screen: in the piece where they fit, else beside it where nothing else is written, else not at all. */
+import { boxOf } from '../../geometry/support.ts';
+import type { Layout } from '../../layout/layout.ts';
+import type { Setup } from '../../plan/schema.ts';
+import { type Size, toScreen, type View } from '../view.ts';
+import { FONT } from './ground.ts';
+import type { Context } from './paint.ts';
+import type { Palette } from './palette.ts';
+
+interface PxBox {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+const SIZE_PX = 11.5;
+const LINE_PX = 13;
+const BESIDE_PX = 7;
+
+const meets = (a: PxBox, b: PxBox) => a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+
+/** At most two lines, broken at a space where they are most even. */
+function broken(text: string): string[] {
+  const words = text.split(' ');
+  if (words.length < 2) return [text];
+  let best = [text];
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 1; k < words.length; k++) {
+    const lines = [words.slice(0, k).join(' '), words.slice(k).join(' ')];
+    const longest = Math.max(lines[0].length, lines[1].length);
+    if (longest < least) {
+      least = longest;
+      best = lines;
+    }
+  }
+  return best;
+}
+
+/** Small things keep their names to themselves unless they are chosen or under the pointer. */
+const SMALL = new Set(['stand']);
+
+export interface NamesInput {
+  readonly setup: Setup;
+  readonly layout: Layout;
+  readonly view: View;
+  readonly size: Size;
+  readonly palette: Palette;
+  /** These are named whatever else stands there. */
+  readonly always: ReadonlySet<string>;
+}
+
+export function paintNames(context: Context, { setup, layout, view, size, palette, always }: NamesInput): void {
+  context.font = `600 ${SIZE_PX}px ${FONT}`;
+  context.textAlign = 'center';
+  context.textBaseline = 'middle';
+  const boxes = new Map<string, PxBox>();
+  const kinds = new Map<string, string>();
+  for (const { piece, shape, kind, part } of layout.bodies) {
+    // A rack is named at its first bar; a piece at its main body, its first.
+    if (boxes.has(piece) && !(kind === 'bar' && kinds.get(piece) !== 'bar')) continue;
+    if (part.startsWith('tip') || part.startsWith('leg-')) continue;
+    const { minX, maxX, minY, maxY } = boxOf(shape);
+    const a = toScreen(view, size, minX, maxY);
+    const b = toScreen(view, size, maxX, minY);
+    boxes.set(piece, { x0: a.x, y0: a.y, x1: b.x, y1: b.y });
+    kinds.set(piece, kind);
+  }
+  const placed: PxBox[] = [];
+  const write = (lines: readonly string[], x: number, y: number, strong: boolean) => {
+    lines.forEach((line, k) => {
+      const at = y + (k - (lines.length - 1) / 2) * LINE_PX;
+      context.lineWidth = 3;
+      context.lineJoin = 'round';
+      context.strokeStyle = palette.halo;
+      context.strokeText(line, x, at);
+      context.fillStyle = strong ? palette.accent : palette.ink.ink;
+      context.fillText(line, x, at);
+    });
+  };
+  // What has the most room is named first; what is chosen before all.
+  const order = [...boxes.keys()].sort((p, q) => {
+    const area = (id: string) => {
+      const box = boxes.get(id)!;
+      return (box.x1 - box.x0) * (box.y1 - box.y0);
+    };
+    return Number(always.has(q)) - Number(always.has(p)) || area(q) - area(p);
+  });
+  for (const id of order) {
+    const box = boxes.get(id)!;
+    const name = setup.pieces[id]?.name;
+    const must = always.has(id);
+    if (!name || (SMALL.has(kinds.get(id) ?? '') && !must)) continue;
+    const wide = box.x1 - box.x0;
+    if (!must && wide < 16 && kinds.get(id) !== 'bar') continue;
+    const x = (box.x0 + box.x1) / 2;
+    const y = (box.y0 + box.y1) / 2;
+    const tries: { lines: string[]; x: number; y: number; inside: boolean }[] = [];
+    for (const lines of [[name], broken(name)]) {
+      const w = Math.max(...lines.map((line) => context.measureText(line).width));
+      const h = lines.length * LINE_PX;
+      if (kinds.get(id) !== 'bar' && w < wide * 0.92 && h < (box.y1 - box.y0) * 0.9)
+        tries.push({ lines, x, y, inside: true });
+    }
+    const w = context.measureText(name).width;
+    for (const [dx, dy] of [
+      [0, 1],
+      [0, -1],
+      [1, 0],
+      [-1, 0],
+    ])
+      tries.push({
+        lines: [name],
+        x: x + dx * (wide / 2 + w / 2 + BESIDE_PX),
+        y: y + dy * ((box.y1 - box.y0) / 2 + LINE_PX / 2 + 3),
+        inside: false,
+      });
+    for (const each of tries) {
+      const half = Math.max(...each.lines.map((line) => context.measureText(line).width)) / 2 + 2;
+      const tall = (each.lines.length * LINE_PX) / 2;
+      const own = { x0: each.x - half, x1: each.x + half, y0: each.y - tall, y1: each.y + tall };
+      if (placed.some((other) => meets(own, other))) continue;
+      placed.push(own);
+      write(each.lines, each.x, each.y, must);
+      break;
+    }
+  }
+}
