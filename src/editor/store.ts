@@ -1,239 +1,310 @@
 /**
- * The page's state: the plan with its history, and what is not in the plan (selection, view, tool, a drag's preview).
+ * The editor's state, free of React: the history of the plan, and everything that is not in the plan - what is chosen,
+ * shown and measured, and the preview of a gesture that has not been dropped yet.
  *
- * Pure of React and of the canvas, so that gestures and keys are tested with plain calls. The plan changes only by
- * dispatch(), undo(), redo() and replacePlan(); a drag shows a preview and dispatches once.
+ * The plan changes in one way only: a command goes into the history. A gesture shows its command as a preview, which is
+ * laid out and checked like the plan itself, and becomes one command when it is dropped.
  */
+import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import type { Finding } from '../checks/finding.ts';
+import { deckBox, kitBox } from '../drawing/drawSetup.ts';
 import { extent } from '../geometry/support.ts';
 import type { Command } from '../plan/commands/index.ts';
-import { emptyHistory, type History, push, redo, type Selection, undo } from '../plan/history.ts';
+import { emptyHistory, type History, push, redo, undo } from '../plan/history.ts';
+import { newPlan } from '../plan/newPlan.ts';
 import { runCommand } from '../plan/run.ts';
-import type { Plan, Setup } from '../plan/schema.ts';
+import type { Plan } from '../plan/schema.ts';
 import { refusalSentence } from '../plan/words.ts';
-import { type Evaluated, evaluate } from './evaluate.ts';
-import { type Box, fitted, type Size, type View } from './view.ts';
+import { type Live, liveOf } from './live.ts';
+import { type Nudge, nudge } from './panels/inspector/nudge.ts';
+import { type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
 
-export type Tool = 'select' | 'pan' | 'measure';
+export type Tool = 'select' | 'measure' | 'pan';
+export type Theme = 'system' | 'light' | 'dark';
 
-/** The two things a measure is taken between; b follows the pointer until it is chosen. */
-export interface Measure {
-  readonly a: string | null;
-  readonly b: string | null;
+export interface Preview {
+  readonly command: Command;
+  readonly plan: Plan;
+  /** Pieces that look different from the plan's: drawn in the overlay while the gesture lasts. */
+  readonly moving: readonly string[];
 }
 
 export interface EditorState {
   readonly history: History;
   readonly setupId: string;
-  readonly selection: Selection;
-  readonly finding: Finding | null;
+  readonly selection: readonly string[];
   readonly hover: string | null;
   readonly tool: Tool;
-  readonly measure: Measure;
-  /** What a drag would make of the plan; null while nothing is dragged. */
-  readonly preview: { readonly command: Command; readonly plan: Plan; readonly moving: ReadonlySet<string> } | null;
-  /** A marquee being drawn, mm. */
-  readonly marquee: Box | null;
+  readonly preview: Preview | null;
   readonly view: View;
   readonly size: Size;
-  /** The view follows the whole plan until the user moves it. */
-  readonly isFitted: boolean;
-  readonly carryAlong: boolean;
-  readonly snap: boolean;
+  readonly theme: Theme;
+  /** Whether dragged pieces go to the grid. */
+  readonly snaps: boolean;
+  /** Whether what hangs on a dragged rack or stand moves with it. */
+  readonly carries: boolean;
+  /** Up to two pieces between which the tape lies. */
+  readonly measured: readonly string[];
+  /** Key of the finding that is lit up (panels/findings/findingRows.ts). */
+  readonly finding: string | null;
+  /** Marquee on the drawing, mm. */
+  readonly marquee: Box | null;
+  /** A sentence for the user, until the next gesture. */
+  readonly message: string | null;
+  /** Another tab writes this plan. */
   readonly isReadOnly: boolean;
-  /** A sentence for the status line: why something was refused. */
-  readonly notice: string | null;
 }
 
-export interface EditorActions {
-  /** Carries out a command. Null when done, else the sentence why not; the plan is then as it was. */
-  dispatch(command: Command, gesture?: string): string | null;
+/** Room round what is fitted into sight: the rulers and dimension rows. CSS px. */
+const FIT_AIR_PX = 84;
+const FIT_AIR_SMALL_PX = 44;
+
+export interface Editor {
+  readonly store: StoreApi<EditorState>;
+  plan(): Plan;
+  /** The current setup laid out and checked: as the preview has it, or as the plan has it. */
+  live(): Live;
+  committed(): Live;
+  /** Null when it was carried out, else the sentence why not. */
+  run(command: Command, gesture?: string): string | null;
+  /** Null takes the preview away. A command that would be refused leaves the last preview standing. */
+  previewCommand(command: Command | null): void;
+  commitPreview(): string | null;
   undo(): void;
   redo(): void;
-  replacePlan(plan: Plan): void;
-  chooseSetup(setupId: string): void;
-  select(pieces: Selection): void;
-  selectFinding(finding: Finding | null): void;
+  select(ids: readonly string[]): void;
+  setHover(id: string | null): void;
   setTool(tool: Tool): void;
-  pickMeasure(pieceId: string): void;
-  /** Shows a command's result without doing it. A refused one shows nothing and says why. */
-  preview(command: Command, moving: readonly string[]): void;
-  /** Does what is previewed, or with keep false forgets it. */
-  endPreview(keep: boolean): void;
+  setTheme(theme: Theme): void;
+  setSnaps(snaps: boolean): void;
+  setCarries(carries: boolean): void;
+  setFinding(key: string | null): void;
+  setMarquee(box: Box | null): void;
+  say(message: string | null): void;
+  setReadOnly(isReadOnly: boolean): void;
+  measurePick(id: string | null): void;
+  chooseSetup(id: string): void;
+  /** Another document; what was done to the one before is forgotten. */
+  replacePlan(plan: Plan): void;
   setView(view: View): void;
-  resize(size: Size): void;
-  fit(): void;
-  set(change: Partial<Pick<EditorState, 'hover' | 'marquee' | 'carryAlong' | 'snap' | 'notice' | 'isReadOnly'>>): void;
+  setSize(size: Size): void;
+  fitView(): void;
+  zoomBy(factor: number): void;
+  nudge(how: Nudge, gesture: string): void;
+  removeSelected(): void;
 }
 
-export type EditorStore = StoreApi<EditorState> & EditorActions;
+/** Ids whose pieces differ between two states of a setup. */
+function changedPieces(before: Plan, after: Plan, setupId: string): string[] {
+  const old = before.setups[setupId]?.pieces ?? {};
+  const now = after.setups[setupId]?.pieces ?? {};
+  return Object.keys(now).filter((id) => !Object.hasOwn(old, id) || old[id] !== now[id]);
+}
 
-/** The plan on the screen: as it would be while something is dragged. */
-export const shownPlan = (state: EditorState): Plan => state.preview?.plan ?? state.history.plan;
-export const setupOf = (state: EditorState): Setup => state.history.plan.setups[state.setupId];
-export const live = (state: EditorState): Evaluated => evaluate(shownPlan(state), state.setupId);
-
-/** All that is drawn: bodies and deck; a square of 3 m where there is nothing yet. */
-export function contentBox(plan: Plan, setupId: string): Box {
-  const { layout } = evaluate(plan, setupId);
-  const boxes: Box[] = [];
-  const bodies = extent(layout.bodies.map((body) => body.shape));
-  if (bodies) boxes.push(bodies);
-  for (const module of layout.deck?.modules ?? []) {
-    const xs = module.filter((_, i) => i % 2 === 0);
-    const ys = module.filter((_, i) => i % 2 === 1);
-    boxes.push({ minX: Math.min(...xs), maxX: Math.max(...xs), minY: Math.min(...ys), maxY: Math.max(...ys) });
+/** The changed pieces and those whose arms run to them: their marks follow. */
+function movingWith(plan: Plan, setupId: string, changed: readonly string[]): string[] {
+  const moving = new Set(changed);
+  for (const [id, piece] of Object.entries(plan.setups[setupId].pieces)) {
+    if (piece.kind !== 'item' || piece.mount === null) continue;
+    const { carrier } = piece.mount;
+    if (moving.has(carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece)) moving.add(id);
   }
-  if (boxes.length === 0) return { minX: -1500, minY: -1500, maxX: 1500, maxY: 1500 };
-  return boxes.reduce((a, b) => ({
-    minX: Math.min(a.minX, b.minX),
-    minY: Math.min(a.minY, b.minY),
-    maxX: Math.max(a.maxX, b.maxX),
-    maxY: Math.max(a.maxY, b.maxY),
-  }));
+  return [...moving];
 }
 
-const READ_ONLY = 'Another tab writes this plan. Take over there is in the bar at the top.';
-
-export function createEditor(plan: Plan): EditorStore {
+export function createEditor(first: Plan = newPlan('')): Editor {
   const store = createStore<EditorState>(() => ({
-    history: emptyHistory(plan),
-    setupId: plan.order[0],
+    history: emptyHistory(first),
+    setupId: first.order[0],
     selection: [],
-    finding: null,
     hover: null,
     tool: 'select',
-    measure: { a: null, b: null },
     preview: null,
+    view: { xMm: 0, yMm: 0, zoom: 0.2 },
+    size: { width: 0, height: 0 },
+    theme: 'system',
+    snaps: false,
+    carries: false,
+    measured: [],
+    finding: null,
     marquee: null,
-    view: { x: 0, y: 0, pxPerMm: 0.3 },
-    size: { width: 800, height: 600 },
-    isFitted: true,
-    carryAlong: false,
-    snap: false,
+    message: null,
     isReadOnly: false,
-    notice: null,
   }));
-  const { getState: get, setState: set } = store;
+  const get = store.getState;
+  const set = store.setState;
+  const plan = () => get().history.plan;
 
-  /** Keeps setup and selection to what the plan still has. */
-  function withHistory(history: History, selection: Selection): Partial<EditorState> {
-    const { setupId } = get();
-    const known = Object.hasOwn(history.plan.setups, setupId) ? setupId : history.plan.order[0];
-    const { pieces } = history.plan.setups[known];
-    return {
+  /** A history and a selection that fit each other: what is gone cannot be chosen, and a setup that is gone not shown. */
+  function land(history: History, wanted: readonly string[]): void {
+    const { setupId, measured } = get();
+    const next = Object.hasOwn(history.plan.setups, setupId) ? setupId : history.plan.order[0];
+    const { pieces } = history.plan.setups[next];
+    const there = (id: string) => Object.hasOwn(pieces, id);
+    set({
       history,
-      setupId: known,
-      selection: selection.filter((id) => Object.hasOwn(pieces, id)),
-      finding: null,
+      setupId: next,
+      selection: wanted.filter(there),
+      measured: measured.filter(there),
       preview: null,
-    };
-  }
-  function refit(): void {
-    const { history, setupId, size, isFitted } = get();
-    if (isFitted) set({ view: fitted(contentBox(history.plan, setupId), size) });
+      marquee: null,
+    });
   }
 
-  const actions: EditorActions = {
-    dispatch(command, gesture) {
-      const { history, selection, isReadOnly } = get();
-      if (isReadOnly) {
-        set({ notice: READ_ONLY, preview: null });
-        return READ_ONLY;
+  function run(command: Command, gesture?: string): string | null {
+    const { history, selection, isReadOnly } = get();
+    if (isReadOnly) return 'This plan is open in another tab: take it over to change it here.';
+    const pushed = push(history, command, { gesture, selection });
+    if (!pushed.ok) {
+      const sentence = refusalSentence(pushed.refusal);
+      set({ preview: null, message: sentence });
+      return sentence;
+    }
+    land(pushed.history, selection);
+    set({ message: null });
+    return null;
+  }
+
+  function fitView(): void {
+    const { size } = get();
+    if (size.width === 0) return;
+    const { layout } = committed();
+    const boxes = [deckBox(layout), kitBox(layout)].filter((box) => box !== null);
+    const all = extent(layout.bodies.map((body) => body.shape));
+    const box = boxes.reduce<Box | null>(
+      (sum, one) =>
+        sum === null
+          ? one
+          : {
+              minX: Math.min(sum.minX, one.minX),
+              minY: Math.min(sum.minY, one.minY),
+              maxX: Math.max(sum.maxX, one.maxX),
+              maxY: Math.max(sum.maxY, one.maxY),
+            },
+      null,
+    );
+    const air = size.width < 600 ? FIT_AIR_SMALL_PX : FIT_AIR_PX;
+    set({ view: fitted(box ?? all ?? { minX: -1500, minY: -1000, maxX: 1500, maxY: 1000 }, size, air) });
+  }
+
+  const committed = () => liveOf(plan(), get().setupId);
+
+  return {
+    store,
+    plan,
+    live: () => liveOf(get().preview?.plan ?? plan(), get().setupId),
+    committed,
+    run,
+    previewCommand(command) {
+      if (command === null) {
+        if (get().preview !== null) set({ preview: null });
+        return;
       }
-      const pushed = push(history, command, { gesture, selection });
-      if (!pushed.ok) {
-        const sentence = refusalSentence(pushed.refusal);
-        set({ notice: sentence, preview: null });
-        return sentence;
+      const { setupId, isReadOnly } = get();
+      if (isReadOnly) return;
+      const ran = runCommand(plan(), command);
+      if (!ran.ok) {
+        const message = refusalSentence(ran.refusal);
+        if (message !== get().message) set({ message });
+        return;
       }
-      set({ ...withHistory(pushed.history, selection), notice: null });
-      return null;
+      const changed = changedPieces(plan(), ran.plan, setupId);
+      set({
+        preview: { command, plan: ran.plan, moving: movingWith(ran.plan, setupId, changed) },
+        message: null,
+      });
+    },
+    commitPreview() {
+      const { preview } = get();
+      return preview === null ? null : run(preview.command);
     },
     undo() {
       if (get().isReadOnly) return;
       const { history, selection } = undo(get().history);
-      set({ ...withHistory(history, selection ?? get().selection), notice: null });
+      if (selection !== null) land(history, selection);
     },
     redo() {
       if (get().isReadOnly) return;
       const { history, selection } = redo(get().history);
-      set({ ...withHistory(history, selection ?? get().selection), notice: null });
+      if (selection !== null) land(history, selection);
+    },
+    select(ids) {
+      const { pieces } = committed().setup;
+      set({ selection: ids.filter((id) => Object.hasOwn(pieces, id)), message: null });
+    },
+    setHover(hover) {
+      if (hover !== get().hover) set({ hover });
+    },
+    setTool: (tool) => set({ tool, measured: [] }),
+    setTheme: (theme) => set({ theme }),
+    setSnaps: (snaps) => set({ snaps }),
+    setCarries: (carries) => set({ carries }),
+    setFinding: (finding) => set({ finding }),
+    setMarquee: (marquee) => set({ marquee }),
+    say: (message) => set({ message }),
+    setReadOnly: (isReadOnly) => set({ isReadOnly, preview: null }),
+    measurePick(id) {
+      const { measured } = get();
+      if (id === null) set({ measured: [] });
+      // A third pick begins anew; the same piece again puts the tape away.
+      else if (measured.length === 1 && measured[0] !== id) set({ measured: [measured[0], id] });
+      else set({ measured: measured.length === 1 ? [] : [id] });
+    },
+    chooseSetup(id) {
+      if (!Object.hasOwn(plan().setups, id) || id === get().setupId) return;
+      // The same id is the same piece in every setup, so what is chosen stays chosen where it is there.
+      const { pieces } = plan().setups[id];
+      const there = (one: string) => Object.hasOwn(pieces, one);
+      const { selection, measured } = get();
+      set({
+        setupId: id,
+        selection: selection.filter(there),
+        measured: measured.filter(there),
+        finding: null,
+        preview: null,
+        hover: null,
+      });
     },
     replacePlan(next) {
       set({
         history: emptyHistory(next),
         setupId: next.order[0],
         selection: [],
+        measured: [],
         finding: null,
         preview: null,
-        measure: { a: null, b: null },
-        isFitted: true,
-        notice: null,
+        hover: null,
+        marquee: null,
+        message: null,
       });
-      refit();
+      fitView();
     },
-    chooseSetup(setupId) {
-      if (!Object.hasOwn(get().history.plan.setups, setupId)) return;
-      const { pieces } = get().history.plan.setups[setupId];
-      // The same piece in another setup has the same id, so a selection goes along.
-      set({
-        setupId,
-        selection: get().selection.filter((id) => Object.hasOwn(pieces, id)),
-        finding: null,
-        preview: null,
-        measure: { a: null, b: null },
-      });
-      refit();
-    },
-    select(selection) {
-      set({ selection, finding: null });
-    },
-    selectFinding(finding) {
-      set({ finding, selection: finding ? finding.pieces.filter((id) => Object.hasOwn(setupOf(get()).pieces, id)) : [] });
-    },
-    setTool(tool) {
-      set({ tool, measure: { a: null, b: null } });
-    },
-    pickMeasure(pieceId) {
-      const { a, b } = get().measure;
-      set({ measure: a === null || b !== null || a === pieceId ? { a: pieceId, b: null } : { a, b: pieceId } });
-    },
-    preview(command, moving) {
-      const { history, isReadOnly, preview } = get();
-      if (isReadOnly) {
-        set({ notice: READ_ONLY });
-        return;
-      }
-      const ran = runCommand(history.plan, command);
-      if (!ran.ok) {
-        set({ notice: refusalSentence(ran.refusal) });
-        return;
-      }
-      const same = preview && preview.moving.size === moving.length && moving.every((id) => preview.moving.has(id));
-      set({ preview: { command, plan: ran.plan, moving: same ? preview.moving : new Set(moving) }, notice: null });
-    },
-    endPreview(keep) {
-      const { preview } = get();
-      if (!preview) return;
-      if (keep) actions.dispatch(preview.command);
-      else set({ preview: null });
-    },
-    setView(view) {
-      set({ view, isFitted: false });
-    },
-    resize(size) {
+    setView: (view) => set({ view }),
+    setSize(size) {
+      const { size: before } = get();
+      if (before.width === size.width && before.height === size.height) return;
       set({ size });
-      refit();
+      if (before.width === 0) fitView();
     },
-    fit() {
-      set({ isFitted: true });
-      refit();
+    fitView,
+    zoomBy(factor) {
+      const { view, size } = get();
+      set({ view: zoomedAt(view, size, size.width / 2, size.height / 2, factor) });
     },
-    set(change) {
-      set(change);
+    nudge(how, gesture) {
+      const { setupId, selection } = get();
+      const { pieces } = committed().setup;
+      const chosen = selection.map((id) => pieces[id]).filter((piece) => piece !== undefined);
+      if (chosen.length > 0) run(nudge(setupId, chosen, how), gesture);
+    },
+    removeSelected() {
+      const { setupId, selection } = get();
+      if (selection.length > 0) run({ type: 'removePieces', setup: setupId, pieces: selection });
     },
   };
-  return Object.assign(store, actions);
+}
+
+/** A part of the editor's state in a React component. */
+export function useEditor<T>(editor: Editor, pick: (state: EditorState) => T): T {
+  return useStore(editor.store, pick);
 }

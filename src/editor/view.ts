@@ -1,44 +1,20 @@
-/** What part of the plan the canvas shows, and the way from mm to px and back. y runs up in the plan, down on the screen. */
+/**
+ * What part of the plan is in sight, and how large: the one place where mm become pixels and y turns over.
+ *
+ * Units: the view's middle in mm of the plan; zoom in CSS px per mm; screen points in CSS px from the upper left corner.
+ */
+import { MM_PER_IN } from '../units.ts';
+
 export interface View {
-  /** The point of the plan in the canvas's middle, mm. */
-  readonly x: number;
-  readonly y: number;
-  readonly pxPerMm: number;
+  readonly xMm: number;
+  readonly yMm: number;
+  /** CSS px per mm. */
+  readonly zoom: number;
 }
 
 export interface Size {
   readonly width: number;
   readonly height: number;
-}
-
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-}
-
-/** 10 m across a phone, and a millimetre as wide as a finger. */
-export const LEAST_ZOOM = 0.02;
-export const MOST_ZOOM = 20;
-
-export const toScreen = (view: View, size: Size, x: number, y: number): Point => ({
-  x: size.width / 2 + (x - view.x) * view.pxPerMm,
-  y: size.height / 2 - (y - view.y) * view.pxPerMm,
-});
-
-export const toPlan = (view: View, size: Size, px: number, py: number): Point => ({
-  x: view.x + (px - size.width / 2) / view.pxPerMm,
-  y: view.y - (py - size.height / 2) / view.pxPerMm,
-});
-
-/** Zoomed by a factor, the point of the plan under (px, py) staying where it is. */
-export function zoomedAt(view: View, size: Size, px: number, py: number, factor: number): View {
-  const pxPerMm = Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, view.pxPerMm * factor));
-  const { x, y } = toPlan(view, size, px, py);
-  return {
-    x: x - (px - size.width / 2) / pxPerMm,
-    y: y + (py - size.height / 2) / pxPerMm,
-    pxPerMm,
-  };
 }
 
 export interface Box {
@@ -48,14 +24,50 @@ export interface Box {
   readonly maxY: number;
 }
 
-/** The whole box in sight, with room around it in px: on the sides of the rulers a little more. */
-export function fitted(box: Box, size: Size, room = 44): View {
-  const wide = Math.max(1, size.width - 2 * room);
-  const high = Math.max(1, size.height - 2 * room);
-  const pxPerMm = Math.min(
-    wide / Math.max(1, box.maxX - box.minX),
-    high / Math.max(1, box.maxY - box.minY),
-    MOST_ZOOM,
-  );
-  return { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2, pxPerMm: Math.max(LEAST_ZOOM, pxPerMm) };
+/** From a whole stage on a telephone to a wing nut over the whole screen. */
+export const LEAST_ZOOM = 0.01;
+export const MOST_ZOOM = 8;
+
+/** CSS counts 96 px to the inch. Source: CSS Values and Units, 5.2. */
+export const PX_PER_PAPER_MM = 96 / MM_PER_IN;
+
+export const heldZoom = (zoom: number): number => Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, zoom));
+
+/** n of the scale 1 : n that the screen shows, for a screen whose CSS px are what CSS says. */
+export const scaleOf = ({ zoom }: View): number => PX_PER_PAPER_MM / zoom;
+
+export function toScreen({ xMm, yMm, zoom }: View, { width, height }: Size, x: number, y: number): [number, number] {
+  return [width / 2 + (x - xMm) * zoom, height / 2 - (y - yMm) * zoom];
+}
+
+export function toPlan({ xMm, yMm, zoom }: View, { width, height }: Size, px: number, py: number): [number, number] {
+  return [xMm + (px - width / 2) / zoom, yMm - (py - height / 2) / zoom];
+}
+
+/** The view after zooming so that the point under (px, py) stays there. */
+export function zoomedAt(view: View, size: Size, px: number, py: number, factor: number): View {
+  const zoom = heldZoom(view.zoom * factor);
+  const [x, y] = toPlan(view, size, px, py);
+  return { zoom, xMm: x - (px - size.width / 2) / zoom, yMm: y + (py - size.height / 2) / zoom };
+}
+
+export const panned = (view: View, dxPx: number, dyPx: number): View => ({
+  ...view,
+  xMm: view.xMm - dxPx / view.zoom,
+  yMm: view.yMm + dyPx / view.zoom,
+});
+
+/** The view that shows a box whole, with `airPx` round it. */
+export function fitted(box: Box, { width, height }: Size, airPx: number): View {
+  const across = Math.max(1, box.maxX - box.minX);
+  const up = Math.max(1, box.maxY - box.minY);
+  const zoom = Math.min(Math.max(40, width - 2 * airPx) / across, Math.max(40, height - 2 * airPx) / up);
+  return { xMm: (box.minX + box.maxX) / 2, yMm: (box.minY + box.maxY) / 2, zoom: heldZoom(Math.min(zoom, 2)) };
+}
+
+/** The plan's box that is in sight. */
+export function boxInSight(view: View, size: Size): Box {
+  const [minX, maxY] = toPlan(view, size, 0, 0);
+  const [maxX, minY] = toPlan(view, size, size.width, size.height);
+  return { minX, minY, maxX, maxY };
 }
