@@ -3,7 +3,7 @@
  * Codes are the rule's own name; `pieces` are piece ids; `at` is where on the plan it speaks of.
  */
 export type State = 'clear' | 'tight' | 'blocked' | 'unmeasured';
-export type Unit = 'mm' | 'm2' | 'kg' | 'N' | 'deg' | 'kPa' | 'count' | 'ratio';
+export type Unit = 'mm' | 'm2' | 'kg' | 'N' | 'deg' | 'kPa' | 'Nm' | 'MPa' | 'count' | 'ratio';
 
 export interface Finding {
   readonly check: string;

@@ -1,16 +1,31 @@
 /** All checks of one setup, from its layout. Worst first; the same plan gives the same findings in the same order. */
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
+import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { clearance, type PairReading, pairReadings } from './clearance.ts';
+import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import type { Finding, State } from './finding.ts';
+import { type LiftReading, lift, liftReadings } from './lift.ts';
+import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { isKit, type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
+import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
+
+/** What holds, weighs and loads what. */
+export interface RigReadings {
+  readonly assemblies: readonly AssemblyReading[];
+  readonly mounts: readonly MountReading[];
+  readonly loads: LoadReadings;
+  readonly deckLoad: DeckLoadReading;
+  readonly lifts: readonly LiftReading[];
+}
 
 export interface Checked {
   readonly findings: readonly Finding[];
   readonly readings: Readings;
   readonly pairs: readonly PairReading[];
+  readonly rig: RigReadings;
 }
 
 export const STATE_ORDER: readonly State[] = ['blocked', 'tight', 'unmeasured', 'clear'];
@@ -20,11 +35,24 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
   const setup = plan.setups[setupId];
   const pairs = pairReadings(plan, setup, layout.bodies);
   const contacts = layout.bodies.filter((body) => isKit(body) && body.touchesFloor);
+  const assemblies = assembliesOf(layout.bodies);
+  const rig: RigReadings = {
+    assemblies: assemblyReadings(plan, assemblies),
+    mounts: mountReadings(plan, layout.mounts),
+    loads: loadReadings(plan, setup, layout),
+    deckLoad: deckLoadReading(plan, layout.deck, assemblies),
+    lifts: liftReadings(layout.deck, assemblies),
+  };
   const findings: Finding[] = [
     ...pieceProblems(plan, setup, layout),
     ...clearance(plan, pairs),
     ...riserFit(layout.deck, contacts),
+    ...mountReach(setup, layout, layout.mounts, rig.mounts),
+    ...stability(plan, rig.assemblies),
+    ...deckLoad(plan, layout.deck, rig.deckLoad),
+    ...barLoad(plan, layout, rig.loads),
+    ...lift(rig.lifts),
   ];
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout), pairs };
+  return { findings, readings: readingsOf(layout), pairs, rig };
 }

@@ -86,6 +86,12 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       ...reportReadings(checked.readings),
       wayIn: null,
       pairs: checked.pairs.map(reportPair),
+      assemblies: checked.rig.assemblies,
+      mounts: checked.rig.mounts,
+      barLoads: checked.rig.loads.bars,
+      clamps: checked.rig.loads.clamps,
+      deckLoad: checked.rig.deckLoad,
+      lifts: checked.rig.lifts,
     },
     findings: checked.findings.map((finding) => ({
       check: finding.check,

@@ -30,6 +30,11 @@ const CHECK_WORDS: Readonly<Record<string, string>> = {
   rack: 'Rack',
   gear: 'Gear',
   driveShaft: 'Drive shaft',
+  mountReach: 'Mounts',
+  stability: 'Stability',
+  deckLoad: 'Deck load',
+  barLoad: 'Bars and clamps',
+  lift: 'Lifting',
 };
 
 export const kindWord = (kind: BodyKind): string => KIND_WORDS[kind];
@@ -57,6 +62,10 @@ export function valueText(value: number, unit: Finding['unit'], display: Display
       return formatAngle(value);
     case 'N':
       return `${formatNumber(value, 0)} N`;
+    case 'Nm':
+      return `${formatNumber(value, 1)} N m`;
+    case 'MPa':
+      return `${formatNumber(value, 0)} MPa`;
     case 'kPa':
       return `${formatNumber(value, 2)} kN/m²`;
     default:
@@ -77,6 +86,12 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
   const [first, second] = names;
   const value = say(finding.value);
   const limit = say(finding.limit);
+  const gear = (k: number) => {
+    const id = finding.gear?.[k];
+    return id === undefined ? '' : (gearOf(plan.gear, id)?.name ?? id);
+  };
+  const missing = say(Math.abs(finding.value ?? 0));
+  const instead = gear(1) ? `take ${gear(1)}, or move it or its clamp` : 'move it or its clamp';
   switch (finding.code) {
     case 'overlap':
       return finding.value === 0
@@ -108,6 +123,47 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
       return `The two pedals of ${first} are ${value} apart, and its drive shaft reaches ${limit}: move them together.`;
     case 'shaft_too_long':
       return `The two pedals of ${first} are ${value} apart, and its drive shaft is no shorter than ${limit}: move them apart.`;
+    case 'arm_reaches':
+      return `Every arm reaches its piece: ${gear(0)} of ${first} has the least room left, ${value}.`;
+    case 'arm_misses':
+    case 'link_misses':
+      return `${gear(0)} of ${first} is ${missing} short of its place: ${instead}.`;
+    case 'ball_too_flat':
+      return `${first} is tilted ${value} more than the ball joint of ${gear(0)} allows: tilt it less, or take another arm.`;
+    case 'nothing_holds_it':
+      return `Nothing holds ${first}: mount it on a rack, a stand or another arm.`;
+    case 'stands':
+      return `Everything stands: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`;
+    case 'tips_easily':
+      return `${first} tips when the floor leans by ${value}, and ${limit} is wanted: set its feet wider, or hang weight lower or further in.`;
+    case 'falls_over':
+      return `${first} falls over: its weight is not over its feet. Move a foot under it, or move what hangs out.`;
+    case 'mass_unknown':
+      return `Whether ${first} stands is not known: nobody has weighed ${names.length > 1 ? names.slice(1).join(', ') : 'all of it'}. Write the mass into the gear.`;
+    case 'rating_unknown':
+      return `${value} rests on the riser, and its rating is not stated: read it off the deck's plate.`;
+    case 'load_unknown':
+      return `At least ${value} rests on the riser, rated ${limit}; not weighed: ${names.join(', ')}.`;
+    case 'deck_overloaded':
+      return `${value} rests on the riser, and it is rated for ${limit}: take weight off, or ask for a stronger deck.`;
+    case 'deck_nearly_full':
+      return `${value} rests on the riser, close to its rating of ${limit}.`;
+    case 'deck_holds':
+      return `The riser holds it: ${value} rests on its most loaded part, and it is rated for ${limit}.`;
+    case 'bar_overstressed':
+      return `A bar of ${first} is bent with ${value}, and ${limit} is allowed: hang less on it, nearer its legs, or take a stronger tube.`;
+    case 'bar_sags':
+      return `A bar of ${first} sags by ${value}, and ${limit} is wanted: hang less on it, nearer its legs, or take a stronger tube.`;
+    case 'clamp_turns':
+      return `${first} turns its clamp with ${value}, and ${limit} is wanted, or it droops: bring it nearer to its clamp, or take a stop collar.`;
+    case 'clamp_holds':
+      return `No clamp is turned too hard: ${first} turns its own most, with ${value} of ${limit}.`;
+    case 'lift_alone':
+      return `One person can lift each unit as it stands: ${first} is the heaviest for its size, ${value} of ${limit}.`;
+    case 'lift_with_two':
+      return `${first} weighs ${value} as it stands, and one person should lift no more than ${limit} of its size: lift it with two, or take drums off.`;
+    case 'take_apart':
+      return `${first} weighs ${value} as it stands, and two people should lift no more than ${limit}: take drums off it first.`;
     default: {
       const of = finding.bodies.map((id) => bodyWords(plan, setupId, id)).join(', ') || names.join(', ');
       return `${checkWord(finding.check)}: ${of} ${value}${finding.limit === null ? '' : `, limit ${limit}`}.`;

@@ -10,12 +10,14 @@ import type { Gear } from '../gear/schema.ts';
 import { rectangle, type Swept } from '../geometry/shapes.ts';
 import type { Item, Plan, Riser, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
+import { layoutArms } from './armBodies.ts';
 import { assemblyRoots } from './assemblies.ts';
 import type { Body } from './body.ts';
 import { bassDrumBodies, cymbalBodies, drumBodies } from './drums.ts';
 import { pedalBodies, stageItemBodies, standBodies, throneBodies } from './floorGear.ts';
 import { makeBodies } from './maker.ts';
 import { type RackLayout, rackBodies } from './racks.ts';
+import type { MountPose } from './reachMounts.ts';
 
 export interface DeckLayout {
   readonly name: string;
@@ -42,6 +44,8 @@ export interface Layout {
   readonly bodies: readonly Body[];
   readonly deck: DeckLayout | null;
   readonly racks: Readonly<Record<string, RackLayout>>;
+  /** Every arm and link as it must be set to hold its piece. */
+  readonly mounts: readonly MountPose[];
   readonly problems: readonly LayoutProblem[];
 }
 
@@ -167,5 +171,7 @@ export function layoutSetup(plan: Plan, setupId: string): Layout {
     for (const problem of made.problems) problems.push(problem);
   }
   const riser = setup.riser !== null && Object.hasOwn(plan.risers, setup.riser) ? plan.risers[setup.riser] : undefined;
-  return { bodies, deck: riser ? layoutDeck(riser) : null, racks, problems };
+  const arms = layoutArms(plan, setup, racks, roots);
+  bodies.push(...arms.bodies);
+  return { bodies, deck: riser ? layoutDeck(riser) : null, racks, mounts: arms.poses, problems };
 }

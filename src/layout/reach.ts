@@ -46,7 +46,7 @@ export interface Reach {
   readonly room: Room | null;
   /** The least of the four; 0 if it is not reached. An arm that cannot be lengthened at all has 0 left. */
   readonly leftMm: number;
-  /** For a reached piece: the middle of the posts that will do. Else: the settings that come nearest. */
+  /** For a reached piece: the tallest post that will do, so that the arm passes over what is below. Else: what comes nearest. */
   readonly settings: ArmSettings;
 }
 
@@ -96,7 +96,7 @@ function reachOfWay(way: Way, horizontalMm: number, riseMm: number, tiltDeg: num
   const posts = usablePosts(range, horizontalMm, riseMm);
   if (posts.length > 0) {
     const widest = posts.reduce((best, each) => (each[1] - each[0] > best[1] - best[0] ? each : best));
-    const postMm = (widest[0] + widest[1]) / 2;
+    const postMm = widest[1];
     const up = riseMm - postMm;
     const room = roomAround(range, horizontalMm, riseMm);
     return {

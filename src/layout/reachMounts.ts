@@ -20,7 +20,7 @@ import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { standTopMm } from './floorGear.ts';
-import type { Layout } from './layout.ts';
+import type { RackLayout } from './racks.ts';
 import { type Reach, reachOf, reachSwung, socketPlaces } from './reach.ts';
 
 export type Point3 = readonly [number, number, number];
@@ -84,6 +84,8 @@ export function holdPoint(item: Item, gear: Gear, x: number, y: number): Point3 
   ];
 }
 
+type Racks = Readonly<Record<string, RackLayout>>;
+
 interface Foot {
   readonly clampAt: Point3;
   /** Places where the post may stand; a swinging clamp gives the radius that it swings on instead. */
@@ -91,16 +93,16 @@ interface Foot {
   readonly swingMm: number;
 }
 
-/** Resolves carriers; keeps the poses that sockets need. */
-class Resolver {
+/** Resolves carriers; keeps the poses that sockets need. Good for one plan and setup. */
+export class MountResolver {
   private readonly poses = new Map<string, MountPose | null>();
   private readonly plan: Plan;
   private readonly setup: Setup;
-  private readonly layout: Layout;
-  constructor(plan: Plan, setup: Setup, layout: Layout) {
+  private readonly racks: Racks;
+  constructor(plan: Plan, setup: Setup, racks: Racks) {
     this.plan = plan;
     this.setup = setup;
-    this.layout = layout;
+    this.racks = racks;
   }
 
   private item(id: string): Held | null {
@@ -114,7 +116,7 @@ class Resolver {
   private foot(carrier: Carrier, clampReachMm: number): Foot | null {
     switch (carrier.on) {
       case 'bar': {
-        const bar = this.layout.racks[carrier.rack]?.bars.find((each) => each.id === carrier.bar);
+        const bar = this.racks[carrier.rack]?.bars.find((each) => each.id === carrier.bar);
         if (!bar) return null;
         const { x, y, headingRad } = bar.pointAt(carrier.atMm);
         const nx = -Math.sin(headingRad) * clampReachMm;
@@ -126,7 +128,7 @@ class Resolver {
         return { clampAt: [x, y, bar.z], posts: clampReachMm > 0 ? posts : [[x, y, bar.z]], swingMm: 0 };
       }
       case 'leg': {
-        const leg = this.layout.racks[carrier.rack]?.legs.find((each) => each.id === carrier.leg);
+        const leg = this.racks[carrier.rack]?.legs.find((each) => each.id === carrier.leg);
         if (!leg) return null;
         const at: Point3 = [leg.x, leg.y, carrier.heightMm];
         return { clampAt: at, posts: [at], swingMm: clampReachMm };
@@ -269,16 +271,4 @@ function swungPost(at: Point3, target: Point3, swing: number, away: number): Poi
   const along = Math.min(Math.max((d * d + swing * swing - away * away) / (2 * d), -swing), swing);
   const aside = Math.sqrt(Math.max(0, (swing - along) * (swing + along)));
   return [at[0] + (along * dx - aside * dy) / d, at[1] + (along * dy + aside * dx) / d, at[2]];
-}
-
-/** All mounts with arms and all ties, in the order of the setup. */
-export function mountPoses(plan: Plan, setup: Setup, layout: Layout): MountPose[] {
-  const resolver = new Resolver(plan, setup, layout);
-  const poses: MountPose[] = [];
-  for (const id of setup.order) {
-    const pose = resolver.pose(id);
-    if (pose) poses.push(pose);
-    poses.push(...resolver.ties(id));
-  }
-  return poses;
 }

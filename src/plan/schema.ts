@@ -180,6 +180,14 @@ export const limitsSchema = z.looseObject({
   clearanceMm: z.record(z.string().max(60), z.number().min(0).max(2000).nullable()).optional(),
   /** Heights closer than this count as meeting. */
   heightMm: z.number().min(0).max(500).optional(),
+  /** Loads and stability; left out: Legroom's own defaults (checks/ownLimits.ts says what each means). */
+  tipAngleDeg: z.number().min(0).max(90).optional(),
+  friction: z.number().min(0).max(2).optional(),
+  playerKg: z.number().min(0).max(400).optional(),
+  sagMm: z.number().min(0).max(200).optional(),
+  clampMomentNm: z.number().min(0).max(1000).optional(),
+  stressPart: z.number().positive().max(1).optional(),
+  deckPart: z.number().positive().max(1).optional(),
 });
 
 export const planSchema = z.looseObject({

@@ -1,0 +1,147 @@
+/**
+ * What stands on the deck against what its rating plate says: all of it, each module, and each foot.
+ *
+ * Model: every assembly stands rigidly on its floor contacts, as statics.ts shares its weight among them (three feet exactly;
+ * more as equal springs that may lift). A foot bar presses at its two ends, a plate at its corners. The player's mass is
+ * added on the throne, at its seat's middle. A foot's load is the module's on which its point lies.
+ *
+ * Units:  N, kPa (= kN/m2), mm.
+ * Source: the limit is the deck's own rating plate, and nothing else here. As background only: codes ask 4.8 kN/m2 of assembly
+ *         platforms and 7.2 of stage floors (IBC 2021, Table 1607.1), Eurocode data 5.0 of stages (EN 1991-1-1, C4); both
+ *         check a point load by itself, not on top of the spread one. REFERENCES section 1.
+ */
+import { area } from '../geometry/area.ts';
+import { roundedPolygon } from '../geometry/shapes.ts';
+import { unionArea } from '../geometry/union.ts';
+import type { Body } from '../layout/body.ts';
+import type { DeckLayout } from '../layout/layout.ts';
+import type { Plan } from '../plan/schema.ts';
+import type { Finding } from './finding.ts';
+import { loadLimit } from './ownLimits.ts';
+import type { Assembly } from './stability.ts';
+import { GRAVITY, massCentre, supportLoads, supportPoints } from './statics.ts';
+
+export interface FootLoad {
+  readonly body: string;
+  readonly piece: string;
+  /** N on this contact; kPa under its whole outline. */
+  readonly force: number;
+  readonly pressure: number;
+}
+
+export interface DeckLoadReading {
+  /** kg: everything with a known mass, and the player. */
+  readonly mass: number;
+  readonly player: number;
+  readonly unmeasured: readonly string[];
+  /** kPa over the whole deck; over its most loaded module. Null without a riser. */
+  readonly spread: number | null;
+  readonly worstModule: number | null;
+  /** kPa; null: not stated. */
+  readonly rated: number | null;
+  /** The most loaded first. Assemblies off their feet, or of unknown mass, have none. */
+  readonly feet: readonly FootLoad[];
+}
+
+const NEWTON_PER_MM2_IN_KPA = 1000;
+
+/** The seat that the player is on: the first throne's. */
+const seatOf = (bodies: readonly Body[]): Body | undefined =>
+  bodies.find((body) => body.kind === 'throne' && body.part === 'seat');
+
+interface Press {
+  readonly x: number;
+  readonly y: number;
+  readonly force: number;
+}
+
+function inConvex(corners: readonly number[], x: number, y: number): boolean {
+  for (let i = 0, n = corners.length; i < n; i += 2) {
+    const j = (i + 2) % n;
+    const side =
+      (corners[j] - corners[i]) * (y - corners[i + 1]) - (corners[j + 1] - corners[i + 1]) * (x - corners[i]);
+    if (side < 0) return false;
+  }
+  return true;
+}
+
+export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies: readonly Assembly[]): DeckLoadReading {
+  const player = loadLimit(plan, 'playerKg').value;
+  const feet: FootLoad[] = [];
+  const presses: Press[] = [];
+  let mass = 0;
+  let seated = false;
+  for (const { bodies, knownKg, centre, unmeasured } of assemblies) {
+    const masses = centre ? [{ massKg: knownKg, at: centre }] : [];
+    const seat = seated ? undefined : seatOf(bodies);
+    if (seat?.massCentre) {
+      seated = true;
+      masses.push({ massKg: player, at: seat.massCentre });
+    }
+    const all = massCentre(masses);
+    if (!all) continue;
+    mass += all.massKg;
+    if (unmeasured.length > 0) continue;
+    const contacts = bodies.filter((body) => body.touchesFloor);
+    const points = contacts.map((body) => supportPoints(body.shape));
+    const flat = points.flat();
+    const loads = supportLoads(flat, all.massKg * GRAVITY, all.at[0], all.at[1]);
+    if (!loads) continue;
+    let next = 0;
+    contacts.forEach((body, k) => {
+      const own = loads.slice(next, next + points[k].length);
+      points[k].forEach(([x, y], i) => {
+        presses.push({ x, y, force: own[i] });
+      });
+      next += points[k].length;
+      const force = own.reduce((sum, each) => sum + each, 0);
+      feet.push({
+        body: body.id,
+        piece: body.piece,
+        force,
+        pressure: (force / area(body.shape)) * NEWTON_PER_MM2_IN_KPA,
+      });
+    });
+  }
+  feet.sort((a, b) => b.force - a.force || (a.body < b.body ? -1 : 1));
+  let spread: number | null = null;
+  let worstModule: number | null = null;
+  if (deck) {
+    const modules = deck.modules.map((corners) => roundedPolygon(corners, 0));
+    const whole = unionArea(modules).area;
+    spread = ((mass * GRAVITY) / whole) * NEWTON_PER_MM2_IN_KPA;
+    worstModule = Math.max(
+      ...deck.modules.map((corners, k) => {
+        const force = presses.reduce((sum, press) => sum + (inConvex(corners, press.x, press.y) ? press.force : 0), 0);
+        return (force / area(modules[k])) * NEWTON_PER_MM2_IN_KPA;
+      }),
+    );
+  }
+  return {
+    mass,
+    player: seated ? player : 0,
+    unmeasured: [...new Set(assemblies.flatMap((each) => each.unmeasured))],
+    spread,
+    worstModule,
+    rated: deck?.ratedKPa ?? null,
+    feet,
+  };
+}
+
+/** One finding for a riser: the worse of the whole deck and its most loaded module. None without a riser. */
+export function deckLoad(plan: Plan, deck: DeckLayout | null, reading: DeckLoadReading): Finding[] {
+  const { spread, worstModule, rated, unmeasured } = reading;
+  if (!deck || spread === null || worstModule === null) return [];
+  const value = Math.max(spread, worstModule);
+  const base = { check: 'deckLoad', bodies: [], value, limit: rated, unit: 'kPa' as const, at: null };
+  if (rated === null)
+    return [{ ...base, code: 'rating_unknown', state: 'unmeasured', pieces: [], source: "the deck's rating plate" }];
+  const source = "the deck's rating, as this plan states it";
+  if (value > rated) return [{ ...base, code: 'deck_overloaded', state: 'blocked', pieces: [], source }];
+  if (unmeasured.length > 0)
+    return [{ ...base, code: 'load_unknown', state: 'unmeasured', pieces: unmeasured, source }];
+  const near = value > rated * loadLimit(plan, 'deckPart').value;
+  return [
+    { ...base, code: near ? 'deck_nearly_full' : 'deck_holds', state: near ? 'tight' : 'clear', pieces: [], source },
+  ];
+}

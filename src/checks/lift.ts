@@ -1,0 +1,101 @@
+/**
+ * Each unit that travels against the revised lifting equation (liftingEquation.ts). A unit is a rigid assembly as it stands:
+ * taking drums off it makes it lighter, which is the first thing to do where one is too heavy.
+ *
+ * Inputs assumed, and shown: lifted from the floor on to the deck, hands at the unit's mass centre, straight ahead, now and then,
+ * for less than an hour, a fair grip (tubes have no handles). One person holds it against the body with its narrow side
+ * forward; two stand at its ends, hands close. The equation itself covers one person; two together are taken as two thirds of
+ * the sum of what each could lift (HSE L23 and ISO 11228-1, from memory: REFERENCES lift.team). It does not cover carrying.
+ */
+import { smallestRectangle } from '../geometry/rectangle.ts';
+import type { DeckLayout } from '../layout/layout.ts';
+import type { Finding } from './finding.ts';
+import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
+import type { Assembly } from './stability.ts';
+
+export interface LiftReading {
+  readonly id: string;
+  /** kg; null: something in it is unmeasured. */
+  readonly mass: number | null;
+  /** cm: H, V at the start, D; as the equation takes them. */
+  readonly inputs: { readonly horizontal: number; readonly vertical: number; readonly travel: number };
+  /** kg for one person; 0: too deep or too high for any lift by one. */
+  readonly onePerson: number;
+  /** kg for two, at its ends. */
+  readonly twoPeople: number;
+  readonly index: number | null;
+}
+
+/** Lifts a minute at a load-in: the equation's least. */
+const NOW_AND_THEN = 0.2;
+/** cm: hands at the end of a unit, close to the body: the equation's least H. */
+const CLOSE = 25;
+const TEAM_OF_TWO = 2 / 3;
+const MM_PER_CM = 10;
+
+function limitOver(horizontal: number, vertical: number, travel: number): number {
+  const task: LiftTask = {
+    units: 'metric',
+    horizontal,
+    vertical,
+    travel,
+    asymmetryDeg: 0,
+    liftsPerMinute: NOW_AND_THEN,
+    duration: 'short',
+    grip: 'fair',
+  };
+  // Where it is set down counts as much as where it is taken up: the lesser of both.
+  return Math.min(liftLimit(task).limit, liftLimit({ ...task, vertical: vertical + travel }).limit);
+}
+
+export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assembly[]): LiftReading[] {
+  return assemblies
+    .filter(({ centre }) => centre !== null)
+    .map(({ id, bodies, centre, knownKg, unmeasured }): LiftReading => {
+      const { width, depth } = smallestRectangle(bodies.map((body) => body.shape));
+      const vertical = (centre?.[2] ?? 0) / MM_PER_CM;
+      const travel = (deck?.heightMm ?? 0) / MM_PER_CM;
+      const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical, 'metric');
+      const mass = unmeasured.length === 0 ? knownKg : null;
+      const onePerson = limitOver(horizontal, vertical, travel);
+      return {
+        id,
+        mass,
+        inputs: { horizontal, vertical, travel },
+        onePerson,
+        twoPeople: 2 * TEAM_OF_TWO * limitOver(CLOSE, vertical, travel),
+        index: mass === null ? null : liftingIndex(mass, onePerson),
+      };
+    });
+}
+
+/** One finding for each unit that one person should not lift; when there is none, one for the heaviest against its limit. */
+export function lift(readings: readonly LiftReading[]): Finding[] {
+  const base = {
+    check: 'lift',
+    bodies: [],
+    unit: 'kg' as const,
+    source: 'revised lifting equation, NIOSH 94-110 (2021)',
+    at: null,
+  };
+  const known = readings.filter((reading) => reading.mass !== null && reading.mass > 0);
+  const share = ({ mass, onePerson }: LiftReading) => liftingIndex(mass ?? 0, onePerson);
+  const heavy = known.filter((reading) => share(reading) > 1);
+  if (heavy.length > 0)
+    return heavy.map((reading) => {
+      const two = (reading.mass ?? 0) <= reading.twoPeople;
+      return {
+        ...base,
+        code: two ? 'lift_with_two' : 'take_apart',
+        state: 'tight',
+        pieces: [reading.id],
+        value: reading.mass,
+        limit: two ? reading.onePerson : reading.twoPeople,
+      };
+    });
+  if (known.length === 0) return [];
+  const worst = known.reduce((a, b) => (share(b) > share(a) ? b : a));
+  return [
+    { ...base, code: 'lift_alone', state: 'clear', pieces: [worst.id], value: worst.mass, limit: worst.onePerson },
+  ];
+}

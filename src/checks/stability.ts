@@ -1,0 +1,159 @@
+/**
+ * Does each rigid assembly stand, and how far is it from tipping?
+ *
+ * An assembly is what stands and travels as one: a rack with all that it carries, a stand with its drum, a throne. Its
+ * support polygon is the convex hull of its floor contacts with their whole outlines (Body.touchesFloor), its mass centre that of
+ * its bodies. The worst direction is that of the least margin: the same for the tip angle and for a push.
+ *
+ * The push reading is a level push at the assembly's top, its worst height; whether it slides before it tips depends on
+ * friction, and a thing that slides first does not tip on that floor.
+ */
+import type { Swept } from '../geometry/shapes.ts';
+import type { Body } from '../layout/body.ts';
+import type { Plan } from '../plan/schema.ts';
+import { toDegrees } from '../units.ts';
+import type { Finding } from './finding.ts';
+import { loadLimit } from './ownLimits.ts';
+import { massCentre, pushed, tipAngle, tipMargin } from './statics.ts';
+
+export interface Assembly {
+  readonly id: string;
+  readonly pieces: readonly string[];
+  readonly bodies: readonly Body[];
+  /** Pieces of which some part has no known mass. */
+  readonly unmeasured: readonly string[];
+  /** Of what is known. kg; mm, null when nothing has mass. */
+  readonly knownKg: number;
+  readonly centre: readonly [number, number, number] | null;
+  readonly contacts: readonly Swept[];
+}
+
+/** A body that weighs something but nobody knows how much. Bodies without own mass have 0. */
+const unknownMass = (body: Body): boolean => body.massKg === null;
+
+/** The kit's bodies by rigid assembly, in the order of the setup. */
+export function assembliesOf(bodies: readonly Body[]): Assembly[] {
+  const groups = new Map<string, Body[]>();
+  for (const body of bodies) {
+    if (body.kind === 'stageItem') continue;
+    const group = groups.get(body.assembly);
+    if (group) group.push(body);
+    else groups.set(body.assembly, [body]);
+  }
+  return [...groups].map(([id, group]): Assembly => {
+    const all = massCentre(
+      group.flatMap(({ massKg, massCentre: at }) => (massKg !== null && at ? [{ massKg, at }] : [])),
+    );
+    return {
+      id,
+      pieces: [...new Set(group.map((body) => body.piece))],
+      bodies: group,
+      unmeasured: [...new Set(group.filter(unknownMass).map((body) => body.piece))],
+      knownKg: all?.massKg ?? 0,
+      centre: all?.at ?? null,
+      contacts: group.filter((body) => body.touchesFloor).map((body) => body.shape),
+    };
+  });
+}
+
+/** Null wherever a mass is unmeasured or nothing touches the floor. */
+export interface AssemblyReading {
+  readonly id: string;
+  readonly pieces: readonly string[];
+  readonly unmeasured: readonly string[];
+  /** kg; mm. */
+  readonly mass: number | null;
+  readonly centre: readonly [number, number, number] | null;
+  /** mm from the mass centre to the nearest tipping line in plan; < 0 outside the feet. */
+  readonly tipMargin: number | null;
+  /** Degrees that the floor may tilt before it tips. */
+  readonly tipAngle: number | null;
+  /** Degrees counter-clockwise from the page's x: where it falls first. */
+  readonly tipDirection: number | null;
+  readonly tipPush: {
+    /** mm: the assembly's top. N. */
+    readonly height: number;
+    readonly force: number;
+    /** N at which it slides instead, and what comes first. */
+    readonly slideForce: number;
+    readonly first: 'tips' | 'slides';
+    /** mm: pushed lower than this it slides, higher it tips. */
+    readonly turnoverHeight: number;
+  } | null;
+}
+
+export function assemblyReadings(plan: Plan, assemblies: readonly Assembly[]): AssemblyReading[] {
+  const friction = loadLimit(plan, 'friction').value;
+  return assemblies.map(({ id, pieces, unmeasured, knownKg, centre, contacts, bodies }): AssemblyReading => {
+    const known = unmeasured.length === 0 && centre !== null;
+    const margin = known ? tipMargin(contacts, centre[0], centre[1]) : null;
+    const height = Math.max(...bodies.map((body) => body.z1));
+    const push = margin && height > 0 ? pushed(knownKg, margin.marginMm, height, friction) : null;
+    return {
+      id,
+      pieces,
+      unmeasured,
+      mass: known ? knownKg : null,
+      centre: known ? centre : null,
+      tipMargin: margin?.marginMm ?? null,
+      tipAngle: margin && centre ? toDegrees(tipAngle(margin.marginMm, centre[2])) : null,
+      tipDirection: margin ? toDegrees(margin.directionRad) : null,
+      tipPush: push && {
+        height,
+        force: push.tipN,
+        slideForce: push.slideN,
+        first: push.first,
+        turnoverHeight: push.turnoverHeightMm,
+      },
+    };
+  });
+}
+
+/** One finding for each assembly that tips, tips easily or has parts of unknown mass; when there is none, one for the least stable. */
+export function stability(plan: Plan, readings: readonly AssemblyReading[]): Finding[] {
+  const { value: limit, source } = loadLimit(plan, 'tipAngleDeg');
+  const base = { check: 'stability', bodies: [], unit: 'deg' as const };
+  const findings: Finding[] = [];
+  let least: AssemblyReading | null = null;
+  for (const reading of readings) {
+    const { id, centre, tipMargin: margin, tipAngle: angle, unmeasured } = reading;
+    if (unmeasured.length > 0) {
+      findings.push({
+        ...base,
+        code: 'mass_unknown',
+        state: 'unmeasured',
+        pieces: [id, ...unmeasured.filter((piece) => piece !== id)],
+        value: null,
+        limit,
+        source,
+        at: null,
+      });
+      continue;
+    }
+    if (angle === null || margin === null || centre === null) continue;
+    if (least === null || angle < (least.tipAngle ?? 90)) least = reading;
+    if (angle >= limit) continue;
+    findings.push({
+      ...base,
+      code: margin <= 0 ? 'falls_over' : 'tips_easily',
+      state: margin <= 0 ? 'blocked' : 'tight',
+      pieces: [id],
+      value: angle,
+      limit,
+      source,
+      at: [centre[0], centre[1]],
+    });
+  }
+  if (findings.length === 0 && least?.centre && least.tipAngle !== null)
+    findings.push({
+      ...base,
+      code: 'stands',
+      state: 'clear',
+      pieces: [least.id],
+      value: least.tipAngle,
+      limit,
+      source,
+      at: [least.centre[0], least.centre[1]],
+    });
+  return findings;
+}
