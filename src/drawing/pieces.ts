@@ -7,22 +7,20 @@
  */
 import { gearOf } from '../gear/catalogue.ts';
 import type { Gear } from '../gear/schema.ts';
-import { capsule } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
 import { SECOND_PEDAL } from '../layout/floorGear.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { drawCymbal } from './cymbals.ts';
-import { type Layer, type Line, type Mark, type Style, style, THIN, WIDE } from './displayList.ts';
+import { type Layer, type Line, lineMark, type Mark, NEIGHBOUR, type Style, style, THIN, WIDE } from './displayList.ts';
 import { drawBassDrum, drawDrum } from './drums.ts';
-import { outlineMarks } from './outline.ts';
 import { drawBoard, drawPedal } from './pedals.ts';
 import { Pen } from './pen.ts';
 import { drawSeat } from './seats.ts';
 import { drawStageItem } from './stageItems.ts';
 import { drawBasket } from './stands.ts';
-import { bodyStyle, clampMark, rackMarks, tintOfHeight, tubeMarks } from './tubes.ts';
+import { bodyStyle, clampMark, mergedMarks, rackMarks, tintOfHeight, tubeMarks } from './tubes.ts';
 
 const LAYER_OF_GEAR: Partial<Record<Gear['kind'], Layer>> = {
   bassDrum: 'drums',
@@ -53,10 +51,6 @@ function hasOwnGlyph(body: Body): boolean {
       return false;
   }
 }
-
-/** An arm whose gear does not say, and how far below the piece's top it is taken to run: common practice, no source. */
-const ARM_RADIUS_MM = 9.5;
-const UNDER_PIECE_MM = 60;
 
 /** Bodies by piece, found once for each layout. */
 const indexed = new WeakMap<readonly Body[], Map<string, Body[]>>();
@@ -140,8 +134,8 @@ function heldAt(setup: Setup, layout: Layout, item: Item, depth = 0): { x: numbe
   }
 }
 
-/** The clamp on a bar and the arm from it to the piece: where they run, not exact bodies. */
-function mountMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, s: Style): Mark[] {
+/** The clamp on a bar, and a line where an arm that the layout could not set should run. */
+function mountMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, s: Style, hasArm: boolean): Mark[] {
   const { mount } = item;
   const at = heldAt(setup, layout, item);
   if (!mount || !at) return [];
@@ -153,12 +147,10 @@ function mountMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, s: Sty
     const bar = layout.racks[rack].bars.find(({ id }) => id === barId)!;
     marks.push(clampMark(held, at.x, at.y, bar.pointAt(atMm).headingRad, clamp.widthMm, 2 * bar.radiusMm));
   }
-  const arm = mount.arm === null ? undefined : gearOf(plan.gear, mount.arm);
-  const radius = arm && 'tubeMm' in arm && typeof arm.tubeMm === 'number' ? arm.tubeMm / 2 : ARM_RADIUS_MM;
-  if (arm) {
-    const { xMm, yMm } = item.place;
-    const under = { ...held, zMm: Math.max(at.zMm + 4, s.zMm - UNDER_PIECE_MM), part: `${item.id}/arm` };
-    marks.push(...outlineMarks(capsule(at.x, at.y, xMm, yMm, radius), { ...under, covered: 'dashed' }));
+  if (mount.arm !== null && !hasArm) {
+    // The layout draws an arm that reaches; one that does not is a line of where it should run.
+    const wish = { ...held, line: NEIGHBOUR, part: `${item.id}/arm` };
+    marks.push(lineMark(wish, at.x, at.y, item.place.xMm, item.place.yMm));
   }
   return marks;
 }
@@ -167,7 +159,10 @@ function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout): Mark[]
   const gear = gearOf(plan.gear, item.gear);
   const bodies = bodiesOf(layout, item.id);
   const marks: Mark[] = [];
-  for (const body of bodies) if (!hasOwnGlyph(body)) marks.push(...tubeMarks(body, bodyStyle(body, item.name)));
+  const arm = bodies.filter((body) => body.kind === 'arm');
+  for (const body of bodies)
+    if (!hasOwnGlyph(body) && body.kind !== 'arm') marks.push(...tubeMarks(body, bodyStyle(body, item.name)));
+  marks.push(...mergedMarks(arm, item.name, `${item.id}/arm`));
   if (!gear) return marks;
   const own = bodies.filter(hasOwnGlyph);
   const zMm = own.reduce((most, body) => Math.max(most, body.z1), 0);
@@ -181,7 +176,7 @@ function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout): Mark[]
     part: item.id,
     title: item.name || gear.name,
   });
-  marks.push(...mountMarks(plan, setup, item, layout, base));
+  marks.push(...mountMarks(plan, setup, item, layout, base, arm.length > 0));
   const { xMm, yMm, headingDeg } = item.place;
   const pen = new Pen({ angle: toRadians(headingDeg), dx: xMm, dy: yMm }, base);
   drawGlyph(pen, gear, item, edge, zMm);
@@ -198,6 +193,7 @@ export function byHeight(marks: readonly Mark[]): Mark[] {
 export function drawPiece(plan: Plan, setup: Setup, pieceId: string, layout: Layout): Mark[] {
   const piece = Object.hasOwn(setup.pieces, pieceId) ? setup.pieces[pieceId] : undefined;
   if (!piece) return [];
-  if (piece.kind === 'rack') return byHeight(rackMarks(bodiesOf(layout, pieceId), piece.name));
+  if (piece.kind === 'rack')
+    return byHeight(rackMarks(bodiesOf(layout, pieceId), layout.racks[pieceId]?.bars ?? [], piece.name));
   return itemMarks(plan, setup, piece, layout);
 }

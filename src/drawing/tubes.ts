@@ -4,9 +4,10 @@
  * A body's round end stands for a flat one with a plug in it: a line across the tube marks where the tube itself ends.
  */
 import { movePoint } from '../geometry/frame.ts';
+import { unionOutline } from '../geometry/loops.ts';
 import type { Swept } from '../geometry/shapes.ts';
-import { boxOf } from '../geometry/support.ts';
 import type { Body } from '../layout/body.ts';
+import type { BarLayout } from '../layout/racks.ts';
 import {
   type Layer,
   lineMark,
@@ -114,48 +115,57 @@ export function clampMark(s: Style, x: number, y: number, alongRad: number, widt
   return polygonMark({ ...s, line: THIN }, corners);
 }
 
-/** Which way a tube runs at the place of it nearest to a point; null where the point is not on the tube. */
-export function directionAt({ core, radius }: Swept, x: number, y: number): number | null {
-  if (core.kind === 'segment') {
-    const dx = core.x1 - core.x0;
-    const dy = core.y1 - core.y0;
-    const length = Math.hypot(dx, dy);
-    const along = ((x - core.x0) * dx + (y - core.y0) * dy) / length;
-    const off = Math.abs((x - core.x0) * dy - (y - core.y0) * dx) / length;
-    return off <= radius && along >= -radius && along <= length + radius ? Math.atan2(dy, dx) : null;
-  }
-  if (core.kind !== 'arc') return null;
-  const box = boxOf({ core, radius });
-  if (x < box.minX || x > box.maxX || y < box.minY || y > box.maxY) return null;
-  const from = Math.hypot(x - core.cx, y - core.cy);
-  return Math.abs(from - core.r) <= radius ? Math.atan2(y - core.cy, x - core.cx) + Math.PI / 2 : null;
+/** Bodies that are one thing in several stretches (a tilted arm in slices of height), drawn as one outline. */
+export function mergedMarks(bodies: readonly Body[], name: string, part: string): Mark[] {
+  if (bodies.length === 0) return [];
+  const top = bodies.reduce((most, body) => (body.z1 > most.z1 ? body : most));
+  const s = { ...bodyStyle(top, name), part };
+  const loops = unionOutline(bodies.map((body) => body.shape));
+  return loops.length === 0 ? [] : [{ ...s, kind: 'path', chains: loops.map((pieces) => ({ pieces, closed: true })) }];
 }
 
 /** Width of the clamp that holds a bar to an upright, along the bar: common practice, no source. */
 const CROSS_CLAMP_MM = 62;
 
+/** A bar as one tube from end to end, with a line across each end and a clamp at each upright it passes. */
+function barMarks(bar: BarLayout, own: readonly Body[], legs: readonly Body[], name: string): Mark[] {
+  const marks = mergedMarks(own, name, own[0].id);
+  const s = { ...bodyStyle(own[0], name), part: own[0].id };
+  const r = bar.radiusMm;
+  for (const end of [0, bar.length]) {
+    const { x, y, headingRad } = bar.pointAt(end);
+    const across = { angle: headingRad, dx: x, dy: y };
+    marks.push(
+      lineMark({ ...s, tint: null, covered: 'unseen' }, ...movePoint(across, 0, -r), ...movePoint(across, 0, r)),
+    );
+  }
+  for (const at of bar.s1 === null ? [bar.s0] : [bar.s0, bar.s1]) {
+    const { x, y, headingRad } = bar.pointAt(at);
+    const clamp = { ...s, zMm: bar.z + r + 1, part: `${own[0].id}+${at}`, covered: 'unseen' as const };
+    marks.push(clampMark(clamp, x, y, headingRad, CROSS_CLAMP_MM, 2 * r));
+    const leg = legs.find(({ shape: { core } }) => core.kind === 'point' && Math.hypot(core.x - x, core.y - y) < r);
+    // Seen from above, the upright's end shows in the clamp.
+    if (leg)
+      marks.push(
+        ...outlineMarks(leg.shape, { ...bodyStyle(leg, name), line: WIDE, zMm: bar.z + r + 2, part: clamp.part }),
+      );
+  }
+  return marks;
+}
+
 /** A rack: feet, uprights and bars from the layout, with the clamps where bars meet uprights. */
-export function rackMarks(bodies: readonly Body[], name: string): Mark[] {
+export function rackMarks(bodies: readonly Body[], bars: readonly BarLayout[], name: string): Mark[] {
   const marks: Mark[] = [];
-  const legs = bodies.filter((body) => body.kind === 'leg' && body.shape.core.kind === 'point');
+  const legs = bodies.filter((body) => body.kind === 'leg');
   for (const body of bodies) {
+    if (body.kind === 'bar') continue;
     const s = bodyStyle(body, name);
     // An upright stands on the deck through its foot.
     marks.push(...tubeMarks(body, body.kind === 'leg' ? { ...s, line: WIDE } : s));
-    if (body.kind !== 'bar') continue;
-    for (const leg of legs) {
-      const at = leg.shape.core;
-      if (at.kind !== 'point') continue;
-      const along = directionAt(body.shape, at.x, at.y);
-      if (along === null || leg.z1 < body.z0) continue;
-      const clamp = { ...s, zMm: body.z1 + 1, part: `${body.id}+${leg.id}`, covered: 'unseen' as const };
-      marks.push(clampMark(clamp, at.x, at.y, along, CROSS_CLAMP_MM, 2 * body.shape.radius));
-      // Seen from above, the upright's end shows in the clamp.
-      if (leg.z1 <= body.z1 + 1)
-        marks.push(
-          ...outlineMarks(leg.shape, { ...bodyStyle(leg, name), line: WIDE, zMm: body.z1 + 2, part: clamp.part }),
-        );
-    }
+  }
+  for (const bar of bars) {
+    const own = bodies.filter((body) => body.kind === 'bar' && bar.shapes.includes(body.shape));
+    if (own.length > 0) marks.push(...barMarks(bar, own, legs, name));
   }
   return marks;
 }
