@@ -41,6 +41,13 @@ export class InkMap {
     }
   }
 
+  /** Ink in the cell at a place. */
+  at(x: number, y: number): number {
+    const i = Math.floor((x - this.box.minX) / this.cell);
+    const j = Math.floor((y - this.box.minY) / this.cell);
+    return i >= 0 && i < this.columns && j >= 0 && j < this.rows ? this.count[j * this.columns + i] : 0;
+  }
+
   /** Ink within a rectangle. */
   within(box: DrawnBox): number {
     const sums = this.prepared();

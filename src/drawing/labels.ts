@@ -131,15 +131,15 @@ function sizeOf(request: LabelRequest, lines: readonly string[], field: LabelFie
   return { lines, w, h: ((lines.length - 1) * LINE_STEP_EM + 1) * request.sizeMm * scale };
 }
 
-function leaderCrossings(field: LabelField, x0: number, y0: number, x1: number, y1: number): number {
-  const steps = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / field.scale));
-  let ink = 0;
+/** Ink that a leader runs over, a cell of the ink map at a time; a wide line counts no more than two thin ones. */
+function leaderCrossings({ ink, scale }: LabelField, x0: number, y0: number, x1: number, y1: number): number {
+  const steps = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / (scale / 2)));
+  let sum = 0;
   for (let k = 0; k < steps; k++) {
     const t = (k + 0.5) / steps;
-    const half = field.scale / 4;
-    ink += Math.min(2, field.ink.within(boxAt(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t, half, half)));
+    sum += Math.min(2, ink.at(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t));
   }
-  return ink;
+  return sum;
 }
 
 /** Every place a label may take with its cost, before other labels are looked at. Cheapest first. */
