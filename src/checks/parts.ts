@@ -1,0 +1,316 @@
+/**
+ * What a setup is made of: every part to buy, pack or cut, per unit that travels (a rack with all that it carries, a stand
+ * with its drum, a throne). The kit only: neither the riser's modules nor stage items.
+ *
+ * Rules, for what a plan does not name itself:
+ * - each place where a bar meets an upright is a cross joint, each T-foot has a leg joint (layout/rackJoints.ts);
+ * - end caps: two a bar, one on top of each upright, and one under an upright that stands on its own end. T-feet have their
+ *   own rubber. A cap has no gear entry; its id says the tube's outside, and its few grams stay out of sums;
+ * - a tie is one link and one clamp, that on the rack's side: the link's other end is part of the link;
+ * - a double pedal is one part.
+ *
+ * Units:  mm, kg. A tube's mass follows from its section and its cut length in the plan; others are the gear's own.
+ * Order:  units as their first piece stands in the setup; rows by kind, then label, length, bend, gear id. The same plan gives
+ *         the same rows.
+ */
+import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
+import type { Gear } from '../gear/schema.ts';
+import { assemblyRoots } from '../layout/assemblies.ts';
+import { rackJoints } from '../layout/rackJoints.ts';
+import { rackFrame } from '../plan/rackFrame.ts';
+import type { Bend, Item, Plan, Rack, Setup } from '../plan/schema.ts';
+
+export const PART_KINDS = [
+  'bar',
+  'upright',
+  'foot',
+  'clamp',
+  'arm',
+  'link',
+  'endCap',
+  'stand',
+  'drum',
+  'cymbal',
+  'pedal',
+  'throne',
+] as const;
+export type PartKind = (typeof PART_KINDS)[number];
+
+/** Bend radius and straight ends; which side the bow lies on is a matter of turning the tube over. */
+export type PartBend = Pick<Bend, 'radiusMm' | 'straightEndsMm'>;
+
+export type MassSource = 'computed' | 'typical' | 'measured' | 'unmeasured';
+
+/** One part, and what it is for. */
+export interface PartUse {
+  /** The root of its rigid assembly. */
+  readonly unit: string;
+  readonly piece: string;
+  /** Unique in the setup: `piece/what`. */
+  readonly id: string;
+  readonly use: 'piece' | 'bar' | 'upright' | 'foot' | 'joint' | 'clamp' | 'arm' | 'tie' | 'endCap';
+  readonly kind: PartKind;
+  /** Null never: an end cap's made-up id says its size. */
+  readonly gear: string;
+  readonly label: string;
+  /** Bars, uprights and feet. */
+  readonly cutLength: number | null;
+  readonly bend: PartBend | null;
+  /** kg of one; null: unmeasured. */
+  readonly mass: number | null;
+  readonly massFrom: MassSource;
+  /** Which of the piece's ties; null for all else. */
+  readonly tie: number | null;
+}
+
+/** Parts that are alike, counted. */
+export interface PartRow {
+  readonly kind: PartKind;
+  readonly gear: string;
+  readonly label: string;
+  readonly count: number;
+  readonly cutLength: number | null;
+  readonly bend: PartBend | null;
+  /** kg of one, and of all of them. */
+  readonly mass: number | null;
+  readonly totalMass: number | null;
+  readonly massFrom: MassSource;
+}
+
+export interface PartsUnit {
+  readonly id: string;
+  readonly pieces: readonly string[];
+  readonly parts: readonly PartRow[];
+  /** kg of all parts whose mass is known; how many are unmeasured (end caps not counted). */
+  readonly knownMass: number;
+  readonly unmeasured: number;
+}
+
+export interface Parts {
+  readonly units: readonly PartsUnit[];
+  /** The whole setup. */
+  readonly all: readonly PartRow[];
+  readonly knownMass: number;
+  readonly unmeasured: number;
+}
+
+/** The id under which end caps are counted and owned. */
+export const endCapId = (outsideMm: number): string => `end-cap-${outsideMm}mm`;
+export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;
+
+/** Gear that nobody knows: no kind can be told from it, so its use tells. */
+const massFromOf = (gear: Gear | undefined, mass: number | null): MassSource => {
+  if (mass === null) return 'unmeasured';
+  return gear?.measured?.includes('massKg') ? 'measured' : 'typical';
+};
+
+const KIND_OF: Partial<Record<Gear['kind'], PartKind>> = {
+  bassDrum: 'drum',
+  drum: 'drum',
+  cymbal: 'cymbal',
+  pedal: 'pedal',
+  throne: 'throne',
+  stand: 'stand',
+  clamp: 'clamp',
+  boom: 'arm',
+  lArm: 'arm',
+  platform: 'arm',
+  link: 'link',
+};
+
+/** Fills a list of uses for one setup. */
+class Collector {
+  readonly uses: PartUse[] = [];
+  private readonly plan: Plan;
+  private readonly roots: ReadonlyMap<string, string>;
+  constructor(plan: Plan, setup: Setup) {
+    this.plan = plan;
+    this.roots = assemblyRoots(setup);
+  }
+
+  private push(piece: string, what: string, use: Omit<PartUse, 'unit' | 'piece' | 'id'>): void {
+    this.uses.push({ unit: this.roots.get(piece) ?? piece, piece, id: `${piece}/${what}`, ...use });
+  }
+
+  /** Gear as it is. Kinds that are no parts of a kit are left out. */
+  private plain(piece: string, what: string, use: PartUse['use'], id: string, tie: number | null = null): void {
+    const gear = gearOf(this.plan.gear, id);
+    const kind = gear && KIND_OF[gear.kind];
+    if (!gear || !kind) return;
+    const mass = massKgOf(gear);
+    const massFrom = massFromOf(gear, mass);
+    this.push(piece, what, { use, kind, gear: id, label: gear.name, cutLength: null, bend: null, mass, massFrom, tie });
+  }
+
+  private tube(piece: string, what: string, id: string, use: 'bar' | 'upright', cutLength: number, bend: Bend | null) {
+    const gear = gearOf(this.plan.gear, id);
+    const known = gear?.kind === 'tube' ? gear : null;
+    const shape = bend && { radiusMm: bend.radiusMm, straightEndsMm: bend.straightEndsMm };
+    // A name that says straight must not stand on a bent tube, nor 46 in on one that is cut shorter.
+    const asBought = known && (known.bendRadiusMm !== undefined) === (bend !== null) && known.cutLengthMm === cutLength;
+    const own = use === 'upright' ? 'Upright' : bend ? 'Curved tube' : 'Straight tube';
+    this.push(piece, what, {
+      use,
+      kind: use,
+      gear: id,
+      label: asBought ? known.name : own,
+      cutLength,
+      bend: shape,
+      mass: known ? tubeMassKg(known.outsideMm, known.wallMm, cutLength, known.material) : null,
+      massFrom: known ? 'computed' : 'unmeasured',
+      tie: null,
+    });
+    return known;
+  }
+
+  private caps(piece: string, what: string, outsideMm: number | undefined, count: number): void {
+    if (outsideMm === undefined) return;
+    for (let k = 1; k <= count; k++)
+      this.push(piece, `${what}-cap-${k}`, {
+        use: 'endCap',
+        kind: 'endCap',
+        gear: endCapId(outsideMm),
+        label: 'End cap',
+        cutLength: null,
+        bend: null,
+        mass: null,
+        massFrom: 'unmeasured',
+        tie: null,
+      });
+  }
+
+  rack(rack: Rack): void {
+    for (const span of rack.spans)
+      for (const bar of span.bars) {
+        const tube = this.tube(rack.id, bar.id, bar.tube, 'bar', bar.cutLengthMm, bar.bend);
+        this.caps(rack.id, bar.id, tube?.outsideMm, 2);
+      }
+    for (const leg of rack.legs) {
+      const tube = this.tube(rack.id, leg.id, leg.tube, 'upright', leg.lengthMm, null);
+      this.caps(rack.id, leg.id, tube?.outsideMm, leg.foot ? 1 : 2);
+      if (!leg.foot) continue;
+      const foot = gearOf(this.plan.gear, leg.foot.gear);
+      const mass = foot ? massKgOf(foot) : null;
+      this.push(rack.id, `${leg.id}-foot`, {
+        use: 'foot',
+        kind: 'foot',
+        gear: leg.foot.gear,
+        label: foot?.kind === 'foot' && foot.lengthMm === leg.foot.lengthMm ? foot.name : 'T-foot',
+        cutLength: leg.foot.lengthMm,
+        bend: null,
+        mass,
+        massFrom: massFromOf(foot, mass),
+        tie: null,
+      });
+    }
+    for (const { use, leg, bar, clamp } of rackJoints(this.plan.gear, rack, rackFrame(rack))) {
+      const what = use === 'leg' ? `${leg}-joint` : `${bar}-${leg}-joint`;
+      if (clamp) this.plain(rack.id, what, 'joint', clamp.id);
+      else
+        this.push(rack.id, what, {
+          use: 'joint',
+          kind: 'clamp',
+          gear: `joint-${use}`,
+          label: use === 'leg' ? 'Joint of upright and T-foot' : 'Joint of bar and upright',
+          cutLength: null,
+          bend: null,
+          mass: null,
+          massFrom: 'unmeasured',
+          tie: null,
+        });
+    }
+  }
+
+  item(item: Item): void {
+    this.plain(item.id, 'piece', 'piece', item.gear);
+    if (item.mount?.clamp) this.plain(item.id, 'clamp', 'clamp', item.mount.clamp);
+    if (item.mount?.arm) this.plain(item.id, 'arm', 'arm', item.mount.arm);
+    for (const [k, tie] of (item.ties ?? []).entries()) {
+      this.plain(item.id, `link-${k + 1}`, 'tie', tie.link, k);
+      if (tie.clamp) this.plain(item.id, `link-${k + 1}-clamp`, 'clamp', tie.clamp, k);
+    }
+  }
+}
+
+/** Every part of a setup by itself, in the order of its pieces. */
+export function partUses(plan: Plan, setupId: string): PartUse[] {
+  const setup = plan.setups[setupId];
+  const collector = new Collector(plan, setup);
+  for (const id of setup.order) {
+    const piece = setup.pieces[id];
+    if (piece?.kind === 'rack') collector.rack(piece);
+    else if (piece) collector.item(piece);
+  }
+  return collector.uses;
+}
+
+/** Parts with the same key are alike. The mass follows from the rest. */
+export function partKey({
+  kind,
+  gear,
+  cutLength,
+  bend,
+}: Pick<PartUse, 'kind' | 'gear' | 'cutLength' | 'bend'>): string {
+  const shape = bend ? `${bend.radiusMm} ${bend.straightEndsMm}` : '';
+  return [PART_KINDS.indexOf(kind), gear, cutLength ?? '', shape].join('|');
+}
+
+/** By code units, as every machine sorts them. */
+const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+function inOrder(a: PartRow, b: PartRow): number {
+  return (
+    PART_KINDS.indexOf(a.kind) - PART_KINDS.indexOf(b.kind) ||
+    byText(a.label, b.label) ||
+    (a.cutLength ?? 0) - (b.cutLength ?? 0) ||
+    (a.bend?.radiusMm ?? 0) - (b.bend?.radiusMm ?? 0) ||
+    byText(partKey(a), partKey(b))
+  );
+}
+
+/** Like parts counted, in order. */
+export function partRows(uses: readonly PartUse[]): PartRow[] {
+  const counts = new Map<string, { use: PartUse; count: number }>();
+  for (const use of uses) {
+    const key = partKey(use);
+    const found = counts.get(key);
+    if (found) found.count++;
+    else counts.set(key, { use, count: 1 });
+  }
+  return [...counts.values()]
+    .map(({ use: { kind, gear, label, cutLength, bend, mass, massFrom }, count }): PartRow => {
+      const totalMass = mass === null ? null : mass * count;
+      return { kind, gear, label, count, cutLength, bend, mass, totalMass, massFrom };
+    })
+    .sort(inOrder);
+}
+
+function totals(rows: readonly PartRow[]): { knownMass: number; unmeasured: number } {
+  let knownMass = 0;
+  let unmeasured = 0;
+  for (const { kind, totalMass, count } of rows) {
+    if (totalMass !== null) knownMass += totalMass;
+    else if (kind !== 'endCap') unmeasured += count;
+  }
+  return { knownMass, unmeasured };
+}
+
+/** Inputs: a setup that the plan holds. */
+export function partsOf(plan: Plan, setupId: string): Parts {
+  const uses = partUses(plan, setupId);
+  const units = new Map<string, PartUse[]>();
+  for (const use of uses) {
+    const unit = units.get(use.unit);
+    if (unit) unit.push(use);
+    else units.set(use.unit, [use]);
+  }
+  const all = partRows(uses);
+  return {
+    units: [...units].map(([id, own]): PartsUnit => {
+      const parts = partRows(own);
+      return { id, pieces: [...new Set(own.map(({ piece }) => piece))], parts, ...totals(parts) };
+    }),
+    all,
+    ...totals(all),
+  };
+}

@@ -1,0 +1,79 @@
+/**
+ * The joints that hold a rack together: a cross clamp wherever a bar meets an upright, a leg clamp between each upright and
+ * its T-foot. A plan does not name them, so they are chosen here, once, for room on the bar, for parts and for mass.
+ *
+ * Choice: the first clamp of the right use whose range covers both tubes; the plan's own gear by id, then the catalogue in its
+ * order. A bar that does not reach its second leg has no joint there.
+ * Width:  the clamp's own. Where none is known to fit: JOINT_WIDTH_MM (common practice, no source).
+ */
+import { CATALOGUE, gearOf } from '../gear/catalogue.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
+import type { RackFrame } from '../plan/rackFrame.ts';
+import type { Plan, Rack } from '../plan/schema.ts';
+
+type Clamp = GearOf<'clamp'>;
+
+export interface RackJoint {
+  readonly use: 'cross' | 'leg';
+  readonly leg: string;
+  /** The bar that the upright is joined to, and where along it; null for a joint with a T-foot. */
+  readonly bar: string | null;
+  readonly atMm: number | null;
+  /** Height of its middle on the upright. */
+  readonly heightMm: number;
+  /** Null: no clamp is known that fits both tubes. */
+  readonly clamp: Clamp | null;
+  /** Room that it takes along each tube. */
+  readonly widthMm: number;
+}
+
+/** Room of a joint of unknown make; what the catalogue's joint takes. */
+export const JOINT_WIDTH_MM = 60;
+
+const isClamp = (gear: Gear): gear is Clamp => gear.kind === 'clamp';
+const CATALOGUE_CLAMPS = CATALOGUE.filter(isClamp);
+
+const byId = (a: Clamp, b: Clamp): number => (a.id < b.id ? -1 : 1);
+
+/** The joint clamp for tubes of these outside diameters, or null. */
+export function jointClamp(own: Plan['gear'], use: RackJoint['use'], tubesMm: readonly number[]): Clamp | null {
+  const known = [
+    ...Object.values(own).filter(isClamp).sort(byId),
+    ...CATALOGUE_CLAMPS.filter(({ id }) => !Object.hasOwn(own, id)),
+  ];
+  const fits = ({ tubeMm: [low, high] }: Clamp) => tubesMm.every((outside) => low <= outside && outside <= high);
+  return known.find((clamp) => clamp.use === use && fits(clamp)) ?? null;
+}
+
+function tubeDiameter(own: Plan['gear'], id: string): number | null {
+  const gear = gearOf(own, id);
+  return gear?.kind === 'tube' ? gear.outsideMm : null;
+}
+
+/** Bar by bar, then foot by foot. */
+export function rackJoints(own: Plan['gear'], rack: Rack, frame: RackFrame): RackJoint[] {
+  const joints: RackJoint[] = [];
+  const add = (joint: Omit<RackJoint, 'clamp' | 'widthMm'>, tubes: readonly (number | null)[]) => {
+    const known = tubes.filter((outside) => outside !== null);
+    const clamp = known.length === tubes.length ? jointClamp(own, joint.use, known) : null;
+    joints.push({ ...joint, clamp, widthMm: clamp?.widthMm ?? JOINT_WIDTH_MM });
+  };
+  for (const at of frame.bars) {
+    const bar = rack.spans[at.span].bars[at.index];
+    for (const [k, atMm] of [at.s0, at.s1].entries()) {
+      const leg = rack.legs[at.span + k];
+      if (atMm === null || leg === undefined) continue;
+      add({ use: 'cross', leg: leg.id, bar: bar.id, atMm, heightMm: bar.heightMm }, [
+        tubeDiameter(own, leg.tube),
+        tubeDiameter(own, bar.tube),
+      ]);
+    }
+  }
+  for (const leg of rack.legs) {
+    if (!leg.foot) continue;
+    const foot = gearOf(own, leg.foot.gear);
+    const heightMm = foot?.kind === 'foot' ? foot.heightMm / 2 : 0;
+    add({ use: 'leg', leg: leg.id, bar: null, atMm: null, heightMm }, [tubeDiameter(own, leg.tube)]);
+  }
+  return joints;
+}
