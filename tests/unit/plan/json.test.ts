@@ -130,6 +130,8 @@ describe('flaws are read past and told', () => {
     ['{"constructor": {"prototype": {}}}', { code: 'refused_key', path: [], written: 'constructor' }],
   ])('%s', (text, flaw) => expect(ours(text).flaw?.code === flaw.code && ours(text).flaw).toEqual(flaw));
 
+  test('of a key written twice the first stays', () => expect(ours('{"a": 1, "a": 2}').value).toEqual({ a: 1 }));
+
   test('a refused key reaches no object', () => {
     const { value } = ours('{"__proto__": {"polluted": true}, "a": 1}');
     expect(value).toEqual({ a: 1 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { carriedBy } from '../../../src/plan/motion.ts';
 import type { Item } from '../../../src/plan/schema.ts';
 import { item, rack, samplePlan } from '../../fixtures/plans.ts';
 import { expectLaws, expectRefusal } from './laws.ts';
@@ -175,6 +176,32 @@ describe('removePieces', () => {
       null,
       null,
     ]);
+  });
+  test('PC-8 through any number of sockets, in whatever order the pieces stand', () => {
+    const carrierOf = (piece: string) => ({ on: 'socket' as const, piece, socket: 0 });
+    const held = (id: string, by: string): Item => ({
+      ...item(id, id, 'tom', 0, 0),
+      mount: { carrier: carrierOf(by), clamp: null, arm: 'boom-1' },
+    });
+    const base: Item = {
+      ...item('c', 'c', 'tom', 0, 0),
+      mount: { carrier: { on: 'piece', piece: 'stand' }, clamp: null, arm: 'boom-1' },
+    };
+    const pieces = [held('a', 'b'), held('b', 'c'), base, item('stand', 'Stand', 'hat-stand', 0, 0)];
+    const chained = {
+      ...plan,
+      setups: {
+        ...plan.setups,
+        empty: {
+          ...plan.setups.empty,
+          pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
+          order: ['a', 'b', 'c', 'stand'],
+        },
+      },
+    };
+    const after = expectLaws(chained, { type: 'removePieces', setup: 'empty', pieces: ['c'] });
+    expect(Object.values(after.setups.empty.pieces).map((each) => (each as Item).mount)).toEqual([null, null, null]);
+    expect(carriedBy(chained.setups.empty, 'stand')).toEqual(['a', 'b', 'c']);
   });
   test('everything at once', () => {
     const after = expectLaws(plan, { type: 'removePieces', setup, pieces: plan.setups.straight.order });

@@ -400,6 +400,47 @@ describe('rules', () => {
     );
   });
 
+  test.each<[string, (plan: Broken) => void]>([
+    [
+      'PL-12 a clamp at the very end of its tube',
+      (p) => {
+        straight(p).pieces.crash.mount.carrier.atMm = 1000;
+      },
+    ],
+    [
+      'PL-12 a clamp at the very top of an upright',
+      (p) => {
+        straight(p).pieces.splash.mount.carrier.heightMm = 900;
+      },
+    ],
+    [
+      'PL-9 a bar at the very top of its legs',
+      (p) => {
+        left(p).spans[0].bars[0].heightMm = 900;
+      },
+    ],
+    [
+      'PL-8 a further bar that leaves its leg no distance, which the frame tells',
+      (p) => {
+        front(p).spans[0].bars[1].overhangMm = 1100;
+      },
+    ],
+    [
+      'PL-14 a piece on a stand and tied to it as well',
+      (p) => {
+        straight(p).pieces.hat.ties = [
+          { carrier: { on: 'piece', piece: 'hat-stand' }, link: 'link-1', clamp: null, heightMm: 0 },
+        ];
+      },
+    ],
+    [
+      'PL-11 an arm in the last socket',
+      (p) => {
+        straight(p).pieces.tom2.mount.carrier.socket = 1;
+      },
+    ],
+  ])('%s is read', (_, change) => expect(readPlan(broken(change)).ok).toBe(true));
+
   test('a rack more, with a note, is read', () => {
     expect(
       readPlan(

@@ -77,15 +77,14 @@ describe('WR-1 the same plan, the same bytes', () => {
   test('pieces stand in their order, gear by id, even where ids are numbers', () => {
     const plan = samplePlan();
     const { crash, hat } = plan.setups.straight.pieces;
-    plan.setups.empty.pieces = {
-      7: { ...hat, id: '7', mount: null },
-      30: { ...crash, id: '30', mount: null },
-    } as Plan['setups'][string]['pieces'];
-    plan.setups.empty.order = ['30', '7'];
+    const numbered = (id: string) => [id, { ...(id === '30' ? crash : hat), id, mount: null }];
+    plan.setups.empty.pieces = Object.fromEntries(['7', '30', '12'].map(numbered));
+    // Neither JavaScript's order of such keys (7, 12, 30) nor that of their names (12, 30, 7).
+    plan.setups.empty.order = ['30', '7', '12'];
     plan.gear[7] = { ...plan.gear.crash, id: '7' };
     plan.gear[30] = { ...plan.gear.crash, id: '30' };
     const text = writePlan(plan);
-    expect(text.indexOf('"30": {')).toBeLessThan(text.indexOf('"7": {'));
+    expect(text.match(/^ {8}"\d+": \{$/gm)?.map((line) => line.trim())).toEqual(['"30": {', '"7": {', '"12": {']);
     const gear = text.slice(text.lastIndexOf('"gear": {'));
     expect(gear.indexOf('"30": {')).toBeLessThan(gear.indexOf('"7": {'));
     expect(gear.indexOf('"7": {')).toBeLessThan(gear.indexOf('"boom-1": {'));
