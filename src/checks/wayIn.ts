@@ -1,0 +1,233 @@
+/**
+ * The way in: how wide a body may be and still get from outside to the throne between what stands in its way.
+ *
+ * A round body of width w passes exactly where gaps are wider than w, so the throne is shut in as soon as obstacles whose
+ * gaps are no wider than w form a ring about it. Gaps are added in growing order to a union-find that keeps, for each obstacle,
+ * whether the way to its root crosses a ray from the throne an odd number of times. A gap that joins two obstacles of one
+ * group against that parity closes a ring round the throne: that gap is the widest way in.
+ *
+ * Counts as an obstacle: every body but the throne's own that reaches above STEP_OVER_MM and begins below DUCK_UNDER_MM. Both
+ * are our own defaults (common practice, no source): a T-foot, a pedal or a tripod's leg is stepped over, a high cymbal is ducked.
+ *
+ * Means:  the narrowest place on the best way from the seat on outwards. Long cores are cut into stretches, so that a throne
+ *         between two walls has gaps on both its sides to be counted.
+ * Exact:  the gap, where the narrowest place lies outwards of the seat; right beside the seat within what the walls splay over a
+ *         stretch of CUT_MM. A throne within a stretch's bow (3 mm on a 750 mm bend) may be taken for its other side.
+ * Null:   no obstacles round it: the player walks in from a side where nothing stands.
+ * Source: a set in the plane cuts a point off from outside when it holds a closed curve that winds round it (Jordan); mod 2 the
+ *         crossings of a ray tell.
+ */
+
+import { turn } from '../geometry/frame.ts';
+import { Nearest, nearestInto } from '../geometry/gapCores.ts';
+import { CoreTable, closePairs, type Pairs } from '../geometry/pairs.ts';
+import { bentCapsule, type Core, capsule, type Swept } from '../geometry/shapes.ts';
+import type { Body } from '../layout/body.ts';
+import { tipMargin } from './statics.ts';
+
+/** Lower than this is stepped over. */
+export const STEP_OVER_MM = 250;
+/** Higher than this is passed under, leaning. */
+export const DUCK_UNDER_MM = 1200;
+/** Straight edges and curved ones are cut into stretches of at most this length. */
+const CUT_MM = 150;
+/** Gaps are looked for up to here, then up to twice as far, and so on: most kits close below it. */
+const FIRST_REACH_MM = 500;
+/** Nothing in a plan is farther apart than this. */
+const LAST_REACH_MM = 300_000;
+
+export interface WayIn {
+  /** mm; 0 or less: shut in. */
+  readonly width: number;
+  /** The two bodies it leads between, and their nearest points. */
+  readonly a: Body;
+  readonly b: Body;
+  readonly line: readonly [number, number, number, number];
+}
+
+function segmentStretches(x0: number, y0: number, x1: number, y1: number, radius: number): Swept[] {
+  const count = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / CUT_MM));
+  const at = (k: number) => [x0 + ((x1 - x0) * k) / count, y0 + ((y1 - y0) * k) / count] as const;
+  return Array.from({ length: count }, (_, k) => capsule(...at(k), ...at(k + 1), radius));
+}
+
+/** An obstacle in stretches that are short, straight or nearly so; a polygon by its edges, for nobody walks inside. */
+function stretches({ core, radius }: Swept): Swept[] {
+  switch (core.kind) {
+    case 'point':
+      return [{ core, radius }];
+    case 'segment':
+      return segmentStretches(core.x0, core.y0, core.x1, core.y1, radius);
+    case 'arc': {
+      const count = Math.ceil((core.r * core.sweep) / CUT_MM);
+      const sweep = core.sweep / count;
+      return Array.from({ length: count }, (_, k) =>
+        bentCapsule(core.cx, core.cy, core.r, core.start + k * sweep, sweep, radius),
+      );
+    }
+    case 'polygon': {
+      const p = core.points;
+      const all: Swept[] = [];
+      for (let i = 0, n = p.length; i < n; i += 2)
+        all.push(...segmentStretches(p[i], p[i + 1], p[(i + 2) % n], p[(i + 3) % n], radius));
+      return all;
+    }
+  }
+}
+
+/** A point of a stretch from which every other is reached in a straight line within it (an arc: within its bow). */
+function home(core: Core): [number, number] {
+  switch (core.kind) {
+    case 'point':
+      return [core.x, core.y];
+    case 'segment':
+      return [core.x0, core.y0];
+    case 'arc':
+      return [core.cx + core.r * Math.cos(core.start), core.cy + core.r * Math.sin(core.start)];
+    case 'polygon':
+      return [core.points[0], core.points[1]];
+  }
+}
+
+/** Whether the segment crosses the ray from (x, y) upwards. A corner on the ray belongs to the side right of it. */
+function crosses(x: number, y: number, x0: number, y0: number, x1: number, y1: number): boolean {
+  if (x0 <= x === x1 <= x) return false;
+  const side = turn(x0, y0, x1, y1, x, y);
+  return x1 > x0 ? side < 0 : side > 0;
+}
+
+class ParityForest {
+  private readonly parent: Int32Array;
+  /** Parity of the way to the parent. */
+  private readonly odd: Uint8Array;
+
+  constructor(count: number) {
+    this.parent = Int32Array.from({ length: count }, (_, i) => i);
+    this.odd = new Uint8Array(count);
+  }
+
+  private root(i: number): { root: number; odd: number } {
+    let root = i;
+    let odd = 0;
+    while (this.parent[root] !== root) {
+      odd ^= this.odd[root];
+      root = this.parent[root];
+    }
+    // Shorten the way for the next question.
+    let at = i;
+    let left = odd;
+    while (this.parent[at] !== root && at !== root) {
+      const next = this.parent[at];
+      const step = this.odd[at];
+      this.parent[at] = root;
+      this.odd[at] = left;
+      left ^= step;
+      at = next;
+    }
+    return { root, odd };
+  }
+
+  /** Joins two by a way of this parity. True when they were one group and the way closes an odd ring. */
+  join(i: number, j: number, odd: number): boolean {
+    const a = this.root(i);
+    const b = this.root(j);
+    if (a.root === b.root) return (a.odd ^ b.odd) !== odd;
+    this.parent[a.root] = b.root;
+    this.odd[a.root] = a.odd ^ b.odd ^ odd;
+    return false;
+  }
+}
+
+const table = new CoreTable();
+const near = new Nearest();
+let found: Pairs | undefined;
+
+/** Gaps are put in order to this part of a mm, which leaves a number room for 2^21 pairs. */
+const ORDER_PER_MM = 2 ** 20;
+
+/** Pairs from a gap on, by growing gap; within a millionth of a mm in the order they were found. Sorting plain numbers is far the fastest. */
+function byGap({ gap, count }: Pairs, from: number): Float64Array {
+  const slots = Math.max(1, count);
+  const all = new Float64Array(count);
+  let n = 0;
+  for (let k = 0; k < count; k++) if (gap[k] >= from) all[n++] = Math.round(gap[k] * ORDER_PER_MM) * slots + k;
+  const keys = all.subarray(0, n).sort();
+  for (let k = 0; k < n; k++) keys[k] -= Math.floor(keys[k] / slots) * slots;
+  return keys;
+}
+
+/**
+ * The widest way from outside to (x, y), the throne's centre.
+ * Inputs: bodies without the throne's own.
+ */
+export function widestWay(obstacles: readonly Body[], x: number, y: number): WayIn | null {
+  // Every ring lies within the hull of the cores.
+  const hull = tipMargin(
+    obstacles.map(({ shape: { core } }) => ({ core, radius: 0 })),
+    x,
+    y,
+  );
+  if (!hull || hull.marginMm < 0) return null;
+  const parts = obstacles.flatMap((body) =>
+    stretches(body.shape).map((shape) => ({ body, shape, at: home(shape.core) })),
+  );
+  table.clear();
+  for (const { shape } of parts) table.add(shape, 0, 1);
+  const forest = new ParityForest(parts.length);
+  // What is nearer than the last reach has had its turn already.
+  let done = Number.NEGATIVE_INFINITY;
+  for (let reach = FIRST_REACH_MM; ; done = reach, reach *= 2) {
+    found = closePairs(table, reach, { heightSlackMm: Number.POSITIVE_INFINITY, out: found });
+    const { ia, ib, gap } = found;
+    for (const k of byGap(found, done)) {
+      const a = parts[ia[k]];
+      const b = parts[ib[k]];
+      nearestInto(near, a.shape.core, b.shape.core);
+      const { ax, ay, bx, by } = near;
+      let odd = 0;
+      if (crosses(x, y, a.at[0], a.at[1], ax, ay)) odd ^= 1;
+      if (crosses(x, y, ax, ay, bx, by)) odd ^= 1;
+      if (crosses(x, y, bx, by, b.at[0], b.at[1])) odd ^= 1;
+      if (!forest.join(ia[k], ib[k], odd)) continue;
+      const apart = Math.hypot(bx - ax, by - ay);
+      const ux = apart > 0 ? (bx - ax) / apart : 0;
+      const uy = apart > 0 ? (by - ay) / apart : 0;
+      const line = [
+        ax + a.shape.radius * ux,
+        ay + a.shape.radius * uy,
+        bx - b.shape.radius * ux,
+        by - b.shape.radius * uy,
+      ] as const;
+      return { width: gap[k], a: a.body, b: b.body, line };
+    }
+    if (reach > LAST_REACH_MM) return null;
+  }
+}
+
+/** Whether a body stands in the way of someone who walks to the throne. */
+export function inTheWay({ kind, part, z0, z1 }: Body): boolean {
+  // A bass drum's other slabs lie within its shell.
+  if (kind === 'bassDrum' && part !== 'shell') return false;
+  return z1 > STEP_OVER_MM && z0 < DUCK_UNDER_MM;
+}
+
+/** The way in to the setup's first throne; null without a throne, or where nothing rings it. */
+export function wayIn(bodies: readonly Body[]): WayIn | null {
+  const seat = bodies.find((body) => body.kind === 'throne' && body.part === 'seat');
+  if (!seat) return null;
+  const { core } = seat.shape;
+  const [x, y] = core.kind === 'point' ? [core.x, core.y] : core.kind === 'polygon' ? middle(core.points) : home(core);
+  const obstacles = bodies.filter((body) => body.piece !== seat.piece && inTheWay(body));
+  return widestWay(obstacles, x, y);
+}
+
+function middle(points: readonly number[]): [number, number] {
+  let x = 0;
+  let y = 0;
+  for (let i = 0; i < points.length; i += 2) {
+    x += points[i];
+    y += points[i + 1];
+  }
+  const n = points.length / 2;
+  return [x / n, y / n];
+}

@@ -1,0 +1,159 @@
+/** The way in: rings with known gaps, and random floors against a flood fill on a grid that knows nothing of rings. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { wayIn, widestWay } from '../../../src/checks/wayIn.ts';
+import { gapValue } from '../../../src/geometry/gap.ts';
+import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
+import type { Body, BodyKind } from '../../../src/layout/body.ts';
+
+function body(id: string, shape: Swept, z: [number, number] = [0, 700], kind: BodyKind = 'stand'): Body {
+  return {
+    id,
+    piece: id.split('/')[0],
+    part: id.split('/')[1] ?? '',
+    label: id,
+    kind,
+    assembly: id,
+    touchesFloor: z[0] === 0,
+    z0: z[0],
+    z1: z[1],
+    shape,
+    massKg: 0,
+    massCentre: null,
+  };
+}
+
+const bodies = (...shapes: Swept[]) => shapes.map((shape, k) => body(`b${k}/x`, shape));
+const width = (shapes: Swept[], x = 0, y = 0) => widestWay(bodies(...shapes), x, y)?.width ?? null;
+
+/** Discs of radius r on a circle of radius R, at the given degrees. */
+const ring = (R: number, r: number, ...degrees: number[]) =>
+  degrees.map((d) => disc(R * Math.cos((d * Math.PI) / 180), R * Math.sin((d * Math.PI) / 180), r));
+
+describe('rings with known gaps', () => {
+  test('four discs at the corners of a square: each side is the same way', () =>
+    expect(width([disc(-500, -500, 100), disc(500, -500, 100), disc(500, 500, 100), disc(-500, 500, 100)])).toBeCloseTo(
+      800,
+      9,
+    ));
+
+  test('a horseshoe of tubes: its mouth', () =>
+    expect(
+      width([capsule(-600, -600, 600, -600, 20), capsule(-600, -600, -600, 700, 20), capsule(600, -600, 600, 500, 20)]),
+    ).toBeCloseTo(Math.hypot(1200, 0) - 40, 9));
+
+  test('one bent tube of 300 degrees: the chord of its mouth less the tube', () =>
+    expect(width([bentCapsule(0, 0, 700, Math.PI / 6, (300 * Math.PI) / 180, 19)])).toBeCloseTo(700 - 38, 9));
+
+  test('a bow and its string: the throne outside of the bow is not shut in', () =>
+    expect(width([bentCapsule(0, 0, 700, 0, Math.PI, 19), capsule(-700, 0, 700, 0, 19)], 0, -100)).toBeNull());
+
+  test('a bow and its string: the throne within them is', () =>
+    expect(width([bentCapsule(0, 0, 700, 0, Math.PI, 19), capsule(-700, 0, 700, 0, 19)], 0, 300)).toBeCloseTo(-38, 9));
+
+  test('a clutter of touching drums beside the throne is no ring round it', () =>
+    expect(
+      width(ring(200, 120, 0, 60, 120, 180, 240, 300).map((s) => moved(s, { angle: 0, dx: 900, dy: 0 }))),
+    ).toBeNull());
+
+  test('the way is the widest gap of the tightest ring, whatever else stands about', () =>
+    // Five of six drums; the far disc would close the ring by a gap of 590.
+    expect(width([...ring(500, 150, 0, 60, 120, 180, 240), disc(500, -433, 10)])).toBeCloseTo(
+      500 * Math.sqrt(3) - 300,
+      9,
+    ));
+});
+
+test('only what is neither stepped over nor ducked under counts, and the throne itself does not', () => {
+  const seat = body('throne/seat', disc(0, 0, 160), [400, 500], 'throne');
+  const legs = body('throne/leg1', disc(0, 250, 12), [0, 200], 'throne');
+  const posts = ring(600, 50, 0, 90, 180, 270).map((shape, k) => body(`p${k}/x`, shape));
+  const foot = body('low/foot', disc(424, 424, 200), [0, 55]);
+  const high = body('high/cymbal', disc(424, 424, 200), [1300, 1340]);
+  expect(wayIn([seat, legs, ...posts])?.width).toBeCloseTo(600 * Math.SQRT2 - 100, 9);
+  expect(wayIn([seat, legs, ...posts, foot, high])?.width).toBeCloseTo(600 * Math.SQRT2 - 100, 9);
+  expect(wayIn([...posts])).toBeNull();
+});
+
+const number = (min: number, max: number) => fc.integer({ min: min * 16, max: max * 16 }).map((n) => n / 16);
+const anywhere = number(-900, 900);
+/** Random shapes that leave room for someone on the seat. */
+const shape = fc
+  .oneof(
+    fc.tuple(anywhere, anywhere, number(10, 250)).map(([x, y, r]) => disc(x, y, r)),
+    fc.tuple(anywhere, anywhere, anywhere, anywhere, number(10, 40)).map(([a, b, c, d, r]) => capsule(a, b, c, d, r)),
+    fc
+      .tuple(anywhere, anywhere, number(100, 500), number(100, 500), number(0, 6))
+      .map(([x, y, w, d, a]) => rectangle(x, y, w, d, a)),
+    fc
+      .tuple(anywhere, anywhere, number(200, 800), number(0, 6), number(1, 3), number(10, 30))
+      .map(([x, y, r, a, s, t]) => bentCapsule(x, y, r, a, s, t)),
+  )
+  .filter((s) => gapValue(s, disc(0, 0, 0)) > 250);
+
+/** Can a round body of this width get from the origin out of a square of 3 m, on a grid of `step` mm? */
+function getsOut(shapes: readonly Swept[], wide: number, step: number): boolean {
+  const half = Math.round(1500 / step);
+  const side = 2 * half + 1;
+  const seen = new Uint8Array(side * side);
+  const free = (i: number, j: number) => {
+    const at = disc((i - half) * step, (j - half) * step, 0);
+    return shapes.every((s) => gapValue(s, at) > wide / 2);
+  };
+  // It starts where it is: obstacles that reach over the seat do not hold it, only rings do.
+  const stack = [half * side + half];
+  seen[stack[0]] = 1;
+  while (stack.length > 0) {
+    const at = stack.pop()!;
+    const i = Math.floor(at / side);
+    const j = at % side;
+    if (i === 0 || j === 0 || i === side - 1 || j === side - 1) return true;
+    for (const [di, dj] of [
+      [1, 0],
+      [-1, 0],
+      [0, 1],
+      [0, -1],
+    ]) {
+      const next = (i + di) * side + j + dj;
+      if (seen[next] || !free(i + di, j + dj)) continue;
+      seen[next] = 1;
+      stack.push(next);
+    }
+  }
+  return false;
+}
+
+test('random floors against a flood fill: a body a little narrower gets out, one a little wider does not (seed 71)', () => {
+  const STEP_MM = 12;
+  let closed = 0;
+  fc.assert(
+    fc.property(fc.array(shape, { minLength: 6, maxLength: 14 }), (shapes) => {
+      const way = width(shapes);
+      const room = Math.min(...shapes.map((s) => gapValue(s, disc(0, 0, 0))));
+      if (way === null) return;
+      // The fill can judge a body only that fits on the seat at all, and only to within its step.
+      const narrower = way - 3 * STEP_MM;
+      if (narrower > 2 && narrower / 2 < room - STEP_MM) expect(getsOut(shapes, narrower, STEP_MM)).toBe(true);
+      const wider = Math.max(way, 0) + 3 * STEP_MM;
+      if (wider / 2 < room - STEP_MM) {
+        closed++;
+        expect(getsOut(shapes, wider, STEP_MM)).toBe(false);
+      }
+    }),
+    { seed: 71, numRuns: 150, endOnFailure: true },
+  );
+  expect(closed).toBeGreaterThan(10);
+}, 60000);
+
+test('a mirrored or turned floor has the same way in (seed 72)', () => {
+  fc.assert(
+    fc.property(fc.array(shape, { minLength: 3, maxLength: 12 }), number(-3, 3), (shapes, angle) => {
+      const way = width(shapes);
+      const again = [shapes.map(mirrored), shapes.map((s) => moved(s, { angle, dx: 0, dy: 0 }))].map((s) => width(s));
+      for (const other of again)
+        if (way === null) expect(other).toBeNull();
+        else expect(other).toBeCloseTo(way, 4);
+    }),
+    { seed: 72, numRuns: 150, endOnFailure: true },
+  );
+});
