@@ -11,6 +11,7 @@ import { pieceProblems } from './pieceProblems.ts';
 import { isKit, type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
 import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
+import { wayInFinding } from './wayIn.ts';
 
 /** What holds, weighs and loads what. */
 export interface RigReadings {
@@ -52,6 +53,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     ...deckLoad(plan, layout.deck, rig.deckLoad),
     ...barLoad(plan, layout, rig.loads),
     ...lift(rig.lifts),
+    ...wayInFinding(layout),
   ];
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
   return { findings, readings: readingsOf(layout), pairs, rig };

@@ -23,6 +23,8 @@ import { Nearest, nearestInto } from '../geometry/gapCores.ts';
 import { CoreTable, closePairs, type Pairs } from '../geometry/pairs.ts';
 import { bentCapsule, type Core, capsule, type Swept } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Finding } from './finding.ts';
 import { tipMargin } from './statics.ts';
 
 /** Lower than this is stepped over. */
@@ -157,10 +159,15 @@ function byGap({ gap, count }: Pairs, from: number): Float64Array {
 }
 
 /**
- * The widest way from outside to (x, y), the throne's centre.
+ * The widest way from outside to (x, y), the throne's centre; null also when it is as wide as `below` or wider.
  * Inputs: bodies without the throne's own.
  */
-export function widestWay(obstacles: readonly Body[], x: number, y: number): WayIn | null {
+export function widestWay(
+  obstacles: readonly Body[],
+  x: number,
+  y: number,
+  below = Number.POSITIVE_INFINITY,
+): WayIn | null {
   // Every ring lies within the hull of the cores.
   const hull = tipMargin(
     obstacles.map(({ shape: { core } }) => ({ core, radius: 0 })),
@@ -176,7 +183,7 @@ export function widestWay(obstacles: readonly Body[], x: number, y: number): Way
   const forest = new ParityForest(parts.length);
   // What is nearer than the last reach has had its turn already.
   let done = Number.NEGATIVE_INFINITY;
-  for (let reach = FIRST_REACH_MM; ; done = reach, reach *= 2) {
+  for (let reach = Math.min(FIRST_REACH_MM, below); ; done = reach, reach = Math.min(2 * reach, below)) {
     found = closePairs(table, reach, { heightSlackMm: Number.POSITIVE_INFINITY, out: found });
     const { ia, ib, gap } = found;
     for (const k of byGap(found, done)) {
@@ -200,7 +207,7 @@ export function widestWay(obstacles: readonly Body[], x: number, y: number): Way
       ] as const;
       return { width: gap[k], a: a.body, b: b.body, line };
     }
-    if (reach > LAST_REACH_MM) return null;
+    if (reach >= below || reach > LAST_REACH_MM) return null;
   }
 }
 
@@ -211,14 +218,58 @@ export function inTheWay({ kind, part, z0, z1 }: Body): boolean {
   return z1 > STEP_OVER_MM && z0 < DUCK_UNDER_MM;
 }
 
-/** The way in to the setup's first throne; null without a throne, or where nothing rings it. */
-export function wayIn(bodies: readonly Body[]): WayIn | null {
+/** The way in to the setup's first throne; null without a throne, where nothing rings it, or where it is as wide as `below`. */
+export function wayIn(bodies: readonly Body[], below = Number.POSITIVE_INFINITY): WayIn | null {
   const seat = bodies.find((body) => body.kind === 'throne' && body.part === 'seat');
   if (!seat) return null;
   const { core } = seat.shape;
-  const [x, y] = core.kind === 'point' ? [core.x, core.y] : core.kind === 'polygon' ? middle(core.points) : home(core);
+  const [x, y] = core.kind === 'polygon' ? middle(core.points) : home(core);
   const obstacles = bodies.filter((body) => body.piece !== seat.piece && inTheWay(body));
-  return widestWay(obstacles, x, y);
+  return widestWay(obstacles, x, y, below);
+}
+
+const known = new WeakMap<Layout, { readonly width: number | null }>();
+
+/**
+ * Width of the way in, mm, for readings; null where nothing narrows it. Worked out when first asked for, then kept with the
+ * layout: it costs more than all other readings together, and a drag does not ask for it.
+ */
+export function wayInReading(layout: Layout): number | null {
+  let answer = known.get(layout);
+  if (!answer) {
+    answer = { width: wayIn(layout.bodies)?.width ?? null };
+    known.set(layout, answer);
+  }
+  return answer.width;
+}
+
+/**
+ * Narrower than this is tight. Legroom's own default: a little less than a man's shoulders, for one turns when stepping in
+ * (body.bideltoid, median 509 mm).
+ */
+export const WAY_IN_MM = 450;
+
+/** Nothing to say without a throne. A drummer climbs over if need be, so a narrow way is tight and never blocked. */
+export function wayInFinding({ bodies }: Layout): Finding[] {
+  const seat = bodies.find((body) => body.kind === 'throne' && body.part === 'seat');
+  if (!seat) return [];
+  const narrow = wayIn(bodies, WAY_IN_MM);
+  const base = { check: 'wayIn', limit: WAY_IN_MM, unit: 'mm' as const, source: "Legroom's own default" };
+  if (!narrow)
+    return [{ ...base, code: 'way_in_wide', state: 'clear', pieces: [seat.piece], bodies: [], value: null, at: null }];
+  const { a, b, line, width } = narrow;
+  return [
+    {
+      ...base,
+      code: 'way_in_narrow',
+      state: 'tight',
+      pieces: [...new Set([a.piece, b.piece])],
+      bodies: [a.id, b.id],
+      value: width,
+      at: [(line[0] + line[2]) / 2, (line[1] + line[3]) / 2],
+      line,
+    },
+  ];
 }
 
 function middle(points: readonly number[]): [number, number] {

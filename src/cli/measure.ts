@@ -4,10 +4,11 @@
  * Prints what the page shows. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
 import { type Checked, runChecks } from '../checks/run.ts';
+import { wayInReading } from '../checks/wayIn.ts';
 import { READING_ROWS, rowText } from '../drawing/readingRows.ts';
 import { measureReport } from '../drawing/report.ts';
 import { checkWord, findingSentence } from '../drawing/sentences.ts';
-import { layoutSetup } from '../layout/layout.ts';
+import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { readArgs } from './args.ts';
 import { findSetup, openPlan } from './open.ts';
@@ -27,9 +28,10 @@ function table(rows: readonly (readonly string[])[]): string {
     .join('\n');
 }
 
-function text(plan: Plan, measured: readonly { id: string; checked: Checked }[]): string {
-  const readings = measured.map(({ id, checked }) => ({
+function text(plan: Plan, measured: readonly { id: string; layout: Layout; checked: Checked }[]): string {
+  const readings = measured.map(({ id, layout, checked }) => ({
     ...checked.readings,
+    wayIn: wayInReading(layout),
     pieceCount: plan.setups[id].order.length,
   }));
   const rows = READING_ROWS.map((row) => [row.label, ...readings.map((each) => rowText(row, each, plan.units))]);

@@ -5,6 +5,7 @@
 import type { PairReading } from '../checks/clearance.ts';
 import { isKit, type Readings } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
+import { wayInReading } from '../checks/wayIn.ts';
 import type { Core } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -84,7 +85,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
     },
     readings: {
       ...reportReadings(checked.readings),
-      wayIn: null,
+      wayIn: wayInReading(layout),
       pairs: checked.pairs.map(reportPair),
       assemblies: checked.rig.assemblies,
       mounts: checked.rig.mounts,

@@ -30,6 +30,7 @@ const CHECK_WORDS: Readonly<Record<string, string>> = {
   rack: 'Rack',
   gear: 'Gear',
   driveShaft: 'Drive shaft',
+  wayIn: 'Way in',
   mountReach: 'Mounts',
   stability: 'Stability',
   deckLoad: 'Deck load',
@@ -105,6 +106,12 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
       return `${first} stands ${say(Math.abs(finding.value ?? 0))} over the riser's edge: move it onto the riser, or turn the kit.`;
     case 'near_the_edge':
       return `${first} stands ${value} from the riser's edge, and ${limit} is wanted.`;
+    case 'way_in_narrow':
+      return second === undefined
+        ? `${first} leaves a way of ${value} to the throne, and ${limit} is wanted.`
+        : `The widest way to the throne, between ${first} and ${second}, is ${value}, and ${limit} is wanted.`;
+    case 'way_in_wide':
+      return `The way to the throne is wider than ${limit}.`;
     case 'on_the_riser':
       return `Everything stands on the riser: ${first} comes nearest to its edge, ${value} away with ${limit} wanted.`;
     case 'unknown_gear':
