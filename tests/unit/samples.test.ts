@@ -90,6 +90,13 @@ describe.each(['one-up-two-down.legroom.json', 'compact-one-up-two-down.legroom.
   },
 );
 
+test('the compact kit: no pose on its riser suits the straight racks, the curved ones stand within the margin', () => {
+  const plan = planOf('compact-one-up-two-down.legroom.json');
+  const readings = (id: string) => checked(plan, id).readings;
+  expect(readings('straight').bestRiserPose?.margin).toBeLessThan(0);
+  expect(readings('curved').riserMargin).toBeGreaterThanOrEqual(plan.risers['riser-6x6'].edgeMarginMm);
+});
+
 test('sixty pieces', () => expect(planOf('sixty-pieces.legroom.json').setups.festival.order.length).toBe(60));
 
 test('the left-handed kit has its hi-hats on the right hand side of the player', () => {
