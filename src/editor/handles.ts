@@ -6,10 +6,10 @@ import { toRadians } from '../units.ts';
 import type { Point } from './view.ts';
 
 export type Handle =
-  | { readonly kind: 'leg'; readonly rack: string; readonly leg: string; readonly x: number; readonly y: number }
+  | { readonly kind: 'leg'; readonly piece: string; readonly leg: string; readonly x: number; readonly y: number }
   | {
       readonly kind: 'foot';
-      readonly rack: string;
+      readonly piece: string;
       readonly leg: string;
       readonly x: number;
       readonly y: number;
@@ -29,7 +29,7 @@ export type Handle =
 
 export const handleKey = (handle: Handle): string =>
   handle.kind === 'leg' || handle.kind === 'foot'
-    ? `${handle.kind} ${handle.rack} ${handle.leg}`
+    ? `${handle.kind} ${handle.piece} ${handle.leg}`
     : `${handle.kind} ${handle.piece}`;
 
 /** What a piece turns about: its anchor; for a rack the middle of its legs. */
@@ -78,7 +78,7 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
       const half = foot.lengthMm / 2;
       handles.push({
         kind: 'foot',
-        rack: piece.id,
+        piece: piece.id,
         leg: leg.id,
         x: leg.x + half * Math.cos(leg.headingRad),
         y: leg.y + half * Math.sin(leg.headingRad),
@@ -86,7 +86,7 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
         aboutY: leg.y,
       });
     }
-    handles.push({ kind: 'leg', rack: piece.id, leg: leg.id, x: leg.x, y: leg.y });
+    handles.push({ kind: 'leg', piece: piece.id, leg: leg.id, x: leg.x, y: leg.y });
   });
   return handles;
 }

@@ -7,14 +7,13 @@
  */
 import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import { deckBox, kitBox } from '../drawing/drawSetup.ts';
-import { extent } from '../geometry/support.ts';
 import type { Command } from '../plan/commands/index.ts';
 import { emptyHistory, type History, push, redo, undo } from '../plan/history.ts';
 import { newPlan } from '../plan/newPlan.ts';
 import { runCommand } from '../plan/run.ts';
 import type { Plan } from '../plan/schema.ts';
 import { refusalSentence } from '../plan/words.ts';
+import { contentBox } from './content.ts';
 import { type Live, liveOf } from './live.ts';
 import { type Nudge, nudge } from './panels/inspector/nudge.ts';
 import { type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
@@ -58,6 +57,11 @@ export interface EditorState {
 /** Room round what is fitted into sight: the rulers and dimension rows. CSS px. */
 const FIT_AIR_PX = 84;
 const FIT_AIR_SMALL_PX = 44;
+
+/** What the screen shows: the plan as a gesture would make it, else as it is. */
+export const shownPlan = ({ preview, history }: EditorState): Plan => preview?.plan ?? history.plan;
+export const shownLive = (state: EditorState): Live => liveOf(shownPlan(state), state.setupId);
+export const committedLive = ({ history, setupId }: EditorState): Live => liveOf(history.plan, setupId);
 
 export interface Editor {
   readonly store: StoreApi<EditorState>;
@@ -168,23 +172,8 @@ export function createEditor(first: Plan = newPlan('')): Editor {
   function fitView(): void {
     const { size } = get();
     if (size.width === 0) return;
-    const { layout } = committed();
-    const boxes = [deckBox(layout), kitBox(layout)].filter((box) => box !== null);
-    const all = extent(layout.bodies.map((body) => body.shape));
-    const box = boxes.reduce<Box | null>(
-      (sum, one) =>
-        sum === null
-          ? one
-          : {
-              minX: Math.min(sum.minX, one.minX),
-              minY: Math.min(sum.minY, one.minY),
-              maxX: Math.max(sum.maxX, one.maxX),
-              maxY: Math.max(sum.maxY, one.maxY),
-            },
-      null,
-    );
     const air = size.width < 600 ? FIT_AIR_SMALL_PX : FIT_AIR_PX;
-    set({ view: fitted(box ?? all ?? { minX: -1500, minY: -1000, maxX: 1500, maxY: 1000 }, size, air) });
+    set({ view: fitted(contentBox(committed().layout), size, air) });
   }
 
   const committed = () => liveOf(plan(), get().setupId);

@@ -71,3 +71,19 @@ export function boxInSight(view: View, size: Size): Box {
   const [maxX, minY] = toPlan(view, size, size.width, size.height);
   return { minX, minY, maxX, maxY };
 }
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** toScreen() and toPlan() as points. */
+export function screenPoint(view: View, size: Size, x: number, y: number): Point {
+  const [px, py] = toScreen(view, size, x, y);
+  return { x: px, y: py };
+}
+
+export function planPoint(view: View, size: Size, px: number, py: number): Point {
+  const [x, y] = toPlan(view, size, px, py);
+  return { x, y };
+}

@@ -2,13 +2,13 @@
 
 import { deckMarks } from '../../drawing/deck.ts';
 import type { Mark, TextMark } from '../../drawing/displayList.ts';
-import { allDimensions } from '../../drawing/drawSetup.ts';
+import { allDimensions, centreLineX } from '../../drawing/drawSetup.ts';
 import type { MeasureText } from '../../drawing/textWidth.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
-import { contentBox } from '../store.ts';
-import { type Size, toPlan, toScreen, type View } from '../view.ts';
+import { contentBox } from '../content.ts';
+import { planPoint, type Size, screenPoint, type View } from '../view.ts';
 import { type Context, paintMarks, planSpace } from './paint.ts';
 import type { Palette } from './palette.ts';
 
@@ -39,18 +39,18 @@ export function rulerText(mm: number, unit: DisplayUnit): string {
 }
 
 function gridLines(context: Context, view: View, size: Size, step: number, colour: string): void {
-  const low = toPlan(view, size, 0, size.height);
-  const high = toPlan(view, size, size.width, 0);
+  const low = planPoint(view, size, 0, size.height);
+  const high = planPoint(view, size, size.width, 0);
   context.strokeStyle = colour;
   context.lineWidth = 1;
   context.beginPath();
   for (let k = Math.ceil(low.x / step); k * step <= high.x; k++) {
-    const px = Math.round(toScreen(view, size, k * step, 0).x) + 0.5;
+    const px = Math.round(screenPoint(view, size, k * step, 0).x) + 0.5;
     context.moveTo(px, 0);
     context.lineTo(px, size.height);
   }
   for (let k = Math.ceil(low.y / step); k * step <= high.y; k++) {
-    const py = Math.round(toScreen(view, size, 0, k * step).y) + 0.5;
+    const py = Math.round(screenPoint(view, size, 0, k * step).y) + 0.5;
     context.moveTo(0, py);
     context.lineTo(size.width, py);
   }
@@ -66,7 +66,7 @@ export function paintTexts(
   palette: Palette,
 ): void {
   for (const text of texts) {
-    const { x, y } = toScreen(view, size, text.x, text.y);
+    const { x, y } = screenPoint(view, size, text.x, text.y);
     context.save();
     context.translate(x, y);
     context.rotate(-text.rotation);
@@ -100,37 +100,40 @@ export function paintGround(context: Context, input: GroundInput): void {
   px();
   context.fillStyle = palette.paper;
   context.fillRect(0, 0, size.width, size.height);
-  gridLines(context, view, size, gridStep(view.pxPerMm, 9, plan.units), palette.grid);
-  gridLines(context, view, size, gridStep(view.pxPerMm, 64, plan.units), palette.gridStrong);
+  gridLines(context, view, size, gridStep(view.zoom, 9, plan.units), palette.grid);
+  gridLines(context, view, size, gridStep(view.zoom, 64, plan.units), palette.gridStrong);
 
   const riser = plan.setups[setupId].riser;
-  const scale = PAPER_PX_PER_MM / view.pxPerMm;
+  const scale = PAPER_PX_PER_MM / view.zoom;
   const measure: MeasureText = (text, sizeMm, bold) => {
     context.font = `${bold ? 600 : 400} ${sizeMm * PAPER_PX_PER_MM}px ${FONT}`;
     return context.measureText(text).width / PAPER_PX_PER_MM;
   };
-  const box = contentBox(plan, setupId);
+  const box = contentBox(layout);
+  const air = 2 * scale;
+  const grown = { minX: box.minX - air, minY: box.minY - air, maxX: box.maxX + air, maxY: box.maxY + air };
+  const centre = centreLineX(layout);
   const marks: Mark[] = [];
   if (layout.deck) marks.push(...deckMarks(layout.deck.modules, scale, plan.risers[riser ?? '']?.name ?? 'Riser'));
   planSpace(context, view, size, ratio);
-  paintMarks(context, marks, { palette, pxPerMm: view.pxPerMm });
+  paintMarks(context, marks, { palette, pxPerMm: view.zoom });
 
   // The centre line, long-dash dot, a little beyond everything.
-  const beyond = 26 / view.pxPerMm;
+  const beyond = 26 / view.zoom;
   context.strokeStyle = palette.ink.faint;
-  context.lineWidth = 0.9 / view.pxPerMm;
-  context.setLineDash([18, 4, 3, 4].map((part) => part / view.pxPerMm));
+  context.lineWidth = 0.9 / view.zoom;
+  context.setLineDash([18, 4, 3, 4].map((part) => part / view.zoom));
   context.beginPath();
-  context.moveTo(0, box.minY - beyond);
-  context.lineTo(0, box.maxY + beyond);
+  context.moveTo(centre, box.minY - beyond);
+  context.lineTo(centre, box.maxY + beyond);
   context.stroke();
   context.setLineDash([]);
 
-  const dimensions = layout.bodies.length > 0 ? allDimensions(plan, layout, box, scale, measure) : [];
+  const dimensions = layout.bodies.length > 0 ? allDimensions(plan, layout, 'all', grown, scale, measure) : [];
   paintMarks(
     context,
     dimensions.filter((mark) => mark.tint !== 'paper'),
-    { palette, pxPerMm: view.pxPerMm },
+    { palette, pxPerMm: view.zoom },
   );
   px();
   paintTexts(context, dimensions.filter(isText), view, size, palette);
@@ -139,7 +142,7 @@ export function paintGround(context: Context, input: GroundInput): void {
   context.font = `600 11px ${FONT}`;
   context.fillStyle = palette.ink.faint;
   context.textAlign = 'center';
-  const foot = toScreen(view, size, 0, box.minY);
+  const foot = screenPoint(view, size, centre, box.minY);
   const at = Math.min(size.height - 12, foot.y + 92);
   context.fillText('▼  AUDIENCE  ▼', Math.min(size.width - 70, Math.max(RULER_PX + 70, foot.x)), at);
 }
@@ -148,8 +151,8 @@ export function paintGround(context: Context, input: GroundInput): void {
 export function paintRulers(context: Context, { plan, view, size, palette, ratio }: GroundInput): void {
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
   const unit = plan.units;
-  const major = gridStep(view.pxPerMm, 64, unit);
-  const minor = gridStep(view.pxPerMm, 7, unit);
+  const major = gridStep(view.zoom, 64, unit);
+  const minor = gridStep(view.zoom, 7, unit);
   context.fillStyle = palette.ruler;
   context.fillRect(0, 0, size.width, RULER_PX);
   context.fillRect(0, 0, RULER_PX, size.height);
@@ -165,20 +168,20 @@ export function paintRulers(context: Context, { plan, view, size, palette, ratio
   context.strokeStyle = palette.rulerInk;
   context.font = `10px ${FONT}`;
   const isMajor = (mm: number) => Math.abs(mm / major - Math.round(mm / major)) < 1e-6;
-  const low = toPlan(view, size, RULER_PX, size.height);
-  const high = toPlan(view, size, size.width, RULER_PX);
+  const low = planPoint(view, size, RULER_PX, size.height);
+  const high = planPoint(view, size, size.width, RULER_PX);
   context.beginPath();
   context.textAlign = 'left';
   context.textBaseline = 'alphabetic';
   for (let k = Math.ceil(low.x / minor); k * minor <= high.x; k++) {
-    const px = Math.round(toScreen(view, size, k * minor, 0).x) + 0.5;
+    const px = Math.round(screenPoint(view, size, k * minor, 0).x) + 0.5;
     const strong = isMajor(k * minor);
     context.moveTo(px, RULER_PX);
     context.lineTo(px, RULER_PX - (strong ? 9 : 4));
     if (strong) context.fillText(rulerText(k * minor, unit), px + 3, 11);
   }
   for (let k = Math.ceil(low.y / minor); k * minor <= high.y; k++) {
-    const py = Math.round(toScreen(view, size, 0, k * minor).y) + 0.5;
+    const py = Math.round(screenPoint(view, size, 0, k * minor).y) + 0.5;
     const strong = isMajor(k * minor);
     context.moveTo(RULER_PX, py);
     context.lineTo(RULER_PX - (strong ? 9 : 4), py);

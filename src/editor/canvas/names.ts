@@ -2,7 +2,7 @@
 import { boxOf } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Setup } from '../../plan/schema.ts';
-import { type Size, toScreen, type View } from '../view.ts';
+import { type Size, screenPoint, type View } from '../view.ts';
 import { FONT } from './ground.ts';
 import type { Context } from './paint.ts';
 import type { Palette } from './palette.ts';
@@ -61,8 +61,8 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
     if (boxes.has(piece) && !(kind === 'bar' && kinds.get(piece) !== 'bar')) continue;
     if (part.startsWith('tip') || part.startsWith('leg-')) continue;
     const { minX, maxX, minY, maxY } = boxOf(shape);
-    const a = toScreen(view, size, minX, maxY);
-    const b = toScreen(view, size, maxX, minY);
+    const a = screenPoint(view, size, minX, maxY);
+    const b = screenPoint(view, size, maxX, minY);
     boxes.set(piece, { x0: a.x, y0: a.y, x1: b.x, y1: b.y });
     kinds.set(piece, kind);
   }

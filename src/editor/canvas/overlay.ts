@@ -1,23 +1,23 @@
 /** Above the kit: what is chosen or under the pointer, handles, live gaps, numbered flags, the measure, the marquee. */
 import type { Finding } from '../../checks/finding.ts';
-import { gapBetween } from '../../checks/gapBetween.ts';
 import { flaggedFindings } from '../../drawing/names.ts';
+import { boxOf } from '../../geometry/support.ts';
 import { formatLength } from '../../units.ts';
+import { contentBox } from '../content.ts';
 import { type Handle, handlesOf } from '../handles.ts';
-import { contentBox, type EditorState, live, shownPlan } from '../store.ts';
-import { type Box, type Point, toScreen } from '../view.ts';
+import { gapOfPieces, leastContact, nearGaps } from '../live.ts';
+import { findingKey } from '../panels/findings/findingRows.ts';
+import { type EditorState, shownLive } from '../store.ts';
+import { type Box, type Point, screenPoint } from '../view.ts';
 import { FONT } from './ground.ts';
 import { type Context, outlineOnly, paintMarks, planSpace } from './paint.ts';
 import type { Palette } from './palette.ts';
-import { pieceMarks, redrawn, sceneMarks } from './scene.ts';
+import { pieceMarks, sceneMarks } from './scene.ts';
 
 const TAU = 2 * Math.PI;
-/** While something is dragged, gaps up to this are shown; and so many at the most. */
-const LIVE_GAP_MM = 60;
+/** While something is dragged, so many gaps are shown at the most. */
 const LIVE_GAPS = 6;
 const FLAG_PX = 9.5;
-
-const STATE_INK = { blocked: 'blocked', tight: 'tight', unmeasured: 'unmeasured', clear: 'clear' } as const;
 
 /** A pill with a number, readable over anything. */
 function pill(context: Context, text: string, at: Point, colour: string, palette: Palette): void {
@@ -46,8 +46,8 @@ function gapLine(
   palette: Palette,
 ): void {
   const { view, size } = state;
-  const a = toScreen(view, size, line[0], line[1]);
-  const b = toScreen(view, size, line[2], line[3]);
+  const a = screenPoint(view, size, line[0], line[1]);
+  const b = screenPoint(view, size, line[2], line[3]);
   const length = Math.hypot(b.x - a.x, b.y - a.y);
   const nx = length > 0 ? (-(b.y - a.y) / length) * 5 : 0;
   const ny = length > 0 ? ((b.x - a.x) / length) * 5 : 5;
@@ -68,12 +68,12 @@ function gapLine(
 /** The flags' places in px, outward from the drawing's middle, moved on round while they would lie on each other. */
 export function flagPlaces(state: EditorState): { finding: Finding; number: number; at: Point; tip: Point }[] {
   const { view, size } = state;
-  const box = contentBox(shownPlan(state), state.setupId);
-  const middle = toScreen(view, size, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2);
+  const box = contentBox(shownLive(state).layout);
+  const middle = screenPoint(view, size, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2);
   const taken: Point[] = [];
-  return flaggedFindings(live(state).checked.findings).map((finding, k) => {
+  return flaggedFindings(shownLive(state).checked.findings).map((finding, k) => {
     const [x, y] = finding.at as readonly [number, number];
-    const tip = toScreen(view, size, x, y);
+    const tip = screenPoint(view, size, x, y);
     const out = Math.atan2(tip.y - middle.y, tip.x - middle.x);
     let at = tip;
     for (let n = 0; n < 24; n++) {
@@ -96,8 +96,8 @@ export function flagAt(state: EditorState, px: number, py: number, coarse: boole
 /** A flag's outline tells its state without its colour: square, triangle, ring. */
 function paintFlags(context: Context, state: EditorState, palette: Palette): void {
   for (const { finding, number, at, tip } of flagPlaces(state)) {
-    const colour = palette.ink[STATE_INK[finding.state]];
-    const chosen = state.finding === finding;
+    const colour = palette.ink[finding.state];
+    const chosen = state.finding === findingKey(finding);
     context.strokeStyle = colour;
     context.lineWidth = 1.1;
     context.beginPath();
@@ -133,11 +133,11 @@ function paintHandles(context: Context, state: EditorState, handles: readonly Ha
   const { view, size } = state;
   context.lineWidth = 1.6;
   for (const handle of handles) {
-    const at = toScreen(view, size, handle.x, handle.y);
+    const at = screenPoint(view, size, handle.x, handle.y);
     context.strokeStyle = palette.accent;
     context.fillStyle = palette.paper;
     if (handle.kind === 'turn') {
-      const pivot = toScreen(view, size, handle.aboutX, handle.aboutY);
+      const pivot = screenPoint(view, size, handle.aboutX, handle.aboutY);
       context.setLineDash([3, 3]);
       context.beginPath();
       context.moveTo(pivot.x, pivot.y);
@@ -169,8 +169,8 @@ function paintHandles(context: Context, state: EditorState, handles: readonly Ha
 }
 
 function marqueeBox(context: Context, state: EditorState, box: Box, palette: Palette): void {
-  const a = toScreen(state.view, state.size, box.minX, box.maxY);
-  const b = toScreen(state.view, state.size, box.maxX, box.minY);
+  const a = screenPoint(state.view, state.size, box.minX, box.maxY);
+  const b = screenPoint(state.view, state.size, box.maxX, box.minY);
   context.strokeStyle = palette.accent;
   context.lineWidth = 1;
   context.setLineDash([4, 3]);
@@ -178,73 +178,79 @@ function marqueeBox(context: Context, state: EditorState, box: Box, palette: Pal
   context.setLineDash([]);
 }
 
-/** Pieces drawn in the accent, wider: chosen, or spoken of by the chosen finding. */
-function light(context: Context, state: EditorState, ids: readonly string[], ink: string, widen: number): void {
-  const plan = shownPlan(state);
-  const setup = plan.setups[state.setupId];
-  const { layout } = live(state);
+/** Pieces drawn in one colour, wider: chosen, or spoken of by the chosen finding. */
+function light(context: Context, state: EditorState, ids: readonly string[], palette: Palette, ink: string): void {
+  const { plan, setup, layout } = shownLive(state);
   for (const id of ids)
     if (Object.hasOwn(setup.pieces, id))
-      outlineOnly(context, pieceMarks(plan, setup, id, layout), {
-        pxPerMm: state.view.pxPerMm,
-        ink,
-        widen,
-      });
+      outlineOnly(context, pieceMarks(plan, setup, id, layout), { palette, pxPerMm: state.view.zoom, ink, widen: 2 });
+}
+
+/** From the riser's edge to the contact that comes nearest to it, or stands farthest over it. */
+function marginPill(context: Context, state: EditorState, palette: Palette): void {
+  const live = shownLive(state);
+  const least = leastContact(live);
+  if (!least || !live.layout.deck) return;
+  const { edgeMarginMm } = live.layout.deck;
+  const { marginMm, body } = least;
+  const ink = marginMm < 0 ? palette.ink.blocked : marginMm < edgeMarginMm ? palette.ink.tight : palette.ink.clear;
+  const { minX, maxX, minY, maxY } = boxOf(body.shape);
+  const at = screenPoint(state.view, state.size, (minX + maxX) / 2, (minY + maxY) / 2);
+  const reach = Math.max(7, ((maxX - minX) / 2) * state.view.zoom + 4);
+  context.strokeStyle = ink;
+  context.lineWidth = 1.6;
+  context.setLineDash([4, 3]);
+  context.beginPath();
+  context.arc(at.x, at.y, reach, 0, TAU);
+  context.stroke();
+  context.setLineDash([]);
+  pill(context, `Edge ${formatLength(marginMm, live.plan.units)}`, { x: at.x, y: at.y + reach + 14 }, ink, palette);
+}
+
+/** The chosen finding, as the checks say it now. */
+function chosenFinding(state: EditorState): Finding | null {
+  if (state.finding === null || state.preview !== null) return null;
+  return shownLive(state).checked.findings.find((finding) => findingKey(finding) === state.finding) ?? null;
 }
 
 export function paintOverlay(context: Context, state: EditorState, palette: Palette, ratio: number): void {
-  const plan = shownPlan(state);
-  const { layout, checked } = live(state);
-  const { view, size, preview, measure } = state;
+  const live = shownLive(state);
+  const { plan, setup, layout } = live;
+  const { view, size, preview, measured } = state;
+  const px = () => context.setTransform(ratio, 0, 0, ratio, 0, 0);
   planSpace(context, view, size, ratio);
-  const options = { palette, pxPerMm: view.pxPerMm };
   if (preview) {
-    const moved = redrawn(plan.setups[state.setupId], preview.moving);
+    const moved = new Set(preview.moving);
     paintMarks(
       context,
       sceneMarks(plan, state.setupId, layout, (id) => moved.has(id)),
-      options,
+      { palette, pxPerMm: view.zoom },
     );
   }
+  const finding = chosenFinding(state);
+  const lit = finding ? palette.ink[finding.state] : palette.accent;
   if (state.hover && !preview && !state.selection.includes(state.hover))
-    light(context, state, [state.hover], palette.accent, 1.4);
-  const lit = state.finding ? palette.ink[STATE_INK[state.finding.state]] : palette.accent;
-  light(context, state, state.selection, lit, 2);
-  context.setTransform(ratio, 0, 0, ratio, 0, 0);
+    light(context, state, [state.hover], palette, palette.accent);
+  light(context, state, state.selection, palette, lit);
+  light(context, state, measured, palette, palette.accent);
+  px();
 
-  const say = (gap: number) => (gap > 0 ? formatLength(gap, plan.units) : 'meet');
+  const say = (gapMm: number) => (gapMm > 0 ? formatLength(gapMm, plan.units) : 'meet');
   if (preview) {
-    const near = checked.pairs
-      .filter(({ a, b, gap }) => gap < LIVE_GAP_MM && preview.moving.has(a.piece) !== preview.moving.has(b.piece))
-      .sort((p, q) => p.gap - q.gap)
-      .slice(0, LIVE_GAPS);
-    for (const { a, b, gap, required } of near) {
-      const line = gapBetween([a], [b])?.line;
-      const ink = gap <= 0 ? palette.ink.blocked : gap < required ? palette.ink.tight : palette.ink.clear;
-      if (line) gapLine(context, state, line, say(gap), ink, palette);
-    }
+    for (const { gapMm, line, state: how } of nearGaps(live, preview.moving, LIVE_GAPS))
+      gapLine(context, state, line, say(gapMm), palette.ink[how], palette);
+    marginPill(context, state, palette);
   } else {
-    if (state.finding?.line) gapLine(context, state, state.finding.line, say(state.finding.value ?? 0), lit, palette);
+    if (finding?.line) gapLine(context, state, finding.line, say(finding.value ?? 0), lit, palette);
     paintFlags(context, state, palette);
-    paintHandles(
-      context,
-      state,
-      state.tool === 'select' ? handlesOf(plan.setups[state.setupId], layout, state.selection, view.pxPerMm) : [],
-      palette,
-    );
+    if (state.tool === 'select' && !state.isReadOnly)
+      paintHandles(context, state, handlesOf(setup, layout, state.selection, view.zoom), palette);
   }
-  const second = measure.b ?? (measure.a !== null && state.hover !== measure.a ? state.hover : null);
-  if (measure.a !== null && second !== null) {
-    const of = (piece: string) => layout.bodies.filter((body) => body.piece === piece);
-    const between = gapBetween(of(measure.a), of(second));
-    planSpace(context, view, size, ratio);
-    light(context, state, [measure.a, second], palette.accent, 2);
-    context.setTransform(ratio, 0, 0, ratio, 0, 0);
+  const [first, picked] = measured;
+  const second = picked ?? (state.tool === 'measure' && state.hover !== first ? state.hover : null);
+  if (first !== undefined && second !== null) {
+    const between = gapOfPieces(live, first, second);
     if (between) gapLine(context, state, between.line, say(between.gap), palette.accent, palette);
-  } else if (measure.a !== null) {
-    planSpace(context, view, size, ratio);
-    light(context, state, [measure.a], palette.accent, 2);
-    context.setTransform(ratio, 0, 0, ratio, 0, 0);
   }
   if (state.marquee) marqueeBox(context, state, state.marquee, palette);
 }

@@ -53,8 +53,8 @@ function pathOf(mark: Exclude<Mark, { kind: 'text' }>): Path2D {
 
 /** Sets the context to mm of the plan, y up. `ratio`: device pixels in one CSS px. */
 export function planSpace(context: Context, view: View, size: Size, ratio: number): void {
-  const k = view.pxPerMm * ratio;
-  context.setTransform(k, 0, 0, -k, (size.width / 2) * ratio - view.x * k, (size.height / 2) * ratio + view.y * k);
+  const k = view.zoom * ratio;
+  context.setTransform(k, 0, 0, -k, (size.width / 2) * ratio - view.xMm * k, (size.height / 2) * ratio + view.yMm * k);
 }
 
 export interface PaintOptions {

@@ -1,7 +1,6 @@
 /** The marks of a setup's pieces for the screen, kept by piece so that a drag draws anew only what it moves. */
 import type { Mark } from '../../drawing/displayList.ts';
 import { drawPiece } from '../../drawing/pieces.ts';
-import { assemblyRoots } from '../../layout/assemblies.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Piece, Plan, Setup } from '../../plan/schema.ts';
 
@@ -28,13 +27,6 @@ export function pieceMarks(plan: Plan, setup: Setup, id: string, layout: Layout)
   const marks = drawPiece(plan, setup, id, layout);
   kept.set(piece, { gear: plan.gear, holder, marks });
   return marks;
-}
-
-/** What a preview draws anew: what it moves, and what hangs on that, whose clamps follow. */
-export function redrawn(setup: Setup, moving: ReadonlySet<string>): ReadonlySet<string> {
-  const all = new Set(moving);
-  for (const [id, root] of assemblyRoots(setup)) if (moving.has(root)) all.add(id);
-  return all;
 }
 
 /** All pieces' marks from low to high; `without` are left out. */

@@ -1,17 +1,17 @@
 /**
- * A press on the drawing and what becomes of it: a small state machine, told of points in mm, free of React and canvas.
+ * A press on the drawing and what becomes of it: a small state machine, told of points in px, free of React and canvas.
  *
- * begin() chooses by what is under the pointer; move() previews; end() keeps, cancel() forgets. A press that hardly moves is a
- * click: it selects, and again on the same spot it goes to what lies beneath.
+ * begin() chooses by what is under the pointer; move() previews; end() keeps, cancel() forgets. A press that hardly moves
+ * is a click: it selects, and again on the same spot it goes to what lies beneath.
  */
-import type { Command } from '../../plan/commands/index.ts';
-import type { Rack } from '../../plan/schema.ts';
-import { toDegrees, toRadians } from '../../units.ts';
-import { movingPieces, toPlaces, turnAbout } from '../carry.ts';
+
+import { centreLineX } from '../../drawing/drawSetup.ts';
 import { type Handle, handlesOf, pivotOf } from '../handles.ts';
 import { handleAt, piecesAt, piecesIn } from '../picking.ts';
-import { type EditorStore, live, setupOf } from '../store.ts';
-import { type Point, toPlan, type View } from '../view.ts';
+import { committedLive, type Editor, shownLive } from '../store.ts';
+import { type Point, panned, planPoint, type View } from '../view.ts';
+import { movedCommand } from './carry.ts';
+import { pullCommand } from './pull.ts';
 
 export interface Press {
   /** px on the canvas. */
@@ -36,17 +36,17 @@ type Doing =
 /** A press that moves less stays a click. CSS px. */
 const CLICK_PX = 4;
 const CLICK_PX_COARSE = 10;
+/** How far beside a thing it is still meant. CSS px; handles are 44 px wide for a finger. */
 const TOUCH_PX = 18;
 const MOUSE_PX = 6;
-const HANDLE_PX = 11;
-const HANDLE_PX_COARSE = 24;
-const GRID_MM = 10;
-const GRID_DEG = 5;
-/** A piece's anchor this near the centre line is drawn to it. px. */
+const HANDLE_PX = 12;
+const HANDLE_PX_COARSE = 22;
+/** The snapping grid. */
+export const GRID_MM = 10;
+/** A piece's anchor this near the centre line is drawn to it. CSS px. */
 const CENTRE_PX = 6;
 
 const toGrid = (value: number, step: number) => Math.round(value / step) * step;
-const tidy = (value: number) => Math.round(value * 1000) / 1000;
 
 export class Gesture {
   private doing: Doing | null = null;
@@ -54,35 +54,40 @@ export class Gesture {
   private from: Point = { x: 0, y: 0 };
   private hasMoved = false;
 
-  constructor(private readonly store: EditorStore) {}
+  constructor(private readonly editor: Editor) {}
 
   get isActive(): boolean {
     return this.doing !== null;
   }
 
-  private planPoint(px: number, py: number): Point {
-    const { view, size } = this.store.getState();
-    return toPlan(view, size, px, py);
+  /** Moves the view at the moment. */
+  get isPanning(): boolean {
+    return this.doing?.kind === 'pan';
+  }
+
+  private at(px: number, py: number): Point {
+    const { view, size } = this.editor.store.getState();
+    return planPoint(view, size, px, py);
   }
 
   private under(point: Point, coarse: boolean): string[] {
-    const state = this.store.getState();
-    return piecesAt(live(state).layout, point.x, point.y, (coarse ? TOUCH_PX : MOUSE_PX) / state.view.pxPerMm);
+    const state = this.editor.store.getState();
+    return piecesAt(shownLive(state).layout, point.x, point.y, (coarse ? TOUCH_PX : MOUSE_PX) / state.view.zoom);
   }
 
   /** The handle at a place, of what is selected. */
   handleUnder(point: Point, coarse: boolean): Handle | null {
-    const state = this.store.getState();
-    if (state.tool !== 'select') return null;
-    const { pxPerMm } = state.view;
-    const handles = handlesOf(setupOf(state), live(state).layout, state.selection, pxPerMm);
-    return handleAt(handles, point.x, point.y, (coarse ? HANDLE_PX_COARSE : HANDLE_PX) / pxPerMm);
+    const state = this.editor.store.getState();
+    if (state.tool !== 'select' || state.isReadOnly) return null;
+    const { setup, layout } = shownLive(state);
+    const handles = handlesOf(setup, layout, state.selection, state.view.zoom);
+    return handleAt(handles, point.x, point.y, (coarse ? HANDLE_PX_COARSE : HANDLE_PX) / state.view.zoom);
   }
 
   begin(press: Press): void {
-    const state = this.store.getState();
+    const state = this.editor.store.getState();
     this.start = press;
-    this.from = this.planPoint(press.px, press.py);
+    this.from = this.at(press.px, press.py);
     this.hasMoved = false;
     if (press.pans || state.tool === 'pan') {
       this.doing = { kind: 'pan', view: state.view };
@@ -96,11 +101,11 @@ export class Gesture {
     const under = this.under(this.from, press.coarse);
     if (state.tool === 'measure') {
       this.doing = { kind: 'measure' };
-      if (under.length > 0) this.store.pickMeasure(under[0]);
+      this.editor.measurePick(under[0] ?? null);
       return;
     }
     if (under.length === 0) {
-      // On a phone an empty press moves the view: a marquee wants a mouse.
+      // A finger on nothing moves the view: a marquee wants a mouse.
       this.doing = press.coarse
         ? { kind: 'pan', view: state.view }
         : { kind: 'marquee', before: press.shift ? state.selection : [] };
@@ -111,44 +116,38 @@ export class Gesture {
     this.doing = { kind: 'press', piece: selected ?? under[0], under };
   }
 
-  /** The pointer moves without a press: what it is over. */
-  hover(px: number, py: number): void {
-    const [piece = null] = this.under(this.planPoint(px, py), false);
-    if (this.store.getState().hover !== piece) this.store.set({ hover: piece });
+  /** The pointer moves without a press: what it is over, and whether that is a handle. */
+  hover(px: number, py: number): Handle | null {
+    const point = this.at(px, py);
+    const handle = this.handleUnder(point, false);
+    this.editor.setHover(handle ? null : (this.under(point, false)[0] ?? null));
+    return handle;
   }
 
   move(press: Press): void {
     if (!this.doing) return;
     const moved = Math.hypot(press.px - this.start.px, press.py - this.start.py);
     if (!this.hasMoved && moved < (press.coarse ? CLICK_PX_COARSE : CLICK_PX)) return;
-    const isFirst = !this.hasMoved;
     this.hasMoved = true;
-    const to = this.planPoint(press.px, press.py);
+    const to = this.at(press.px, press.py);
     switch (this.doing.kind) {
-      case 'pan': {
-        const { view } = this.doing;
-        this.store.setView({
-          ...view,
-          x: view.x - (press.px - this.start.px) / view.pxPerMm,
-          y: view.y + (press.py - this.start.py) / view.pxPerMm,
-        });
+      case 'pan':
+        this.editor.setView(panned(this.doing.view, press.px - this.start.px, press.py - this.start.py));
         return;
-      }
       case 'marquee':
-        this.store.set({
-          marquee: {
-            minX: Math.min(this.from.x, to.x),
-            maxX: Math.max(this.from.x, to.x),
-            minY: Math.min(this.from.y, to.y),
-            maxY: Math.max(this.from.y, to.y),
-          },
+        this.editor.setMarquee({
+          minX: Math.min(this.from.x, to.x),
+          maxX: Math.max(this.from.x, to.x),
+          minY: Math.min(this.from.y, to.y),
+          maxY: Math.max(this.from.y, to.y),
         });
         return;
       case 'press': {
-        const { selection } = this.store.getState();
+        const { selection } = this.editor.store.getState();
         const { piece } = this.doing;
         const dragged = selection.includes(piece) ? selection : press.shift ? [...selection, piece] : [piece];
-        if (isFirst && dragged !== selection) this.store.select(dragged);
+        if (dragged !== selection) this.editor.select(dragged);
+        this.editor.setHover(null);
         this.doing = { kind: 'drag', selection: dragged };
         this.drag(to, press, dragged);
         return;
@@ -165,9 +164,8 @@ export class Gesture {
   }
 
   private drag(to: Point, press: Press, selection: readonly string[]): void {
-    const state = this.store.getState();
-    const setup = setupOf(state);
-    const carry = state.carryAlong || press.alt;
+    const state = this.editor.store.getState();
+    const { setup, layout } = committedLive(state);
     let dx = to.x - this.from.x;
     let dy = to.y - this.from.y;
     // Shift holds the move to one direction.
@@ -178,129 +176,60 @@ export class Gesture {
     const lead = setup.pieces[selection[0]];
     if (lead) {
       const { xMm, yMm } = lead.place;
-      if (state.snap) {
+      if (state.snaps) {
         dx = toGrid(xMm + dx, GRID_MM) - xMm;
         dy = toGrid(yMm + dy, GRID_MM) - yMm;
       }
-      if (Math.abs(xMm + dx) * state.view.pxPerMm < CENTRE_PX) dx = -xMm;
+      const centre = centreLineX(layout);
+      if (Math.abs(xMm + dx - centre) * state.view.zoom < CENTRE_PX) dx = centre - xMm;
     }
-    const places = toPlaces(setup, selection, carry, { angle: 0, dx, dy });
-    const moving = movingPieces(setup, selection, carry);
-    if (moving.length === 0) {
-      this.store.set({ notice: 'What is selected is locked: unlock it first.' });
-      return;
-    }
-    this.store.preview({ type: 'placePieces', setup: state.setupId, places }, moving);
+    const motion = { turnDeg: 0, aboutXMm: 0, aboutYMm: 0, dxMm: dx, dyMm: dy };
+    const command = movedCommand(setup, selection, state.carries !== press.alt, motion);
+    if (command === null) this.editor.say('What is selected is locked: unlock it first.');
+    else this.editor.previewCommand(command);
   }
 
   private pull(handle: Handle, to: Point, press: Press): void {
-    const state = this.store.getState();
-    const setup = setupOf(state);
-    const { setupId } = state;
-    const carry = state.carryAlong || press.alt;
-    switch (handle.kind) {
-      case 'turn': {
-        const piece = setup.pieces[handle.piece];
-        const { x, y } = pivotOf(piece, live({ ...state, preview: null }).layout);
-        let angle = Math.atan2(to.y - y, to.x - x) - Math.atan2(handle.y - y, handle.x - x);
-        const { headingDeg } = piece.place;
-        if (state.snap || press.shift) angle = toRadians(toGrid(headingDeg + toDegrees(angle), GRID_DEG) - headingDeg);
-        angle = Math.atan2(Math.sin(angle), Math.cos(angle));
-        const places = toPlaces(setup, [piece.id], carry, turnAbout(x, y, angle));
-        this.store.preview({ type: 'placePieces', setup: setupId, places }, movingPieces(setup, [piece.id], carry));
-        return;
-      }
-      case 'leg': {
-        const rack = setup.pieces[handle.rack] as Rack;
-        const command: Command = {
-          type: 'turnRackLeg',
-          setup: setupId,
-          rack: rack.id,
-          leg: handle.leg,
-          xMm: to.x,
-          yMm: to.y,
-        };
-        this.store.preview(
-          carry ? this.withCarried(command, rack, handle.leg, to) : command,
-          movingPieces(setup, [rack.id], carry),
-        );
-        return;
-      }
-      case 'foot': {
-        const rack = setup.pieces[handle.rack] as Rack;
-        const leg = rack.legs.find(({ id }) => id === handle.leg);
-        if (!leg?.foot) return;
-        let heading = toDegrees(Math.atan2(to.y - handle.aboutY, to.x - handle.aboutX)) - rack.place.headingDeg;
-        if (state.snap || press.shift) heading = toGrid(heading, GRID_DEG);
-        heading = tidy(((((heading + 180) % 360) + 360) % 360) - 180);
-        const foot = { ...leg.foot, headingDeg: heading };
-        this.store.preview({ type: 'setLeg', setup: setupId, rack: rack.id, leg: leg.id, set: { foot } }, [rack.id]);
-        return;
-      }
-      case 'second': {
-        const item = setup.pieces[handle.piece];
-        if (item.kind !== 'item') return;
-        const angle = -toRadians(item.place.headingDeg);
-        const x = to.x - item.place.xMm;
-        const y = to.y - item.place.yMm;
-        const second = {
-          xMm: tidy(x * Math.cos(angle) - y * Math.sin(angle)),
-          yMm: tidy(x * Math.sin(angle) + y * Math.cos(angle)),
-          headingDeg: item.second?.headingDeg ?? 0,
-        };
-        this.store.preview({ type: 'setPiece', setup: setupId, piece: item.id, set: { second } }, [item.id]);
-        return;
-      }
-    }
-  }
-
-  /** A leg dragged with what hangs on the rack: a two-leg rack turns about its other leg, and so does everything it carries. */
-  private withCarried(
-    command: Extract<Command, { type: 'turnRackLeg' }>,
-    rack: Rack,
-    legId: string,
-    to: Point,
-  ): Command {
-    const state = this.store.getState();
-    if (rack.legs.length !== 2) return command;
-    const { legs } = live({ ...state, preview: null }).layout.racks[rack.id];
-    const at = legs.findIndex(({ id }) => id === legId);
-    const [leg, other] = [legs[at], legs[1 - at]];
-    const angle = Math.atan2(to.y - other.y, to.x - other.x) - Math.atan2(leg.y - other.y, leg.x - other.x);
-    const places = toPlaces(setupOf(state), [rack.id], true, turnAbout(other.x, other.y, angle));
-    delete places[rack.id];
-    if (Object.keys(places).length === 0) return command;
-    return { type: 'many', commands: [command, { type: 'placePieces', setup: state.setupId, places }] };
+    const state = this.editor.store.getState();
+    const { setup, layout } = committedLive(state);
+    const piece = setup.pieces[handle.piece];
+    if (!piece) return;
+    const command = pullCommand({
+      setup,
+      layout,
+      handle,
+      pivot: pivotOf(piece, layout),
+      to,
+      carries: state.carries !== press.alt,
+      // Shift turns in whole steps, as the grid does.
+      steps: state.snaps || press.shift,
+    });
+    if (command !== null) this.editor.previewCommand(command);
   }
 
   end(press: Press): void {
     const { doing } = this;
     this.doing = null;
     if (!doing) return;
-    const { marquee } = this.store.getState();
     switch (doing.kind) {
-      case 'press': {
-        if (this.hasMoved) return;
-        this.click(doing.piece, doing.under, press.shift);
+      case 'press':
+        if (!this.hasMoved) this.click(doing.piece, doing.under, press.shift);
         return;
-      }
       case 'marquee': {
-        if (!marquee) {
-          this.store.select(doing.before);
-          return;
-        }
-        const found = piecesIn(live(this.store.getState()).layout, marquee);
-        this.store.set({ marquee: null });
-        this.store.select([...new Set([...doing.before, ...found])]);
+        const { marquee } = this.editor.store.getState();
+        this.editor.setMarquee(null);
+        const found = marquee ? piecesIn(this.editor.committed().layout, marquee) : [];
+        this.editor.setFinding(null);
+        this.editor.select([...new Set([...doing.before, ...found])]);
         return;
       }
       case 'pan':
         // A tap on nothing lets go of the selection, as a click with a mouse does.
-        if (!this.hasMoved && press.coarse) this.store.select([]);
+        if (!this.hasMoved && press.coarse && !press.pans) this.editor.select([]);
         return;
       case 'drag':
       case 'handle':
-        this.store.endPreview(true);
+        this.editor.commitPreview();
         return;
       case 'measure':
         return;
@@ -308,19 +237,20 @@ export class Gesture {
   }
 
   private click(piece: string, under: readonly string[], shift: boolean): void {
-    const { selection } = this.store.getState();
+    const { selection } = this.editor.store.getState();
+    this.editor.setFinding(null);
     if (shift) {
-      this.store.select(selection.includes(piece) ? selection.filter((id) => id !== piece) : [...selection, piece]);
+      this.editor.select(selection.includes(piece) ? selection.filter((id) => id !== piece) : [...selection, piece]);
       return;
     }
     // Clicked again: what lies beneath.
     const isAgain = selection.length === 1 && selection[0] === piece && under.length > 1;
-    this.store.select([isAgain ? under[(under.indexOf(piece) + 1) % under.length] : piece]);
+    this.editor.select([isAgain ? under[(under.indexOf(piece) + 1) % under.length] : piece]);
   }
 
   cancel(): void {
     this.doing = null;
-    this.store.set({ marquee: null });
-    this.store.endPreview(false);
+    this.editor.setMarquee(null);
+    this.editor.previewCommand(null);
   }
 }

@@ -1,0 +1,135 @@
+/**
+ * The page: setups along the top, gear at the left, the drawing in the middle, the chosen piece and the findings at the
+ * right. On a telephone the drawing comes first, and the rest waits below it as tabs of a sheet.
+ */
+import { PanelLeftClose, PanelLeftOpen, X } from 'lucide-react';
+import { useEffect, useState } from 'react';
+import { Button, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
+import { Canvas } from './canvas/Canvas.tsx';
+import { TitleBlock } from './canvas/TitleBlock.tsx';
+import { Tools } from './canvas/Tools.tsx';
+import { useLook } from './look.ts';
+import { GearPanel } from './panels/connected/GearPanel.tsx';
+import { PanelProvider } from './panels/connected/PanelProvider.tsx';
+import { SetupsBar } from './panels/connected/SetupsBar.tsx';
+import { SidePanel, type SideTab } from './panels/connected/SidePanel.tsx';
+import { TopBar } from './panels/connected/TopBar.tsx';
+import type { Workplace } from './panels/connected/workplace.ts';
+import { useEditor } from './store.ts';
+import { UpdateNotice } from './UpdateNotice.tsx';
+import { useScreen } from './useScreen.ts';
+
+/** What the telephone's sheet shows; the drawing alone when it is put away. */
+type Sheet = 'drawing' | 'gear' | 'piece' | 'findings';
+
+const SHEETS: readonly { readonly id: Sheet; readonly name: string }[] = [
+  { id: 'drawing', name: 'Drawing' },
+  { id: 'gear', name: 'Gear' },
+  { id: 'piece', name: 'Selected' },
+  { id: 'findings', name: 'Findings' },
+];
+
+export function App({ workplace }: { readonly workplace: Workplace }) {
+  return (
+    <PanelProvider workplace={workplace}>
+      <Page workplace={workplace} />
+    </PanelProvider>
+  );
+}
+
+function Page({ workplace }: { readonly workplace: Workplace }) {
+  const { editor } = workplace;
+  const look = useLook(editor);
+  const screen = useScreen();
+  const [gearOpen, setGearOpen] = useState(() => screen === 'desk');
+  const [tab, setTab] = useState<SideTab>('findings');
+  const [sheet, setSheet] = useState<Sheet>('drawing');
+  const isPhone = screen === 'phone';
+
+  // What was just chosen is what the side shows; a chosen finding keeps the findings open.
+  useEffect(
+    () =>
+      editor.store.subscribe((now, before) => {
+        if (now.selection === before.selection || now.selection.length === 0 || now.finding !== null) return;
+        setTab((shown) => (shown === 'pieces' ? shown : 'piece'));
+      }),
+    [editor],
+  );
+  const chooseSheet = (next: Sheet) => {
+    setSheet(next);
+    if (next === 'piece' || next === 'findings') setTab(next);
+  };
+
+  return (
+    <div className="page" data-screen={screen} data-gear={gearOpen || undefined} data-sheet={sheet}>
+      <header className="page-head">
+        <TopBar />
+        <SetupsBar />
+      </header>
+      {!isPhone && (
+        <aside className="page-gear" aria-label="Gear">
+          <Button
+            className="icon-button gear-toggle"
+            aria-label={gearOpen ? 'Close the gear drawer' : 'Open the gear drawer'}
+            aria-expanded={gearOpen}
+            onPress={() => setGearOpen(!gearOpen)}
+          >
+            {gearOpen ? <PanelLeftClose /> : <PanelLeftOpen />}
+            {!gearOpen && <span className="gear-label">Gear</span>}
+          </Button>
+          {gearOpen && <GearPanel onAdded={() => screen === 'tablet' && setGearOpen(false)} />}
+        </aside>
+      )}
+      <main className="page-drawing">
+        <Canvas editor={editor} look={look} />
+        <Tools editor={editor} />
+        <TitleBlock editor={editor} />
+        <Message workplace={workplace} />
+      </main>
+      {(!isPhone || sheet === 'piece' || sheet === 'findings') && (
+        <aside className="page-side" aria-label="Piece, findings, riser and plan">
+          <SidePanel tab={tab} onTab={setTab} />
+        </aside>
+      )}
+      {isPhone && sheet === 'gear' && (
+        <aside className="page-side" aria-label="Gear">
+          <GearPanel onAdded={() => setSheet('drawing')} />
+        </aside>
+      )}
+      {isPhone && (
+        <ToggleButtonGroup
+          className="sheet-tabs"
+          aria-label="Show"
+          selectionMode="single"
+          disallowEmptySelection
+          selectedKeys={[sheet]}
+          onSelectionChange={([next]) => chooseSheet(next as Sheet)}
+        >
+          {SHEETS.map(({ id, name }) => (
+            <ToggleButton key={id} id={id} className="sheet-tab">
+              {name}
+            </ToggleButton>
+          ))}
+        </ToggleButtonGroup>
+      )}
+      <UpdateNotice />
+    </div>
+  );
+}
+
+/** Why something was refused, until the next gesture. */
+function Message({ workplace: { editor } }: { readonly workplace: Workplace }) {
+  const message = useEditor(editor, (state) => state.message);
+  return (
+    <div className="message-place" role="status">
+      {message !== null && (
+        <div className="message">
+          <span>{message}</span>
+          <Button className="icon-button" aria-label="Close the message" onPress={() => editor.say(null)}>
+            <X />
+          </Button>
+        </div>
+      )}
+    </div>
+  );
+}

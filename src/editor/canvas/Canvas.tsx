@@ -1,0 +1,96 @@
+/** The drawing in the page: gives the canvas its element, its size, its look and its keys; and says in words what it shows. */
+import { useEffect, useId, useRef } from 'react';
+import { pieceName } from '../../drawing/sentences.ts';
+import { Gesture } from '../gestures/gesture.ts';
+import { pressKey } from '../keys.ts';
+import { liveOf } from '../live.ts';
+import { countByState } from '../panels/findings/findingRows.ts';
+import { usePanel } from '../panels/shared/panelContext.ts';
+import { type Editor, useEditor } from '../store.ts';
+import { Drawing } from './Drawing.ts';
+import { listenToPointers } from './pointers.ts';
+
+export interface CanvasProps {
+  readonly editor: Editor;
+  readonly look: 'light' | 'dark';
+}
+
+export function Canvas({ editor, look }: CanvasProps) {
+  const frame = useRef<HTMLDivElement>(null);
+  const surface = useRef<HTMLDivElement>(null);
+  const drawing = useRef<Drawing | null>(null);
+  const described = useId();
+
+  useEffect(() => {
+    const element = frame.current!;
+    const made = new Drawing(surface.current!, editor);
+    drawing.current = made;
+    const gesture = new Gesture(editor);
+    const stopPointers = listenToPointers(element, editor, gesture);
+    const onKey = (event: KeyboardEvent) => {
+      if (event.altKey) return;
+      if (event.key === 'Escape' && gesture.isActive) {
+        gesture.cancel();
+        return;
+      }
+      if (pressKey(editor, event)) event.preventDefault();
+    };
+    element.addEventListener('keydown', onKey);
+    const sizes = new ResizeObserver(([{ contentRect }]) =>
+      editor.setSize({ width: Math.floor(contentRect.width), height: Math.floor(contentRect.height) }),
+    );
+    sizes.observe(element);
+    // Text that was painted before its typeface had come is painted again.
+    void document.fonts?.ready.then(() => made.repaint());
+    return () => {
+      sizes.disconnect();
+      stopPointers();
+      element.removeEventListener('keydown', onKey);
+      made.destroy();
+      drawing.current = null;
+    };
+  }, [editor]);
+
+  useEffect(() => drawing.current?.setLook(look), [look]);
+
+  return (
+    <div className="drawing-frame">
+      {/* The lists beside the drawing hold everything in it; this is for whoever draws by keys. */}
+      <div
+        ref={frame}
+        className="drawing"
+        role="application"
+        aria-roledescription="drawing"
+        aria-label="Drawing from above"
+        aria-describedby={described}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing takes keys; it is an application of its own
+        tabIndex={0}
+      >
+        <div ref={surface} className="drawing-surface" aria-hidden="true" />
+      </div>
+      <Description id={described} editor={editor} />
+    </div>
+  );
+}
+
+/** What the drawing shows, in a sentence or two, and what was just chosen. */
+function Description({ id, editor }: { readonly id: string; readonly editor: Editor }) {
+  const { plan, setup, setupId } = usePanel();
+  const selection = useEditor(editor, (state) => state.selection);
+  const { blocked, tight } = countByState(liveOf(plan, setupId).checked.findings);
+  const chosen =
+    selection.length === 0
+      ? 'Nothing is selected.'
+      : `Selected: ${selection.map((one) => pieceName(plan, setupId, one)).join(', ')}.`;
+  return (
+    <>
+      <p id={id} className="unseen">
+        {setup.name}: {setup.order.length} pieces, {blocked} findings blocked, {tight} tight. Press N for the next
+        piece, arrows to move it, question mark for all keys. The panels beside the drawing list everything in it.
+      </p>
+      <p className="unseen" role="status">
+        {chosen}
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,27 @@
+/** The page's beginning: the last plan, or a sample on the first visit; then everything else. */
+import './tokens.css';
+import './panels/panels.css';
+import './app.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './App.tsx';
+import { restoreLook } from './look.ts';
+import { startWork } from './panels/connected/workplace.ts';
+import { createEditor } from './store.ts';
+import { registerWorker } from './worker/register.ts';
+
+const root = createRoot(document.getElementById('page')!);
+const editor = createEditor();
+restoreLook(editor);
+
+startWork(editor).then(
+  (workplace) =>
+    root.render(
+      <StrictMode>
+        <App workplace={workplace} />
+      </StrictMode>,
+    ),
+  (problem: Error) => root.render(<p className="cannot-start">Legroom could not start: {problem.message}</p>),
+);
+
+if (import.meta.env.PROD) void registerWorker();
