@@ -187,7 +187,7 @@ describe('removePieces', () => {
       ...item('c', 'c', 'tom', 0, 0),
       mount: { carrier: { on: 'piece', piece: 'stand' }, clamp: null, arm: 'boom-1' },
     };
-    const pieces = [held('a', 'b'), held('b', 'c'), base, item('stand', 'Stand', 'hat-stand', 0, 0)];
+    const pieces = [held('z', 'a'), held('a', 'b'), held('b', 'c'), base, item('stand', 'Stand', 'hat-stand', 0, 0)];
     const chained = {
       ...plan,
       setups: {
@@ -195,13 +195,18 @@ describe('removePieces', () => {
         empty: {
           ...plan.setups.empty,
           pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
-          order: ['a', 'b', 'c', 'stand'],
+          order: ['z', 'a', 'b', 'c', 'stand'],
         },
       },
     };
     const after = expectLaws(chained, { type: 'removePieces', setup: 'empty', pieces: ['c'] });
-    expect(Object.values(after.setups.empty.pieces).map((each) => (each as Item).mount)).toEqual([null, null, null]);
-    expect(carriedBy(chained.setups.empty, 'stand')).toEqual(['a', 'b', 'c']);
+    expect(Object.values(after.setups.empty.pieces).map((each) => (each as Item).mount)).toEqual([
+      null,
+      null,
+      null,
+      null,
+    ]);
+    expect(carriedBy(chained.setups.empty, 'stand')).toEqual(['z', 'a', 'b', 'c']);
   });
   test('everything at once', () => {
     const after = expectLaws(plan, { type: 'removePieces', setup, pieces: plan.setups.straight.order });

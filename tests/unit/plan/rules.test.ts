@@ -428,6 +428,7 @@ describe('rules', () => {
     [
       'PL-14 a piece on a stand and tied to it as well',
       (p) => {
+        straight(p).order.reverse();
         straight(p).pieces.hat.ties = [
           { carrier: { on: 'piece', piece: 'hat-stand' }, link: 'link-1', clamp: null, heightMm: 0 },
         ];
