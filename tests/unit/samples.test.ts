@@ -79,7 +79,7 @@ describe.each(['one-up-two-down.legroom.json', 'compact-one-up-two-down.legroom.
     });
 
     test('the curved racks take less floor, and the rear legs stand nearer to the centre line', () => {
-      const area = (id: string) => checked(plan, id).readings.floorHullArea;
+      const area = (id: string) => checked(plan, id).readings.floorHullArea!;
       expect(area('curved')).toBeLessThan(area('straight'));
       const rearLegs = (id: string) =>
         Object.values(layoutSetup(plan, id).racks).map((rack) => Math.abs(rack.legs[rack.legs.length - 1].x));
