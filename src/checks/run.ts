@@ -2,6 +2,7 @@
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
+import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
 import { clearance, type PairReading, pairReadings } from './clearance.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import type { Finding, State } from './finding.ts';
@@ -20,6 +21,7 @@ export interface RigReadings {
   readonly loads: LoadReadings;
   readonly deckLoad: DeckLoadReading;
   readonly lifts: readonly LiftReading[];
+  readonly room: RackRoom;
 }
 
 export interface Checked {
@@ -43,6 +45,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     loads: loadReadings(plan, setup, layout),
     deckLoad: deckLoadReading(plan, layout.deck, assemblies),
     lifts: liftReadings(layout.deck, assemblies),
+    room: rackRoom(plan, setup, layout),
   };
   const findings: Finding[] = [
     ...pieceProblems(plan, setup, layout),
@@ -52,6 +55,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     ...stability(plan, rig.assemblies),
     ...deckLoad(plan, layout.deck, rig.deckLoad),
     ...barLoad(plan, layout, rig.loads),
+    ...barRoom(layout, rig.room),
     ...lift(rig.lifts),
     ...wayInFinding(layout),
   ];

@@ -3,6 +3,7 @@
  *
  * Prints what the page shows. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
+import { partsOf } from '../checks/parts.ts';
 import { type Checked, runChecks } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
 import { READING_ROWS, rowText } from '../drawing/readingRows.ts';
@@ -29,11 +30,18 @@ function table(rows: readonly (readonly string[])[]): string {
 }
 
 function text(plan: Plan, measured: readonly { id: string; layout: Layout; checked: Checked }[]): string {
-  const readings = measured.map(({ id, layout, checked }) => ({
-    ...checked.readings,
-    wayIn: wayInReading(layout),
-    pieceCount: plan.setups[id].order.length,
-  }));
+  const readings = measured.map(({ id, layout, checked }) => {
+    const parts = partsOf(plan, id);
+    const { bars } = checked.rig.room;
+    return {
+      ...checked.readings,
+      wayIn: wayInReading(layout),
+      freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
+      massKg: parts.knownMass,
+      massUnknown: parts.unmeasured,
+      pieceCount: plan.setups[id].order.length,
+    };
+  });
   const rows = READING_ROWS.map((row) => [row.label, ...readings.map((each) => rowText(row, each, plan.units))]);
   const names = ['', ...measured.map(({ id }) => plan.setups[id].name)];
   // A row in which no setup has a number says nothing.

@@ -3,6 +3,7 @@
  * be added, none renamed. mm, m2, kg, degrees; angles counter-clockwise.
  */
 import type { PairReading } from '../checks/clearance.ts';
+import { partsOf } from '../checks/parts.ts';
 import { isKit, type Readings } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
@@ -70,6 +71,7 @@ const reportReadings = (readings: Readings) => ({ ...readings });
 
 export function measureReport(plan: Plan, setupId: string, layout: Layout, checked: Checked) {
   const { deck } = layout;
+  const parts = partsOf(plan, setupId);
   return {
     format: REPORT_FORMAT,
     unit: 'mm' as const,
@@ -89,6 +91,10 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       pairs: checked.pairs.map(reportPair),
       assemblies: checked.rig.assemblies,
       mounts: checked.rig.mounts,
+      bars: checked.rig.room.bars,
+      parts: parts.all,
+      units: parts.units,
+      partsMass: { known: parts.knownMass, unmeasured: parts.unmeasured },
       barLoads: checked.rig.loads.bars,
       clamps: checked.rig.loads.clamps,
       deckLoad: checked.rig.deckLoad,

@@ -31,6 +31,7 @@ const CHECK_WORDS: Readonly<Record<string, string>> = {
   gear: 'Gear',
   driveShaft: 'Drive shaft',
   wayIn: 'Way in',
+  barRoom: 'Room on the bar',
   mountReach: 'Mounts',
   stability: 'Stability',
   deckLoad: 'Deck load',
@@ -106,6 +107,14 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
       return `${first} stands ${say(Math.abs(finding.value ?? 0))} over the riser's edge: move it onto the riser, or turn the kit.`;
     case 'near_the_edge':
       return `${first} stands ${value} from the riser's edge, and ${limit} is wanted.`;
+    case 'clamps_overlap':
+      return second === undefined
+        ? `Two clamps of ${first} take the same ${missing} of the tube: move one along.`
+        : `The clamps of ${first} and ${second} take the same ${missing} of the tube: move one along.`;
+    case 'clamp_past_end':
+      return `The clamp of ${first} stands ${missing} out past the tube's end: move it inwards.`;
+    case 'bar_has_room':
+      return `All clamps fit: the fullest bar, of ${first}, has a free stretch of ${value}.`;
     case 'way_in_narrow':
       return second === undefined
         ? `${first} leaves a way of ${value} to the throne, and ${limit} is wanted.`
@@ -135,6 +144,8 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     case 'arm_misses':
     case 'link_misses':
       return `${gear(0)} of ${first} is ${missing} short of its place: ${instead}.`;
+    case 'platform_needs_arm':
+      return `${first} is ${value} from its socket of ${gear(0)}: ${gear(1)} bridges that, and is not counted here.`;
     case 'ball_too_flat':
       return `${first} is tilted ${value} more than the ball joint of ${gear(0)} allows: tilt it less, or take another arm.`;
     case 'nothing_holds_it':
