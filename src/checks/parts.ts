@@ -17,6 +17,7 @@ import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
 import type { Gear } from '../gear/schema.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import { rackJoints } from '../layout/rackJoints.ts';
+import { endCapId } from '../plan/inventory.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bend, Item, Plan, Rack, Setup } from '../plan/schema.ts';
 
@@ -93,10 +94,6 @@ export interface Parts {
   readonly knownMass: number;
   readonly unmeasured: number;
 }
-
-/** The id under which end caps are counted and owned. */
-export const endCapId = (outsideMm: number): string => `end-cap-${outsideMm}mm`;
-export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;
 
 /** Gear that nobody knows: no kind can be told from it, so its use tells. */
 const massFromOf = (gear: Gear | undefined, mass: number | null): MassSource => {

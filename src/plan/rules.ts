@@ -66,18 +66,13 @@ function riserProblem(plan: Plan, riser: Riser, gear: GearLookup): Problem | nul
   return null;
 }
 
-/** PL-15 an arm that can be no longer than nothing reaches nothing. */
-function armProblem(plan: Plan, gear: Gear): Problem | null {
-  const path = ['gear', gear.id];
+/** PL-15 an arm that can be no longer than nothing reaches nothing. `reason` goes on after the place and a colon. */
+export function armFlaw(gear: Gear): { code: string; reason: string } | null {
+  const code = 'arm_without_length';
   if ((gear.kind === 'boom' || gear.kind === 'lArm') && gear.postMm[1] + gear.armMm[1] <= 0)
-    return problemAt(
-      plan,
-      path,
-      'arm_without_length',
-      'its post and its arm can be no longer than 0, so it reaches nothing.',
-    );
+    return { code, reason: 'its post and its arm can be no longer than 0, so it reaches nothing.' };
   if (gear.kind === 'link' && gear.lengthMm[1] <= 0)
-    return problemAt(plan, path, 'arm_without_length', 'the link can be no longer than 0, so it reaches nothing.');
+    return { code, reason: 'the link can be no longer than 0, so it reaches nothing.' };
   return null;
 }
 
@@ -138,8 +133,8 @@ function documentProblem(plan: Plan, gear: GearLookup): Problem | null {
     if (found) return found;
   }
   for (const entry of Object.values(plan.gear)) {
-    const found = armProblem(plan, entry);
-    if (found) return found;
+    const flaw = armFlaw(entry);
+    if (flaw) return problemAt(plan, ['gear', entry.id], flaw.code, flaw.reason);
   }
   return null;
 }

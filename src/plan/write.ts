@@ -44,8 +44,6 @@ function layoutOf(schema: z.core.$ZodType): Layout {
   }
 }
 
-const PLAN_LAYOUT = layoutOf(planSchema);
-
 /** By code units, as every machine sorts them; never by a language's rules. */
 const byName = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -90,7 +88,13 @@ function written(value: unknown, layout: Layout, indent: string, keys: Iterable<
   return lines.length === 0 ? '{}' : `{\n${lines.join(',\n')}\n${indent}}`;
 }
 
-/** Throws: RangeError on a number that is not finite; no command and no file leaves one in a plan. */
-export function writePlan(plan: Plan): string {
-  return `${written(plan, PLAN_LAYOUT, '', [])}\n`;
+/** A writer of documents of one schema. The writer throws RangeError on a number that is not finite. */
+export function writeBySchema(schema: z.core.$ZodType): (document: unknown) => string {
+  const layout = layoutOf(schema);
+  return (document) => `${written(document, layout, '', [])}\n`;
 }
+
+const write = writeBySchema(planSchema);
+
+/** Throws: RangeError on a number that is not finite; no command and no file leaves one in a plan. */
+export const writePlan = (plan: Plan): string => write(plan);
