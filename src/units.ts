@@ -141,7 +141,10 @@ export function formatNumber(value: number, decimals = 1): string {
   return short === '-0' ? '0' : short;
 }
 
-/** In inches to the nearest 1/16, in feet from 6 ft on: `46"`, `12 1/2"`, `6' 8 1/2"`. */
+/** Tubes are known by their inches, and 60 is the longest common one; what is longer is easier read in feet. */
+const LONGEST_IN_INCHES = 60;
+
+/** In inches to the nearest 1/16, in feet and inches beyond 60: `46"`, `12 1/2"`, `6' 8 1/2"`. */
 function formatInches(mm: number): string {
   if (!Number.isFinite(mm)) return '–';
   const sixteenths = Math.round((Math.abs(mm) / MM_PER_IN) * 16);
@@ -153,7 +156,7 @@ function formatInches(mm: number): string {
     over /= 2;
     under /= 2;
   }
-  const feet = inches >= 6 * IN_PER_FT ? Math.floor(inches / IN_PER_FT) : 0;
+  const feet = sixteenths > LONGEST_IN_INCHES * 16 ? Math.floor(inches / IN_PER_FT) : 0;
   const left = inches - feet * IN_PER_FT;
   const fraction = over > 0 ? `${over}/${under}` : '';
   if (feet > 0 && left === 0 && !fraction) return `${sign}${feet}'`;
