@@ -70,7 +70,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
   { key: 'free', label: 'Free bar left', better: 'more', value: (r) => r.freeBarMm ?? null, format: formatLength },
   {
     key: 'mass',
-    label: 'Mass without mounts',
+    label: 'Mass',
     better: 'less',
     // What nobody weighed would make any comparison a guess.
     value: (r) => (r.massUnknown ? null : (r.massKg ?? null)),

@@ -4,9 +4,10 @@ import type { Finding } from '../../../src/checks/finding.ts';
 import { findingGroups } from '../../../src/editor/panels/findings/findingRows.ts';
 import { pick, walk } from '../../../src/editor/panels/findings/PiecesList.tsx';
 import { headingText, positionText } from '../../../src/editor/panels/findings/pieceRows.ts';
-import { nudge } from '../../../src/editor/panels/inspector/nudge.ts';
+import { newRack } from '../../../src/editor/panels/gear/newPiece.ts';
+import { nudge, placeCarrying } from '../../../src/editor/panels/inspector/nudge.ts';
 import { splitPair } from '../../../src/editor/panels/riser/limitPairs.ts';
-import { movePieces, newRiser, nextModule, ratingOf } from '../../../src/editor/panels/riser/riserEdits.ts';
+import { newRiser, nextModule, ratingOf } from '../../../src/editor/panels/riser/riserEdits.ts';
 import { CATALOGUE } from '../../../src/gear/catalogue.ts';
 import type { GearOf } from '../../../src/gear/schema.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
@@ -128,6 +129,24 @@ describe('steps', () => {
     });
   });
 
+  test('what hangs on a rack comes along when asked, turned about the rack', () => {
+    const made = newRack('sideStraight', CATALOGUE, 0, 0, {})!;
+    const rack = { ...made, place: { xMm: 50, yMm: -20, headingDeg: 90 } };
+    const mount = { carrier: { on: 'bar' as const, rack: rack.id, bar: 'bar-1', atMm: 300 }, clamp: null, arm: null };
+    const held: Item = { ...item('held', rack.place.xMm + 100, rack.place.yMm, 10), mount };
+    const locked: Item = { ...item('locked', 0, 0), mount, locked: true };
+    const pieces = { [rack.id]: rack, held, locked, free: item('free', 5, 5) };
+    const setup = { id: 's', name: 's', riser: null, pieces, order: Object.keys(pieces) };
+    const turned = placeCarrying(setup, rack, { headingDeg: rack.place.headingDeg + 90 }, true);
+    expect(turned.places).toEqual({
+      [rack.id]: { headingDeg: rack.place.headingDeg + 90 },
+      held: { xMm: rack.place.xMm, yMm: rack.place.yMm + 100, headingDeg: 100 },
+    });
+    expect(Object.keys(placeCarrying(setup, rack, { xMm: 1 }, false).places)).toEqual([rack.id]);
+    // A height is no motion: nothing comes along.
+    expect(Object.keys(placeCarrying(setup, held, { heightMm: 700 }, true).places)).toEqual(['held']);
+  });
+
   test('there and back is where it was', () => {
     const pieces: Piece[] = [item('a', 13.7, -99.1, 7), item('b', 800, 421.3, -60)];
     let now = pieces;
@@ -167,14 +186,6 @@ describe('risers', () => {
     expect(ratingOf([rated, { ...deck, ratedKPa: 7.5 }])).toBe(5);
     expect(ratingOf([rated, { ...deck, ratedKPa: null }])).toBeNull();
     expect(ratingOf([])).toBeNull();
-  });
-
-  test('the best pose turns places and headings as one body', () => {
-    const { places } = movePieces('s', [item('a', 100, 0), item('b', 0, 0, 170)], { angle: Math.PI / 2, dx: 5, dy: 7 });
-    expect(places).toEqual({
-      a: { xMm: 5, yMm: 107, headingDeg: 90 },
-      b: { xMm: 5, yMm: 7, headingDeg: -100 },
-    });
   });
 });
 

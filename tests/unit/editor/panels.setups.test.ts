@@ -1,6 +1,8 @@
 /** Setups side by side: their small drawings, readings and differences. */
 import { describe, expect, test } from 'vitest';
+import type { PartRow } from '../../../src/checks/parts.ts';
 import { differenceOf, READING_ROWS, rowText, type SetupReadings, worstOf } from '../../../src/drawing/readingRows.ts';
+import { partDifferences } from '../../../src/editor/panels/setups/partDifferences.ts';
 import { commonWindow, outlinePath, pictureOf, viewBoxOf } from '../../../src/editor/panels/setups/picture.ts';
 import { pieceDifferences } from '../../../src/editor/panels/setups/pieceDifferences.ts';
 import { bentCapsule, capsule, disc, rectangle } from '../../../src/geometry/shapes.ts';
@@ -183,4 +185,34 @@ describe('pieces that differ', () => {
     const level = { place: { xMm: 0, yMm: 0, headingDeg: 0, tiltDeg: 0 } };
     expect(pieceDifferences(setup(item('a')), setup(item('a', level)))).toEqual([]);
   });
+});
+
+describe('parts that differ', () => {
+  const part = (gear: string, count: number, cutLength: number | null = null): PartRow => ({
+    kind: 'bar',
+    gear,
+    label: gear,
+    count,
+    cutLength,
+    bend: null,
+    mass: null,
+    totalMass: null,
+    massFrom: 'unmeasured',
+  });
+  const told = (from: PartRow[], to: PartRow[]) => partDifferences(from, to).map(({ row, more }) => [row.label, more]);
+
+  test('more, fewer, new and gone', () => {
+    expect(told([part('a', 2), part('b', 1), part('gone', 3)], [part('a', 3), part('b', 1), part('new', 1)])).toEqual([
+      ['a', 1],
+      ['new', 1],
+      ['gone', -3],
+    ]);
+  });
+  test('another cut length is another part', () => {
+    expect(told([part('a', 1, 1000)], [part('a', 1, 1168)])).toEqual([
+      ['a', 1],
+      ['a', -1],
+    ]);
+  });
+  test('the same list differs in nothing', () => expect(told([part('a', 2)], [part('a', 2)])).toEqual([]));
 });

@@ -16,11 +16,12 @@ export function PanelProvider({ workplace, children }: PanelProviderProps) {
   const plan = useDeferredValue(shown);
   const chosen = useEditor(editor, ({ setupId }) => setupId);
   const isReadOnly = useEditor(editor, (state) => state.isReadOnly);
+  const carries = useEditor(editor, (state) => state.carries);
   // For a moment the plan may be the one before the setup was added.
   const setupId = Object.hasOwn(plan.setups, chosen) ? chosen : plan.order[0];
   const data = useMemo(
-    () => ({ plan, setupId, units: plan.units, isReadOnly, run: editor.run }),
-    [plan, setupId, isReadOnly, editor],
+    () => ({ plan, setupId, units: plan.units, isReadOnly, carries, run: editor.run }),
+    [plan, setupId, isReadOnly, carries, editor],
   );
   return (
     <WorkplaceContext value={workplace}>

@@ -86,7 +86,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
     >
       <TabList className="tab-list" aria-label="Panels">
         <Tab id="piece" className="tab">
-          Piece
+          Selected
         </Tab>
         <Tab id="findings" className="tab">
           Findings

@@ -1,4 +1,4 @@
-/** The sample plans that come with the program, read when one is asked for. */
+/** The sample plans that come with the program: their names at once, each plan when it is asked for. */
 
 export interface Sample {
   readonly id: string;
@@ -7,13 +7,13 @@ export interface Sample {
 }
 
 const files = import.meta.glob<string>('../../../../samples/*.legroom.json', { query: '?raw', import: 'default' });
-
-/** `five-toms-front-rack` reads `Five toms front rack`. */
-const nameOf = (id: string) => id[0].toUpperCase() + id.slice(1).replaceAll('-', ' ');
+/** Only this one field of each file gets into the page. */
+const names = import.meta.glob<string>('../../../../samples/*.legroom.json', { import: 'name', eager: true });
 
 export const SAMPLES: readonly Sample[] = Object.entries(files)
-  .map(([path, text]) => {
-    const id = path.split('/').pop()!.replace('.legroom.json', '');
-    return { id, name: nameOf(id), text };
-  })
+  .map(([path, text]) => ({
+    id: path.split('/').pop()!.replace('.legroom.json', ''),
+    name: names[path],
+    text,
+  }))
   .sort((a, b) => (a.id < b.id ? -1 : 1));

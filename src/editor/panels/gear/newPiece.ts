@@ -102,7 +102,7 @@ export function newRack(form: RackForm, gear: readonly Gear[], xMm: number, yMm:
     bars: [barOf(bar, barTube)],
   });
   // About how far the legs stand apart; only the first place depends on it.
-  const reach = (barTube.cutLengthMm - 2 * WANTED.overhangMm) / 2;
+  const reach = Math.round((barTube.cutLengthMm - 2 * WANTED.overhangMm) / 2);
   const base = form === 'frontThreeLegs' ? 'front-rack' : 'side-rack';
   const name = form === 'frontThreeLegs' ? 'Front rack' : 'Side rack';
   return {

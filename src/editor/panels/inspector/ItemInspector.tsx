@@ -9,6 +9,7 @@ import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordFiel
 import { gearChoices } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { MountFields } from './MountFields.tsx';
+import { placeCarrying } from './nudge.ts';
 import { SizeFields } from './SizeFields.tsx';
 import { TieFields } from './TieFields.tsx';
 
@@ -27,11 +28,11 @@ const HEIGHT_WORDS: Partial<Record<Gear['kind'], string>> = {
 const mayTilt = (gear: Gear | undefined) => gear?.kind === 'drum' || gear?.kind === 'cymbal';
 
 export function ItemInspector({ item }: { readonly item: Item }) {
-  const { plan, setupId, units, run, isReadOnly } = usePanel();
+  const { plan, setup, setupId, units, carries, run, isReadOnly } = usePanel();
   const gear = gearOf(plan.gear, item.gear);
   const isFixed = isReadOnly || item.locked === true;
   const place = (change: PlaceChange) => (gesture?: string) =>
-    run({ type: 'placePieces', setup: setupId, places: { [item.id]: change } }, gesture);
+    run(placeCarrying(setup, item, change, carries), gesture);
   const set = (fields: SetPiece['set'], gesture?: string) =>
     run({ type: 'setPiece', setup: setupId, piece: item.id, set: fields }, gesture);
   const length = lengthMeasure(units);

@@ -6,18 +6,19 @@ import type { Piece } from '../../../plan/schema.ts';
 import { formatLength } from '../../../units.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
 import { usePanel } from '../shared/panelContext.ts';
-import { type Nudge, nudge, nudgeSteps } from './nudge.ts';
+import { carriedPieces, type Nudge, nudge, nudgeSteps } from './nudge.ts';
 
 const TURN_DEG = 5;
 
 export function NudgePad({ pieces, isFixed }: { readonly pieces: readonly Piece[]; readonly isFixed: boolean }) {
-  const { setupId, units, run } = usePanel();
+  const { setup, setupId, units, carries, run } = usePanel();
   const steps = nudgeSteps(units);
   const [chosen, setChosen] = useState(2);
   const stepMm = steps[Math.min(chosen, steps.length - 1)];
   // Taps on one selection undo as one.
   const gesture = `${useId()}-${pieces.map(({ id }) => id).join(' ')}`;
-  const by = (how: Nudge) => () => void run(nudge(setupId, pieces, how), gesture);
+  const by = (how: Nudge) => () =>
+    void run(nudge(setupId, pieces, how, carries ? carriedPieces(setup, pieces) : []), gesture);
   const buttons = [
     { label: 'Move to stage right', icon: <ArrowLeft />, how: { dxMm: -stepMm } },
     { label: 'Move downstage', icon: <ArrowDown />, how: { dyMm: -stepMm } },

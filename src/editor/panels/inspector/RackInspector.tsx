@@ -11,6 +11,7 @@ import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { bendFor, bendViews } from './bendViews.ts';
 import { barName } from './carriers.ts';
+import { placeCarrying } from './nudge.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
 
 /** A part of the rack that opens: its name, a line about it, its fields. */
@@ -46,12 +47,12 @@ export interface RackInspectorProps {
 }
 
 export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
-  const { plan, setupId, units, run, isReadOnly } = usePanel();
+  const { plan, setup, setupId, units, carries, run, isReadOnly } = usePanel();
   const isFixed = isReadOnly || rack.locked === true;
   const length = lengthMeasure(units);
   const at = { setup: setupId, rack: rack.id };
   const place = (fields: { xMm?: number; yMm?: number; headingDeg?: number }, gesture?: string) =>
-    run({ type: 'placePieces', setup: setupId, places: { [rack.id]: fields } }, gesture);
+    run(placeCarrying(setup, rack, fields, carries), gesture);
   const isBent = rack.spans.some(({ bars }) => bars.some(({ bend }) => bend !== null));
   const isStraight = rack.spans.some(({ bars }) => bars.some(({ bend }) => bend === null));
   const lastLeg = rack.legs[rack.legs.length - 1];

@@ -1,8 +1,10 @@
 /** Tonight's riser: which one, of which modules, how high, how strong; and where the kit stands best on it. */
 import { Plus, Trash2 } from 'lucide-react';
+import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import type { GearOf } from '../../../gear/schema.ts';
 import type { Motion } from '../../../geometry/frame.ts';
+import { placesByMotion } from '../../../plan/motion.ts';
 import type { Piece, Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toDegrees } from '../../../units.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
@@ -10,7 +12,7 @@ import { angleMeasure, lengthMeasure, pressureMeasure } from '../fields/measures
 import { ChoiceField, Section, WordField } from '../fields/WordField.tsx';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
-import { type Module, movePieces, newRiser, nextModule, ratingOf } from './riserEdits.ts';
+import { type Module, newRiser, nextModule, ratingOf } from './riserEdits.ts';
 
 export interface BestPose extends Motion {
   /** Margin of every contact to the edge in that pose, mm. */
@@ -87,6 +89,7 @@ const WORTH_MM = 1;
 function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) {
   const { setup, setupId, units, run, isReadOnly } = usePanel();
   const mm = (value: number) => formatLength(value, units);
+  const [sentence, setSentence] = useState<string | null>(null);
   if (marginMm === null)
     return (
       <Section title="On the riser">
@@ -98,7 +101,9 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) 
   const apply = () => {
     if (bestPose === null) return;
     const kit = setup.order.map((id) => setup.pieces[id]).filter(isKit);
-    run(movePieces(setupId, kit, bestPose));
+    const motion = { turnDeg: turn, aboutXMm: 0, aboutYMm: 0, dxMm: bestPose.dx, dyMm: bestPose.dy };
+    const ids = kit.map(({ id }) => id);
+    setSentence(run({ type: 'placePieces', setup: setupId, places: placesByMotion(setup, ids, motion) }));
   };
   return (
     <Section title="On the riser">
@@ -133,6 +138,9 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) 
             <Button className="button button-main" isDisabled={isReadOnly} onPress={apply}>
               Move the kit there
             </Button>
+            <p role="status" className="field-error">
+              {sentence}
+            </p>
           </>
         ))}
     </Section>

@@ -1,11 +1,9 @@
 /** Risers put together from deck modules, and the kit moved onto them as a whole. */
 
 import type { GearOf } from '../../../gear/schema.ts';
-import { type Motion, movePoint } from '../../../geometry/frame.ts';
-import type { PlacePieces } from '../../../plan/commands/pieces.ts';
-import { tidyDeg, tidyMm } from '../../../plan/numbers.ts';
-import type { Piece, Riser } from '../../../plan/schema.ts';
-import { toDegrees, toRadians } from '../../../units.ts';
+import { tidyMm } from '../../../plan/numbers.ts';
+import type { Riser } from '../../../plan/schema.ts';
+import { toRadians } from '../../../units.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
 
 export type Module = Riser['modules'][number];
@@ -75,18 +73,4 @@ export function ratingOf(decks: readonly (GearOf<'deck'> | undefined)[]): number
     least = Math.min(least, deck.ratedKPa);
   }
   return Number.isFinite(least) ? least : null;
-}
-
-/** The command that moves pieces rigidly: each anchor and each heading. */
-export function movePieces(setup: string, pieces: readonly Piece[], motion: Motion): PlacePieces {
-  const places: Record<string, PlacePieces['places'][string]> = {};
-  for (const { id, place } of pieces) {
-    const [x, y] = movePoint(motion, place.xMm, place.yMm);
-    places[id] = {
-      xMm: tidyMm(x),
-      yMm: tidyMm(y),
-      headingDeg: tidyDeg(place.headingDeg + toDegrees(motion.angle)),
-    };
-  }
-  return { type: 'placePieces', setup, places };
 }

@@ -1,15 +1,18 @@
 /** All setups side by side: pictures at one scale, readings with their differences, pieces that differ. */
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
+import { type PartRow, partsOf } from '../../../checks/parts.ts';
 import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
+import { layoutSetup } from '../../../layout/layout.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 import { usePanel } from '../shared/panelContext.ts';
 import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
-import { commonWindow } from './picture.ts';
+import { partDifferences } from './partDifferences.ts';
+import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import { type PieceDifference, pieceDifferences } from './pieceDifferences.ts';
-import type { SetupSummary } from './summary.ts';
+import { fullReadings, type SetupSummary } from './summary.ts';
 
 export interface CompareDialogProps {
   readonly summaries: readonly SetupSummary[];
@@ -26,10 +29,18 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
   const all = [base, ...others];
   const window = commonWindow(
     all.map(({ picture }) => picture),
-    1.5,
+    PICTURE_RATIO,
   );
+  const readings = useMemo(
+    () => new Map(summaries.map((one) => [one.id, fullReadings(plan, one, layoutSetup(plan, one.id))])),
+    [plan, summaries],
+  );
+  const parts = useMemo(() => new Map(summaries.map(({ id }) => [id, partsOf(plan, id).all])), [plan, summaries]);
+  const of = ({ id }: SetupSummary) => readings.get(id) ?? base.readings;
   // A row that nobody has is left out.
-  const rows = READING_ROWS.filter((row) => all.some(({ readings }) => row.value(readings) !== null));
+  const rows = READING_ROWS.filter((row) => all.some((one) => rowText(row, of(one), units) !== '–'));
+  const partWords = (row: PartRow) =>
+    row.cutLength === null ? row.label : `${row.label}, ${formatLength(row.cutLength, units)}`;
   const words = (difference: PieceDifference): string => {
     const parts = [];
     if (difference.movedMm > 0) parts.push(`moved ${formatLength(difference.movedMm, units)}`);
@@ -69,11 +80,10 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
               <tr key={row.key}>
                 <th scope="row">{row.label}</th>
                 {all.map((summary) => {
-                  const difference =
-                    summary === base ? null : differenceOf(row, summary.readings, base.readings, units);
+                  const difference = summary === base ? null : differenceOf(row, of(summary), of(base), units);
                   return (
                     <td key={summary.id}>
-                      {rowText(row, summary.readings, units)}
+                      {rowText(row, of(summary), units)}
                       {difference !== null && (
                         <span className={`difference difference-${difference.sense}`}>
                           {difference.text}
@@ -109,6 +119,28 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
                       <ul className="piece-differences">
                         {differences.map((difference) => (
                           <li key={`${difference.what} ${difference.id}`}>{words(difference)}</li>
+                        ))}
+                      </ul>
+                    )}
+                  </td>
+                );
+              })}
+            </tr>
+            <tr>
+              <th scope="row">Parts that differ</th>
+              {all.map((summary) => {
+                if (summary === base) return <td key={summary.id}>–</td>;
+                const differences = partDifferences(parts.get(base.id) ?? [], parts.get(summary.id) ?? []);
+                return (
+                  <td key={summary.id}>
+                    {differences.length === 0 ? (
+                      'none'
+                    ) : (
+                      <ul className="piece-differences">
+                        {differences.map(({ key, row, more }) => (
+                          <li key={key}>
+                            {more > 0 ? `+${more}` : `−${-more}`} {partWords(row)}
+                          </li>
                         ))}
                       </ul>
                     )}

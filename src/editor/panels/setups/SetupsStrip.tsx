@@ -9,7 +9,7 @@ import { usePanel } from '../shared/panelContext.ts';
 import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
 import { CompareDialog } from './CompareDialog.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
-import { commonWindow } from './picture.ts';
+import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import { RenameDialog } from './RenameDialog.tsx';
 import type { SetupSummary } from './summary.ts';
 
@@ -17,9 +17,6 @@ export interface SetupsStripProps {
   readonly summaries: readonly SetupSummary[];
   readonly onChoose: (setupId: string) => void;
 }
-
-/** Width of a card's drawing to its height; the style sheet keeps it. */
-const CARD_RATIO = 1.5;
 
 const [FLOOR_ROW] = READING_ROWS;
 const RECTANGLE_ROW = READING_ROWS.find(({ key }) => key === 'rectangle')!;
@@ -30,7 +27,7 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
   const [comparing, setComparing] = useState(false);
   const window = commonWindow(
     summaries.map(({ picture }) => picture),
-    CARD_RATIO,
+    PICTURE_RATIO,
   );
   const current = summaries.find(({ id }) => id === setupId) ?? summaries[0];
   const names = Object.values(plan.setups).map(({ name }) => name);

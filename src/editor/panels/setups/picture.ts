@@ -63,6 +63,9 @@ export function pictureOf(bodies: readonly Body[], deck: readonly (readonly numb
   };
 }
 
+/** Width of a picture to its height; the style sheet keeps it. Kits and risers are nearly square. */
+export const PICTURE_RATIO = 1.25;
+
 /**
  * One window size that every picture fits, so that all are drawn to one scale and a smaller kit looks smaller.
  * Each is centred on its own middle. `ratio` is the card's width to its height.

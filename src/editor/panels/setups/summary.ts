@@ -1,7 +1,11 @@
 /** One setup as the strip and the comparison see it: laid out, checked and drawn small, kept while nothing of it changes. */
+
+import { rackRoom } from '../../../checks/barRoom.ts';
 import type { Finding } from '../../../checks/finding.ts';
+import { partsOf } from '../../../checks/parts.ts';
 import { isKit } from '../../../checks/readings.ts';
 import { type Checked, runChecks } from '../../../checks/run.ts';
+import { wayIn } from '../../../checks/wayIn.ts';
 import type { SetupReadings } from '../../../drawing/readingRows.ts';
 import { type Layout, layoutSetup } from '../../../layout/layout.ts';
 import type { Plan, Setup } from '../../../plan/schema.ts';
@@ -24,15 +28,17 @@ interface Kept extends Pick<Plan, 'gear' | 'risers' | 'limits'> {
 /** By setup: immer keeps a setup that a command does not touch. */
 const kept = new WeakMap<Setup, Kept>();
 
-/** Of pieces and racks, without clamps and arms. */
-function massOf({ bodies }: Layout): Pick<SetupReadings, 'massKg' | 'massUnknown'> {
-  let knownKg = 0;
-  const unknown = new Set<string>();
-  for (const body of bodies.filter(isKit)) {
-    if (body.massKg === null) unknown.add(body.piece);
-    else knownKg += body.massKg;
-  }
-  return { massKg: knownKg, massUnknown: unknown.size };
+/** What a comparison shows beyond the cards: too slow to be worked out for every frame of a drag. */
+export function fullReadings(plan: Plan, { id, readings }: SetupSummary, layout: Layout): SetupReadings {
+  const { knownMass, unmeasured } = partsOf(plan, id);
+  const { bars } = rackRoom(plan, plan.setups[id], layout);
+  return {
+    ...readings,
+    wayIn: wayIn(layout.bodies)?.width ?? null,
+    freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
+    massKg: knownMass,
+    massUnknown: unmeasured,
+  };
 }
 
 interface Worked {
@@ -57,7 +63,7 @@ export function summaryOf(plan: Plan, setupId: string, evaluate: typeof workOut 
     name: setup.name,
     picture: pictureOf(layout.bodies.filter(isKit), layout.deck?.modules),
     deck: layout.deck?.modules ?? [],
-    readings: { ...checked.readings, pieceCount: setup.order.length, ...massOf(layout) },
+    readings: { ...checked.readings, pieceCount: setup.order.length },
     findings: checked.findings,
   };
   kept.set(setup, { gear: plan.gear, risers: plan.risers, limits: plan.limits, summary });

@@ -18,6 +18,8 @@ export interface PanelData {
   readonly units: DisplayUnit;
   /** Another tab writes this plan. */
   readonly isReadOnly: boolean;
+  /** Whether what hangs on a piece moves with it. */
+  readonly carries: boolean;
   readonly run: Run;
 }
 
