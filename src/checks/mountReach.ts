@@ -5,9 +5,9 @@
  * least change of place that would do, and the catalogue's or the plan's own arm that reaches with the least waste.
  */
 import { CATALOGUE } from '../gear/catalogue.ts';
-import type { ArmGear, Gear } from '../gear/schema.ts';
+import type { Gear } from '../gear/schema.ts';
 import type { Layout } from '../layout/layout.ts';
-import { armsThatReach } from '../layout/reach.ts';
+import { type ArmOffer, armsThatReach } from '../layout/reach.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import type { Finding, State } from './finding.ts';
@@ -30,9 +30,18 @@ export interface MountReading {
   readonly wouldDo: string | null;
 }
 
-/** What may hold a piece in place of an arm: booms for cymbals, L-arms for drums, and more of its own kind for the rest. */
-function alternatives(arm: ArmGear): ArmGear['kind'][] {
-  return arm.kind === 'platform' ? ['lArm'] : [arm.kind];
+/**
+ * Arms that would reach where this one does not: of its own kind. A platform's sockets are bare, and a plan names one arm a
+ * mount, so what bridges the way from the socket to the piece is an L-arm that the plan does not hold.
+ */
+function offersFor(plan: Plan, pose: MountPose): ArmOffer[] {
+  const { arm, horizontalMm, riseMm, tiltDeg, reach } = pose;
+  if (reach.reached) return [];
+  if (arm.kind !== 'platform') return armsThatReach(arms(plan), [arm.kind], horizontalMm, riseMm, tiltDeg);
+  const { armMm, postMm } = reach.settings;
+  const left = Math.max(0, horizontalMm - armMm);
+  // Any height of the platform's own post will do; with the one nearest to the piece the L-arm's post is shortest.
+  return armsThatReach(arms(plan), ['lArm'], left, Math.max(0, riseMm - postMm), tiltDeg);
 }
 
 /** The catalogue's arms and the plan's own; an entry of the plan's own takes the place of the catalogue's. */
@@ -44,9 +53,7 @@ export function mountReadings(plan: Plan, poses: readonly MountPose[]): MountRea
   return poses.map((pose): MountReading => {
     const { reach, arm } = pose;
     const { postMm, armMm, tiltDeg } = reach.settings;
-    const offers = reach.reached
-      ? []
-      : armsThatReach(arms(plan), alternatives(arm), pose.horizontalMm, pose.riseMm, pose.tiltDeg);
+    const offers = offersFor(plan, pose);
     return {
       piece: pose.piece,
       holds: pose.holds,
@@ -119,6 +126,8 @@ function findingOf(pose: MountPose, reading: MountReading): Finding {
     line: [pose.post[0], pose.post[1], pose.target[0], pose.target[1]] as const,
     gear: [reading.arm, ...(reading.wouldDo === null ? [] : [reading.wouldDo])],
   };
+  if (!reading.reached && pose.arm.kind === 'platform' && reading.wouldDo !== null)
+    return { ...base, code: 'platform_needs_arm', state: 'unmeasured', value: -reading.left, limit: 0, unit: 'mm' };
   if (!reading.reached && reading.tiltShort > 0 && reading.left >= 0)
     return { ...base, code: 'ball_too_flat', value: reading.tiltShort, limit: 0, unit: 'deg' };
   return {

@@ -1,11 +1,12 @@
 /** Racks as bodies: uprights, T-feet, and tubes whose straight and bent stretches are a body each. */
 import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
-import type { Gear } from '../gear/schema.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
 import { pointAlong, tubeAlong } from '../geometry/arcsLine.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
 import { type RackFrame, type RackProblem, rackFrame } from '../plan/rackFrame.ts';
-import type { Bar, Plan, Rack } from '../plan/schema.ts';
+import type { Bar, Leg, Plan, Rack } from '../plan/schema.ts';
 import type { Body } from './body.ts';
+import { type RackJoint, rackJoints } from './rackJoints.ts';
 
 export interface LegLayout {
   readonly id: string;
@@ -77,8 +78,27 @@ function coreMiddle({ core }: Swept): [number, number] {
   }
 }
 
+/** An upright with the joints on it, each taken to be on the upright's axis. Null when a joint's mass is not known. */
+function uprightMass(
+  tube: GearOf<'tube'>,
+  leg: Leg,
+  joints: readonly RackJoint[],
+): { massKg: number; heightMm: number } | null {
+  let massKg = tubeMassKg(tube.outsideMm, tube.wallMm, leg.lengthMm, tube.material);
+  let moment = (massKg * leg.lengthMm) / 2;
+  for (const joint of joints) {
+    if (joint.leg !== leg.id) continue;
+    const own = joint.clamp?.massKg ?? null;
+    if (own === null) return null;
+    massKg += own;
+    moment += own * joint.heightMm;
+  }
+  return { massKg, heightMm: moment / massKg };
+}
+
 export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: RackLayout } {
   const frame = rackFrame(rack);
+  const joints = rackJoints(plan.gear, rack, frame);
   const bodies: Body[] = [];
   const label = rack.name;
   const common = { piece: rack.id, label, assembly: rack.id };
@@ -87,6 +107,7 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
     const leg = rack.legs[i];
     const tube = tubeOf(plan.gear, leg.tube);
     const radius = tube ? tube.outsideMm / 2 : TUBE_RADIUS_MM;
+    const upright = tube && uprightMass(tube, leg, joints);
     bodies.push({
       ...common,
       id: `${rack.id}/${leg.id}`,
@@ -96,8 +117,8 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
       z0: 0,
       z1: leg.lengthMm,
       shape: disc(at.x, at.y, radius),
-      massKg: tube ? tubeMassKg(tube.outsideMm, tube.wallMm, leg.lengthMm, tube.material) : null,
-      massCentre: tube ? [at.x, at.y, leg.lengthMm / 2] : null,
+      massKg: upright?.massKg ?? null,
+      massCentre: upright ? [at.x, at.y, upright.heightMm] : null,
     });
     if (leg.foot) {
       const gear = gearOf(plan.gear, leg.foot.gear);
