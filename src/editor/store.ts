@@ -16,7 +16,7 @@ import { refusalSentence } from '../plan/words.ts';
 import { contentBox } from './content.ts';
 import { type Live, liveOf } from './live.ts';
 import { type Nudge, nudge } from './panels/inspector/nudge.ts';
-import { type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
+import { type Air, type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
 
 export type Tool = 'select' | 'measure' | 'pan';
 export type Theme = 'system' | 'light' | 'dark';
@@ -54,9 +54,10 @@ export interface EditorState {
   readonly isReadOnly: boolean;
 }
 
-/** Room round what is fitted into sight: the rulers and dimension rows. CSS px. */
-const FIT_AIR_PX = 84;
-const FIT_AIR_SMALL_PX = 44;
+/** Room for rulers, tools, rows of dimensions and the title block round what is fitted into sight; less on a telephone. */
+const FIT_AIR: Air = { left: 112, right: 40, top: 48, bottom: 142 };
+const FIT_AIR_SMALL: Air = { left: 74, right: 14, top: 84, bottom: 118 };
+const SMALL_PX = 600;
 
 /** What the screen shows: the plan as a gesture would make it, else as it is. */
 export const shownPlan = ({ preview, history }: EditorState): Plan => preview?.plan ?? history.plan;
@@ -172,7 +173,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
   function fitView(): void {
     const { size } = get();
     if (size.width === 0) return;
-    const air = size.width < 600 ? FIT_AIR_SMALL_PX : FIT_AIR_PX;
+    const air = size.width < SMALL_PX ? FIT_AIR_SMALL : FIT_AIR;
     set({ view: fitted(contentBox(committed().layout), size, air) });
   }
 

@@ -57,12 +57,26 @@ export const panned = (view: View, dxPx: number, dyPx: number): View => ({
   yMm: view.yMm + dyPx / view.zoom,
 });
 
-/** The view that shows a box whole, with `airPx` round it. */
-export function fitted(box: Box, { width, height }: Size, airPx: number): View {
+/** Room kept free round what is fitted into sight, CSS px. */
+export interface Air {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** The view that shows a box whole in what the air leaves of the screen. */
+export function fitted(box: Box, { width, height }: Size, air: Air): View {
   const across = Math.max(1, box.maxX - box.minX);
   const up = Math.max(1, box.maxY - box.minY);
-  const zoom = Math.min(Math.max(40, width - 2 * airPx) / across, Math.max(40, height - 2 * airPx) / up);
-  return { xMm: (box.minX + box.maxX) / 2, yMm: (box.minY + box.maxY) / 2, zoom: heldZoom(Math.min(zoom, 2)) };
+  const wide = Math.max(40, width - air.left - air.right);
+  const high = Math.max(40, height - air.top - air.bottom);
+  const zoom = heldZoom(Math.min(wide / across, high / up, 2));
+  return {
+    xMm: (box.minX + box.maxX) / 2 - (air.left - air.right) / 2 / zoom,
+    yMm: (box.minY + box.maxY) / 2 + (air.top - air.bottom) / 2 / zoom,
+    zoom,
+  };
 }
 
 /** The plan's box that is in sight. */

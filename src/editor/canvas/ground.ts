@@ -143,7 +143,8 @@ export function paintGround(context: Context, input: GroundInput): void {
   context.fillStyle = palette.ink.faint;
   context.textAlign = 'center';
   const foot = screenPoint(view, size, centre, box.minY);
-  const at = Math.min(size.height - 12, foot.y + 92);
+  const rows = layout.deck ? 3 : 2;
+  const at = foot.y + rows * 23 + 20;
   context.fillText('▼  AUDIENCE  ▼', Math.min(size.width - 70, Math.max(RULER_PX + 70, foot.x)), at);
 }
 

@@ -14,8 +14,10 @@ interface PxBox {
   readonly y1: number;
 }
 
-const SIZE_PX = 11.5;
-const LINE_PX = 13;
+const SIZE_PX = { wide: 11.5, small: 10 };
+/** Narrower drawings than this are written smaller. */
+const SMALL_PX = 600;
+const LINE_EM = 1.15;
 const BESIDE_PX = 7;
 
 const meets = (a: PxBox, b: PxBox) => a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
@@ -51,7 +53,9 @@ export interface NamesInput {
 }
 
 export function paintNames(context: Context, { setup, layout, view, size, palette, always }: NamesInput): void {
-  context.font = `600 ${SIZE_PX}px ${FONT}`;
+  const sizePx = size.width < SMALL_PX ? SIZE_PX.small : SIZE_PX.wide;
+  const linePx = sizePx * LINE_EM;
+  context.font = `600 ${sizePx}px ${FONT}`;
   context.textAlign = 'center';
   context.textBaseline = 'middle';
   const boxes = new Map<string, PxBox>();
@@ -69,7 +73,7 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
   const placed: PxBox[] = [];
   const write = (lines: readonly string[], x: number, y: number, strong: boolean) => {
     lines.forEach((line, k) => {
-      const at = y + (k - (lines.length - 1) / 2) * LINE_PX;
+      const at = y + (k - (lines.length - 1) / 2) * linePx;
       context.lineWidth = 3;
       context.lineJoin = 'round';
       context.strokeStyle = palette.halo;
@@ -98,8 +102,8 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
     const tries: { lines: string[]; x: number; y: number; inside: boolean }[] = [];
     for (const lines of [[name], broken(name)]) {
       const w = Math.max(...lines.map((line) => context.measureText(line).width));
-      const h = lines.length * LINE_PX;
-      if (kinds.get(id) !== 'bar' && w < wide * 0.92 && h < (box.y1 - box.y0) * 0.9)
+      const h = lines.length * linePx;
+      if (kinds.get(id) !== 'bar' && w < wide * 0.96 && h < (box.y1 - box.y0) * 0.9)
         tries.push({ lines, x, y, inside: true });
     }
     const w = context.measureText(name).width;
@@ -112,12 +116,12 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
       tries.push({
         lines: [name],
         x: x + dx * (wide / 2 + w / 2 + BESIDE_PX),
-        y: y + dy * ((box.y1 - box.y0) / 2 + LINE_PX / 2 + 3),
+        y: y + dy * ((box.y1 - box.y0) / 2 + linePx / 2 + 3),
         inside: false,
       });
     for (const each of tries) {
       const half = Math.max(...each.lines.map((line) => context.measureText(line).width)) / 2 + 2;
-      const tall = (each.lines.length * LINE_PX) / 2;
+      const tall = (each.lines.length * linePx) / 2;
       const own = { x0: each.x - half, x1: each.x + half, y0: each.y - tall, y1: each.y + tall };
       if (placed.some((other) => meets(own, other))) continue;
       placed.push(own);

@@ -31,7 +31,8 @@ export async function registerWorker(): Promise<void> {
     if (taken) location.reload();
   });
   const registration = await serviceWorker.register('./sw.js').catch(() => null);
-  if (registration === null) return;
+  // Some automated browsers answer with nothing at all.
+  if (!registration) return;
   const settle = (worker: ServiceWorker | null) => {
     worker?.addEventListener('statechange', () => {
       // Without a controller it is the first visit: there is nothing to replace.
