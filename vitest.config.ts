@@ -7,8 +7,15 @@ export default defineConfig({
     allowOnly: false,
     reporters: ['default'],
     projects: [
-      { test: { name: 'unit', environment: 'node', include: ['tests/*.test.ts', 'tests/unit/**/*.test.{ts,tsx}'] } },
-      { test: { name: 'outside', environment: 'node', include: ['tests/outside/**/*.test.ts'], testTimeout: 60_000 } },
+      {
+        test: {
+          name: 'unit',
+          environment: 'node',
+          include: ['tests/*.test.ts', 'tests/unit/**/*.test.{ts,tsx}'],
+          testTimeout: 120_000,
+        },
+      },
+      { test: { name: 'outside', environment: 'node', include: ['tests/outside/**/*.test.ts'], testTimeout: 120_000 } },
       {
         test: {
           name: 'browser',
