@@ -1,0 +1,400 @@
+/**
+ * What differs between two setups of a plan. First of all whether the playing layout is the same: that is the constant which
+ * a drummer tries racks under.
+ *
+ * A piece is the same piece where it has the same id. Playing pieces are drums, cymbals, pedals, thrones and hi-hat stands with a
+ * footboard: the same where they are the same gear (of a hi-hat stand only its footboard counts, not its legs) at the same place,
+ * height, tilt and heading. The heading of what is round and level says nothing and is left out.
+ *
+ * Units:     mm; degrees counter-clockwise, in (-180, 180].
+ * Tolerance: SAME_MM and SAME_DEG, finer than any tape or protractor reads.
+ */
+import { gearOf } from '../gear/catalogue.ts';
+import type { Gear } from '../gear/schema.ts';
+import { rackFrame } from '../plan/rackFrame.ts';
+import type { Bar, Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
+import { type PartRow, partKey, partsOf } from './parts.ts';
+
+export const SAME_MM = 0.5;
+export const SAME_DEG = 0.05;
+
+/** A field before and after. */
+export interface Change<T> {
+  readonly from: T;
+  readonly to: T;
+}
+
+export interface MountChange extends Change<Mount | null> {
+  /** Held by another tube, socket or piece, or by nothing. */
+  readonly carrier: boolean;
+  /** mm along the same tube: along a bar from its start, up an upright. Null on another carrier. */
+  readonly slidMm: number | null;
+  readonly clamp: boolean;
+  readonly arm: boolean;
+}
+
+export interface BarChange {
+  readonly bar: string;
+  readonly what: 'added' | 'removed' | 'changed';
+  /** Null before or after: straight. */
+  readonly bend: Change<Bend | null> | null;
+  readonly tube: Change<string> | null;
+  readonly cutLengthMm: Change<number> | null;
+  readonly heightMm: Change<number> | null;
+}
+
+export interface LegChange {
+  readonly leg: string;
+  readonly what: 'added' | 'removed' | 'changed';
+  /** mm in plan. */
+  readonly movedMm: number;
+  readonly footTurnedDeg: number;
+  readonly lengthMm: Change<number> | null;
+  readonly foot: Change<string | null> | null;
+}
+
+export interface PieceDifference {
+  readonly id: string;
+  /** As it is called after, or was before if it is no longer there. */
+  readonly name: string;
+  readonly what: 'added' | 'removed' | 'moved' | 'changed';
+  /** Counts for the playing layout, and differs there. */
+  readonly playing: boolean;
+  /** 0 where the tolerance says the same. */
+  readonly movedMm: number;
+  readonly move: readonly [number, number];
+  readonly turnedDeg: number;
+  readonly raisedMm: number;
+  readonly tiltedDeg: number;
+  readonly gear: Change<string> | null;
+  readonly mount: MountChange | null;
+  readonly ties: Change<readonly Tie[]> | null;
+  /** Legs turned about the tube, or a double pedal's second pedal moved against the first. */
+  readonly legsTurned: boolean;
+  readonly secondMoved: boolean;
+  readonly bars: readonly BarChange[];
+  readonly legs: readonly LegChange[];
+}
+
+export interface ReadingDifference {
+  readonly name: string;
+  readonly before: number | null;
+  readonly after: number | null;
+}
+
+export interface PartDifference {
+  readonly part: PartRow;
+  readonly before: number;
+  readonly after: number;
+}
+
+export interface Differences {
+  readonly from: string;
+  readonly to: string;
+  readonly samePlayingLayout: boolean;
+  /** Playing pieces that differ. */
+  readonly playing: readonly string[];
+  /** Removed ones first, in the order of the first setup; then in the order of the second. */
+  readonly pieces: readonly PieceDifference[];
+  readonly partsAdded: readonly PartDifference[];
+  readonly partsRemoved: readonly PartDifference[];
+  readonly readings: readonly ReadingDifference[];
+}
+
+/** The turn from one heading to another, in (-180, 180]. */
+export function turnDeg(from: number, to: number): number {
+  const turn = (((to - from) % 360) + 360) % 360;
+  return turn > 180 ? turn - 360 : turn;
+}
+
+const mm = (value: number): number => (Math.abs(value) < SAME_MM ? 0 : value);
+const deg = (value: number): number => (Math.abs(value) < SAME_DEG ? 0 : value);
+const change = <T>(from: T, to: T, same = from === to): Change<T> | null => (same ? null : { from, to });
+const changeMm = (from: number, to: number) => change(from, to, mm(to - from) === 0);
+
+const isFootboard = (gear: Gear | undefined): boolean => gear?.kind === 'stand' && gear.board !== undefined;
+
+function isPlaying(gear: Gear | undefined): boolean {
+  switch (gear?.kind) {
+    case 'bassDrum':
+    case 'drum':
+    case 'cymbal':
+    case 'pedal':
+    case 'throne':
+      return true;
+    default:
+      return isFootboard(gear);
+  }
+}
+
+/** Playing height, mm; null where the gear has none that a plan sets. */
+function heightOf({ place }: Item, gear: Gear | undefined): number | null {
+  if (place.heightMm !== undefined) return place.heightMm;
+  if (gear?.kind === 'drum' || gear?.kind === 'cymbal') return gear.playHeightMm;
+  // As layout sets them: half-way.
+  return gear?.kind === 'throne' || gear?.kind === 'stand' ? (gear.heightMm[0] + gear.heightMm[1]) / 2 : null;
+}
+
+const tiltOf = ({ place }: Item): number => place.tiltDeg ?? 0;
+
+/** Round and level: turning it about its own axis changes nothing. */
+const isRound = (item: Item, gear: Gear | undefined): boolean =>
+  (gear?.kind === 'cymbal' ||
+    (gear?.kind === 'drum' && gear.legs === undefined) ||
+    (gear?.kind === 'drum' && item.mount !== null) ||
+    (gear?.kind === 'throne' && gear.seat === 'round')) &&
+  Math.abs(tiltOf(item)) < SAME_DEG;
+
+const sameCarrier = (a: Carrier, b: Carrier): boolean => {
+  const bare = (carrier: Carrier) =>
+    JSON.stringify(
+      carrier.on === 'bar'
+        ? [carrier.on, carrier.rack, carrier.bar]
+        : carrier.on === 'leg'
+          ? [carrier.on, carrier.rack, carrier.leg]
+          : carrier.on === 'socket'
+            ? [carrier.on, carrier.piece, carrier.socket]
+            : [carrier.on, carrier.piece],
+    );
+  return bare(a) === bare(b);
+};
+
+/** How far along its tube a carrier is; 0 where there is no tube. */
+const along = (carrier: Carrier): number =>
+  carrier.on === 'bar' ? carrier.atMm : carrier.on === 'leg' ? carrier.heightMm : 0;
+
+function mountChange(from: Mount | null, to: Mount | null): MountChange | null {
+  if (from === null || to === null)
+    return from === to
+      ? null
+      : { from, to, carrier: true, slidMm: null, clamp: from?.clamp !== to?.clamp, arm: from?.arm !== to?.arm };
+  const same = sameCarrier(from.carrier, to.carrier);
+  const slidMm = same ? mm(along(to.carrier) - along(from.carrier)) : null;
+  const clamp = from.clamp !== to.clamp;
+  const arm = from.arm !== to.arm;
+  return same && slidMm === 0 && !clamp && !arm ? null : { from, to, carrier: !same, slidMm, clamp, arm };
+}
+
+const sameTie = (a: Tie, b: Tie): boolean =>
+  sameCarrier(a.carrier, b.carrier) &&
+  mm(along(a.carrier) - along(b.carrier)) === 0 &&
+  a.link === b.link &&
+  a.clamp === b.clamp &&
+  mm(a.heightMm - b.heightMm) === 0;
+
+function tiesChange(from: readonly Tie[] = [], to: readonly Tie[] = []): Change<readonly Tie[]> | null {
+  return change(from, to, from.length === to.length && from.every((tie, k) => sameTie(tie, to[k])));
+}
+
+const NOTHING = {
+  playing: false,
+  movedMm: 0,
+  move: [0, 0],
+  turnedDeg: 0,
+  raisedMm: 0,
+  tiltedDeg: 0,
+  gear: null,
+  mount: null,
+  ties: null,
+  legsTurned: false,
+  secondMoved: false,
+  bars: [],
+  legs: [],
+} as const;
+
+function moved(before: Piece, after: Piece): Pick<PieceDifference, 'movedMm' | 'move' | 'turnedDeg'> {
+  const dx = after.place.xMm - before.place.xMm;
+  const dy = after.place.yMm - before.place.yMm;
+  const movedMm = mm(Math.hypot(dx, dy));
+  return {
+    movedMm,
+    move: movedMm === 0 ? [0, 0] : [dx, dy],
+    turnedDeg: deg(turnDeg(before.place.headingDeg, after.place.headingDeg)),
+  };
+}
+
+function itemDifference(plan: Plan, before: Item, after: Item): PieceDifference | null {
+  const [gearBefore, gearAfter] = [gearOf(plan.gear, before.gear), gearOf(plan.gear, after.gear)];
+  const place = moved(before, after);
+  const round = isRound(before, gearBefore) && isRound(after, gearAfter);
+  const [low, high] = [heightOf(before, gearBefore), heightOf(after, gearAfter)];
+  const raisedMm = low === null || high === null ? 0 : mm(high - low);
+  const tiltedDeg = deg(tiltOf(after) - tiltOf(before));
+  const gear = change(before.gear, after.gear);
+  const mount = mountChange(before.mount, after.mount);
+  const ties = tiesChange(before.ties, after.ties);
+  const legsTurned = deg(turnDeg(before.legsTurnDeg ?? 0, after.legsTurnDeg ?? 0)) !== 0;
+  const secondMoved = secondDiffers(before.second, after.second);
+  // A footboard stays where it is whatever legs its stand has, and however tall its tube is.
+  const footboard = isFootboard(gearBefore) && isFootboard(gearAfter);
+  const turnedDeg = round ? 0 : place.turnedDeg;
+  const elsewhere = place.movedMm !== 0 || turnedDeg !== 0;
+  const other = raisedMm !== 0 || tiltedDeg !== 0 || gear !== null || secondMoved;
+  const playing = (isPlaying(gearBefore) || isPlaying(gearAfter)) && (elsewhere || (other && !footboard));
+  const changed = gear !== null || mount !== null || ties !== null || legsTurned || secondMoved;
+  if (!changed && !elsewhere && raisedMm === 0 && tiltedDeg === 0) return null;
+  return {
+    ...NOTHING,
+    id: after.id,
+    name: after.name,
+    what: changed ? 'changed' : 'moved',
+    ...place,
+    turnedDeg,
+    playing,
+    raisedMm,
+    tiltedDeg,
+    gear,
+    mount,
+    ties,
+    legsTurned,
+    secondMoved,
+  };
+}
+
+function secondDiffers(a: Item['second'], b: Item['second']): boolean {
+  if (a === undefined || b === undefined) return a !== b;
+  return mm(Math.hypot(b.xMm - a.xMm, b.yMm - a.yMm)) !== 0 || deg(turnDeg(a.headingDeg, b.headingDeg)) !== 0;
+}
+
+const barsOf = (rack: Rack): Map<string, Bar> =>
+  new Map(rack.spans.flatMap((span) => span.bars.map((bar) => [bar.id, bar] as const)));
+
+const sameBend = (a: Bend | null, b: Bend | null): boolean =>
+  a === null || b === null
+    ? a === b
+    : a.side === b.side && mm(a.radiusMm - b.radiusMm) === 0 && mm(a.straightEndsMm - b.straightEndsMm) === 0;
+
+function barChanges(before: Rack, after: Rack): BarChange[] {
+  const [from, to] = [barsOf(before), barsOf(after)];
+  const none = { bend: null, tube: null, cutLengthMm: null, heightMm: null };
+  const changes: BarChange[] = [];
+  for (const bar of from.keys()) if (!to.has(bar)) changes.push({ bar, what: 'removed', ...none });
+  for (const [bar, b] of to) {
+    const a = from.get(bar);
+    if (!a) {
+      changes.push({ bar, what: 'added', ...none });
+      continue;
+    }
+    const bend = change(a.bend, b.bend, sameBend(a.bend, b.bend));
+    const tube = change(a.tube, b.tube);
+    const cutLengthMm = changeMm(a.cutLengthMm, b.cutLengthMm);
+    const heightMm = changeMm(a.heightMm, b.heightMm);
+    if (bend || tube || cutLengthMm || heightMm)
+      changes.push({ bar, what: 'changed', bend, tube, cutLengthMm, heightMm });
+  }
+  return changes;
+}
+
+/** Where legs stand follows from places, turns and tubes alike, so they are held against one another in the plan. */
+function legChanges(before: Rack, after: Rack): LegChange[] {
+  const places = (rack: Rack) => new Map(rackFrame(rack).legs.map((leg) => [leg.id, leg]));
+  const [from, to] = [places(before), places(after)];
+  const none = { movedMm: 0, footTurnedDeg: 0, lengthMm: null, foot: null };
+  const changes: LegChange[] = [];
+  for (const leg of from.keys()) if (!to.has(leg)) changes.push({ leg, what: 'removed', ...none });
+  for (const b of after.legs) {
+    const a = before.legs.find(({ id }) => id === b.id);
+    const [was, is] = [from.get(b.id), to.get(b.id)];
+    if (!a || !was || !is) {
+      changes.push({ leg: b.id, what: 'added', ...none });
+      continue;
+    }
+    const movedMm = mm(Math.hypot(is.x - was.x, is.y - was.y));
+    const turned = turnDeg((was.headingRad * 180) / Math.PI, (is.headingRad * 180) / Math.PI);
+    const footTurnedDeg = a.foot && b.foot ? deg(turned) : 0;
+    const lengthMm = changeMm(a.lengthMm, b.lengthMm);
+    const sameFoot = a.foot?.gear === b.foot?.gear && mm((a.foot?.lengthMm ?? 0) - (b.foot?.lengthMm ?? 0)) === 0;
+    const foot = change(a.foot?.gear ?? null, b.foot?.gear ?? null, sameFoot);
+    if (movedMm !== 0 || footTurnedDeg !== 0 || lengthMm || foot)
+      changes.push({ leg: b.id, what: 'changed', movedMm, footTurnedDeg, lengthMm, foot });
+  }
+  return changes;
+}
+
+function rackDifference(before: Rack, after: Rack): PieceDifference | null {
+  const place = moved(before, after);
+  const bars = barChanges(before, after);
+  const legs = legChanges(before, after);
+  const changed = bars.length > 0 || legs.some(({ what, lengthMm, foot }) => what !== 'changed' || lengthMm || foot);
+  if (!changed && legs.length === 0 && place.movedMm === 0 && place.turnedDeg === 0) return null;
+  return { ...NOTHING, id: after.id, name: after.name, what: changed ? 'changed' : 'moved', ...place, bars, legs };
+}
+
+/** One piece in both setups; null: the same. */
+export function pieceDifference(plan: Plan, before: Piece, after: Piece): PieceDifference | null {
+  if (before === after) return null;
+  if (before.kind === 'rack' && after.kind === 'rack') return rackDifference(before, after);
+  if (before.kind === 'item' && after.kind === 'item') return itemDifference(plan, before, after);
+  const item = before.kind === 'item' ? before : (after as Item);
+  const playing = isPlaying(gearOf(plan.gear, item.gear));
+  return { ...NOTHING, id: after.id, name: after.name, what: 'changed', playing, ...moved(before, after) };
+}
+
+function pieceDifferences(plan: Plan, from: Setup, to: Setup): PieceDifference[] {
+  const found: PieceDifference[] = [];
+  const alone = (piece: Piece, what: 'added' | 'removed') => {
+    const playing = piece.kind === 'item' && isPlaying(gearOf(plan.gear, piece.gear));
+    found.push({ ...NOTHING, id: piece.id, name: piece.name, what, playing });
+  };
+  for (const id of from.order) if (!Object.hasOwn(to.pieces, id)) alone(from.pieces[id], 'removed');
+  for (const id of to.order) {
+    if (!Object.hasOwn(from.pieces, id)) {
+      alone(to.pieces[id], 'added');
+      continue;
+    }
+    const difference = pieceDifference(plan, from.pieces[id], to.pieces[id]);
+    if (difference) found.push(difference);
+  }
+  return found;
+}
+
+/** Parts that one setup has more of, in the order of its list. */
+function moreParts(before: readonly PartRow[], after: readonly PartRow[]): PartDifference[] {
+  const counts = new Map(before.map((row) => [partKey(row), row.count]));
+  return after.flatMap((part) => {
+    const had = counts.get(partKey(part)) ?? 0;
+    return part.count > had ? [{ part, before: had, after: part.count }] : [];
+  });
+}
+
+/** Numbers by name, as a setup's readings have them; what is not a number is left out, and null stays null. */
+export type NamedReadings = Readonly<Record<string, unknown>>;
+
+const isReading = (value: unknown): value is number | null => value === null || typeof value === 'number';
+
+/** Readings of which at least one is a number; equal ones as well, so that a table has the same rows for any two setups. */
+function readingDifferences(before: NamedReadings, after: NamedReadings): ReadingDifference[] {
+  return [...new Set([...Object.keys(before), ...Object.keys(after)])].flatMap((name) => {
+    const [a, b] = [before[name] ?? null, after[name] ?? null];
+    return isReading(a) && isReading(b) && (a !== null || b !== null) ? [{ name, before: a, after: b }] : [];
+  });
+}
+
+/**
+ * What differs from one setup to another.
+ * Inputs: two setups that the plan holds; their readings if they are at hand (checks/readings.ts).
+ */
+export function differences(
+  plan: Plan,
+  from: string,
+  to: string,
+  readings: Change<NamedReadings> = { from: {}, to: {} },
+): Differences {
+  const pieces = pieceDifferences(plan, plan.setups[from], plan.setups[to]);
+  const playing = pieces.filter((piece) => piece.playing).map(({ id }) => id);
+  const [before, after] = [partsOf(plan, from).all, partsOf(plan, to).all];
+  return {
+    from,
+    to,
+    samePlayingLayout: playing.length === 0,
+    playing,
+    pieces,
+    partsAdded: moreParts(before, after),
+    partsRemoved: moreParts(after, before).map(({ part, before: now, after: was }) => ({
+      part,
+      before: was,
+      after: now,
+    })),
+    readings: readingDifferences(readings.from, readings.to),
+  };
+}
