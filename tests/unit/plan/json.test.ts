@@ -20,7 +20,7 @@ describe('agrees with JSON.parse', () => {
       }),
       { seed: 71, numRuns: 500 },
     );
-  });
+  }, 30_000);
 
   test.each([
     '"\\u00e9\\n\\"\\\\\\/"',
@@ -80,7 +80,7 @@ describe('agrees with JSON.parse', () => {
       }),
       { seed: 72, numRuns: 5000 },
     );
-  });
+  }, 30_000);
 });
 
 describe('says where and what', () => {

@@ -134,7 +134,7 @@ describe('curved racks', () => {
       }),
       { seed: 611, numRuns: 300 },
     );
-  });
+  }, 30_000);
 });
 
 describe('what does not work out is a problem, and still has a place', () => {

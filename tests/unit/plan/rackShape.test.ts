@@ -234,9 +234,9 @@ describe('turnRackLeg', () => {
           }
         },
       ),
-      { seed: 99, numRuns: 300 },
+      { seed: 99, numRuns: 150 },
     );
-  });
+  }, 30_000);
   test('refusals', () => {
     expectRefusal(plan, turn('left', 'l2', -800, -100.5), 'no_direction', /leg which "Left rack" turns about/);
     expectRefusal(plan, turn('left', 'l9', 0, 0), 'unknown', /no leg "l9"/);
