@@ -3,13 +3,10 @@
  *
  * Prints what the page shows. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
-import { partsOf } from '../checks/parts.ts';
-import { type Checked, runChecks } from '../checks/run.ts';
-import { wayInReading } from '../checks/wayIn.ts';
+import { type ComparedSetup, compareSetups } from '../checks/compare.ts';
 import { READING_ROWS, rowText } from '../drawing/readingRows.ts';
 import { measureReport } from '../drawing/report.ts';
 import { checkWord, findingSentence } from '../drawing/sentences.ts';
-import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { readArgs } from './args.ts';
 import { findSetup, openPlan } from './open.ts';
@@ -29,25 +26,16 @@ function table(rows: readonly (readonly string[])[]): string {
     .join('\n');
 }
 
-function text(plan: Plan, measured: readonly { id: string; layout: Layout; checked: Checked }[]): string {
-  const readings = measured.map(({ id, layout, checked }) => {
-    const parts = partsOf(plan, id);
-    const { bars } = checked.rig.room;
-    return {
-      ...checked.readings,
-      wayIn: wayInReading(layout),
-      freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
-      massKg: parts.knownMass,
-      massUnknown: parts.unmeasured,
-      pieceCount: plan.setups[id].order.length,
-    };
-  });
-  const rows = READING_ROWS.map((row) => [row.label, ...readings.map((each) => rowText(row, each, plan.units))]);
-  const names = ['', ...measured.map(({ id }) => plan.setups[id].name)];
+function text(plan: Plan, measured: readonly ComparedSetup[]): string {
+  const rows = READING_ROWS.map((row) => [
+    row.label,
+    ...measured.map(({ readings }) => rowText(row, readings, plan.units)),
+  ]);
+  const names = ['', ...measured.map(({ name }) => name)];
   // A row in which no setup has a number says nothing.
   const parts = [plan.name, '', table([names, ...rows.filter(([, ...cells]) => cells.some((cell) => cell !== '–'))])];
-  for (const { id, checked } of measured) {
-    parts.push('', plan.setups[id].name);
+  for (const { id, name, checked } of measured) {
+    parts.push('', name);
     for (const finding of checked.findings)
       parts.push(
         `  ${finding.state.toUpperCase().padEnd(10)} ${checkWord(finding.check)}: ${findingSentence(finding, plan, id)}`,
@@ -71,17 +59,14 @@ function main(argv: readonly string[]): number {
   const found = findSetup(plan, wanted);
   if (!found.ok) return fail(found.sentence);
   const ids = wanted !== undefined || args.values.json ? [found.id] : plan.order;
-  const measured = ids.map((id) => {
-    const layout = layoutSetup(plan, id);
-    return { id, layout, checked: runChecks(plan, id, layout) };
-  });
+  const measured = compareSetups(plan, ids);
   const [first] = measured;
   console.log(
     args.values.json
       ? JSON.stringify(measureReport(plan, first.id, first.layout, first.checked), null, 1)
       : text(plan, measured),
   );
-  return measured.some(({ checked }) => checked.findings.some((finding) => finding.state === 'blocked')) ? 1 : 0;
+  return measured.some(({ states }) => states.blocked > 0) ? 1 : 0;
 }
 
 function fail(sentence: string): number {

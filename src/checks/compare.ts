@@ -1,0 +1,60 @@
+/** Setups of one plan side by side: every reading that says which base takes less floor, less tube, less lifting. */
+import { type Layout, layoutSetup } from '../layout/layout.ts';
+import type { Plan } from '../plan/schema.ts';
+import type { State } from './finding.ts';
+import { partsOf } from './parts.ts';
+import type { Readings } from './readings.ts';
+import { type Checked, runChecks } from './run.ts';
+import { wayInReading } from './wayIn.ts';
+
+/** What a comparison shows of one setup; null: nothing to measure, or nobody measured it. */
+export interface ComparedReadings extends Readings {
+  /** mm. */
+  readonly wayIn: number | null;
+  /** mm: free stretches of all bars together; null without bars. */
+  readonly freeBarMm: number | null;
+  /** kg of all parts that are known, mounts included, and how many are not. */
+  readonly massKg: number;
+  readonly massUnknown: number;
+  readonly pieceCount: number;
+}
+
+export interface ComparedSetup {
+  readonly id: string;
+  readonly name: string;
+  readonly readings: ComparedReadings;
+  /** How many findings are in each state. */
+  readonly states: Readonly<Record<State, number>>;
+  readonly layout: Layout;
+  readonly checked: Checked;
+}
+
+/** One setup for a comparison. Inputs: a setup that the plan holds. */
+export function comparedSetup(plan: Plan, id: string): ComparedSetup {
+  const layout = layoutSetup(plan, id);
+  const checked = runChecks(plan, id, layout);
+  const parts = partsOf(plan, id);
+  const { bars } = checked.rig.room;
+  const states: Record<State, number> = { clear: 0, tight: 0, blocked: 0, unmeasured: 0 };
+  for (const { state } of checked.findings) states[state]++;
+  return {
+    id,
+    name: plan.setups[id].name,
+    readings: {
+      ...checked.readings,
+      wayIn: wayInReading(layout),
+      freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
+      massKg: parts.knownMass,
+      massUnknown: parts.unmeasured,
+      pieceCount: plan.setups[id].order.length,
+    },
+    states,
+    layout,
+    checked,
+  };
+}
+
+/** All setups, or some, in the plan's order. */
+export function compareSetups(plan: Plan, ids: readonly string[] = plan.order): ComparedSetup[] {
+  return plan.order.filter((id) => ids.includes(id)).map((id) => comparedSetup(plan, id));
+}

@@ -1,0 +1,104 @@
+/**
+ * The measure report read back as anyone else would: bodies as rings of corners, from the JSON alone, and questions put to
+ * GEOS (geos-wasm 3.1.1 of the registry). Nothing here uses our geometry.
+ */
+import initGeosJs from 'geos-wasm';
+import { flattened, type Ring } from './gapFlatten.ts';
+
+type Xy = [number, number];
+
+export type JsonCore =
+  | { type: 'point'; at: Xy }
+  | { type: 'segment'; from: Xy; to: Xy }
+  | { type: 'arc'; centre: Xy; radius: number; start: number; sweep: number }
+  | { type: 'polygon'; points: Xy[] };
+
+export interface JsonBody {
+  id: string;
+  piece: string;
+  kind: string;
+  assembly: string;
+  touchesFloor: boolean;
+  z: Xy;
+  core: JsonCore;
+  radius: number;
+  mass: number | null;
+  massCentre: [number, number, number] | null;
+}
+
+const radians = (degrees: number) => (degrees * Math.PI) / 180;
+
+/** Corners on the true outline, chords within `error` mm of it. */
+export function ringOf({ core, radius }: Pick<JsonBody, 'core' | 'radius'>, error: number): Ring {
+  switch (core.type) {
+    case 'point':
+      return flattened({ core: { kind: 'point', x: core.at[0], y: core.at[1] }, radius }, error);
+    case 'segment': {
+      const [[x0, y0], [x1, y1]] = [core.from, core.to];
+      return flattened({ core: { kind: 'segment', x0, y0, x1, y1 }, radius }, error);
+    }
+    case 'arc': {
+      const [cx, cy] = core.centre;
+      const [start, sweep] = [radians(core.start), radians(core.sweep)];
+      return flattened({ core: { kind: 'arc', cx, cy, r: core.radius, start, sweep }, radius }, error);
+    }
+    case 'polygon':
+      return flattened({ core: { kind: 'polygon', points: core.points.flat() }, radius }, error);
+  }
+}
+
+/** A point after a turn about the origin and a shift. */
+export function posed([x, y]: Xy, angleDeg: number, move: Xy): Xy {
+  const c = Math.cos(radians(angleDeg));
+  const s = Math.sin(radians(angleDeg));
+  return [c * x - s * y + move[0], s * x + c * y + move[1]];
+}
+
+/** Questions to GEOS about rings; a geometry is a handle. */
+export async function program() {
+  const g = await initGeosJs();
+  const out = g.Module._malloc(8);
+  const asked = (): number => g.Module.getValue(out, 'double');
+  const read = (wkt: string): number => {
+    const at = g.Module._malloc(wkt.length + 1);
+    g.Module.stringToUTF8(wkt, at, wkt.length + 1);
+    const reader = g.GEOSWKTReader_create();
+    const made = g.GEOSWKTReader_read(reader, at);
+    g.GEOSWKTReader_destroy(reader);
+    g.Module._free(at);
+    return made;
+  };
+  const inner = (ring: Ring) => `((${[...ring, ring[0]].map(([x, y]) => `${x} ${y}`).join(',')}))`;
+  return {
+    polygon(ring: Ring): number {
+      const made = read(`POLYGON${inner(ring)}`);
+      // A ring that crosses itself would make the program's answers meaningless.
+      if (g.GEOSisValid(made) !== 1) throw new Error('An outline of the report is not a simple ring.');
+      return made;
+    },
+    point: ([x, y]: Xy): number => read(`POINT(${x} ${y})`),
+    union: (rings: readonly Ring[]): number => g.GEOSUnaryUnion(read(`MULTIPOLYGON(${rings.map(inner).join(',')})`)),
+    hull: (rings: readonly Ring[]): number =>
+      g.GEOSConvexHull(
+        read(
+          `MULTIPOINT(${rings
+            .flat()
+            .map(([x, y]) => `${x} ${y}`)
+            .join(',')})`,
+        ),
+      ),
+    boundary: (geometry: number): number => g.GEOSBoundary(geometry),
+    /** 400 chords a quarter turn: 2e-6 of the distance. */
+    buffer: (geometry: number, distance: number): number => g.GEOSBuffer(geometry, distance, 400),
+    covers: (a: number, b: number): boolean => g.GEOSCovers(a, b) === 1,
+    area(geometry: number): number {
+      g.GEOSArea(geometry, out);
+      return asked();
+    },
+    /** Plain distance: 0 where they overlap or one holds the other. */
+    distance(a: number, b: number): number {
+      g.GEOSDistance(a, b, out);
+      return asked();
+    },
+  };
+}
