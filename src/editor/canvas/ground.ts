@@ -1,7 +1,7 @@
 /** Beneath the kit: grid, riser, centre line, audience; and the rulers along two edges, in the plan's unit. */
 
 import { deckMarks } from '../../drawing/deck.ts';
-import type { Mark, TextMark } from '../../drawing/displayList.ts';
+import { boxOfMarks, type Mark, type TextMark } from '../../drawing/displayList.ts';
 import { allDimensions, centreLineX } from '../../drawing/drawSetup.ts';
 import type { MeasureText } from '../../drawing/textWidth.ts';
 import type { Layout } from '../../layout/layout.ts';
@@ -142,9 +142,9 @@ export function paintGround(context: Context, input: GroundInput): void {
   context.font = `600 11px ${FONT}`;
   context.fillStyle = palette.ink.faint;
   context.textAlign = 'center';
-  const foot = screenPoint(view, size, centre, box.minY);
-  const rows = layout.deck ? 3 : 2;
-  const at = foot.y + rows * 23 + 20;
+  const lowest = dimensions.length > 0 ? Math.min(box.minY, boxOfMarks(dimensions).minY) : box.minY;
+  const foot = screenPoint(view, size, centre, lowest);
+  const at = foot.y + 18;
   context.fillText('▼  AUDIENCE  ▼', Math.min(size.width - 70, Math.max(RULER_PX + 70, foot.x)), at);
 }
 

@@ -39,6 +39,15 @@ function broken(text: string): string[] {
   return best;
 }
 
+/** Places within a thing, as shares of the room it leaves: its middle first. */
+const INSIDE = [
+  [0, 0],
+  [0, 0.7],
+  [0, -0.7],
+  [-0.7, 0],
+  [0.7, 0],
+] as const;
+
 /** Small things keep their names to themselves unless they are chosen or under the pointer. */
 const SMALL = new Set(['stand']);
 
@@ -60,7 +69,8 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
   context.textBaseline = 'middle';
   const boxes = new Map<string, PxBox>();
   const kinds = new Map<string, string>();
-  for (const { piece, shape, kind, part } of layout.bodies) {
+  const tops = new Map<string, number>();
+  for (const { piece, shape, kind, part, z1 } of layout.bodies) {
     // A rack is named at its first bar; a piece at its main body, its first.
     if (boxes.has(piece) && !(kind === 'bar' && kinds.get(piece) !== 'bar')) continue;
     if (part.startsWith('tip') || part.startsWith('leg-')) continue;
@@ -69,6 +79,7 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
     const b = screenPoint(view, size, maxX, minY);
     boxes.set(piece, { x0: a.x, y0: a.y, x1: b.x, y1: b.y });
     kinds.set(piece, kind);
+    tops.set(piece, z1);
   }
   const placed: PxBox[] = [];
   const write = (lines: readonly string[], x: number, y: number, strong: boolean) => {
@@ -82,14 +93,10 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
       context.fillText(line, x, at);
     });
   };
-  // What has the most room is named first; what is chosen before all.
-  const order = [...boxes.keys()].sort((p, q) => {
-    const area = (id: string) => {
-      const box = boxes.get(id)!;
-      return (box.x1 - box.x0) * (box.y1 - box.y0);
-    };
-    return Number(always.has(q)) - Number(always.has(p)) || area(q) - area(p);
-  });
+  // What is chosen is named before all; then from high to low, as what lies beneath can be named beside what covers it.
+  const order = [...boxes.keys()].sort(
+    (p, q) => Number(always.has(q)) - Number(always.has(p)) || (tops.get(q) ?? 0) - (tops.get(p) ?? 0),
+  );
   for (const id of order) {
     const box = boxes.get(id)!;
     const name = setup.pieces[id]?.name;
@@ -99,12 +106,16 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
     if (!must && wide < 16 && kinds.get(id) !== 'bar') continue;
     const x = (box.x0 + box.x1) / 2;
     const y = (box.y0 + box.y1) / 2;
-    const tries: { lines: string[]; x: number; y: number; inside: boolean }[] = [];
+    const tries: { lines: string[]; x: number; y: number }[] = [];
     for (const lines of [[name], broken(name)]) {
       const w = Math.max(...lines.map((line) => context.measureText(line).width));
       const h = lines.length * linePx;
       if (kinds.get(id) !== 'bar' && w < wide * 0.96 && h < (box.y1 - box.y0) * 0.9)
-        tries.push({ lines, x, y, inside: true });
+        for (const [dx, dy] of INSIDE) {
+          const spareX = Math.max(0, wide - w) / 2;
+          const spareY = Math.max(0, box.y1 - box.y0 - h) / 2;
+          tries.push({ lines, x: x + dx * spareX, y: y + dy * spareY });
+        }
     }
     const w = context.measureText(name).width;
     for (const [dx, dy] of [
@@ -117,7 +128,6 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
         lines: [name],
         x: x + dx * (wide / 2 + w / 2 + BESIDE_PX),
         y: y + dy * ((box.y1 - box.y0) / 2 + linePx / 2 + 3),
-        inside: false,
       });
     for (const each of tries) {
       const half = Math.max(...each.lines.map((line) => context.measureText(line).width)) / 2 + 2;
