@@ -10,9 +10,16 @@ import { HEIGHT_BANDS_MM } from '../drawing/tubes.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { formatArea, formatLength, formatMass, formatNumber } from '../units.ts';
+import { type Channel, INPUT_HEADING, inputList } from './inputList.ts';
 import { LEADING, type Page } from './page.ts';
 
-export interface KeyContent {
+export interface KeyParts {
+  readonly withInputs: boolean;
+  /** The figures and the legend; a page that has a companion leaves them to it. The caution is always there. */
+  readonly withFigures: boolean;
+}
+
+export interface KeyContent extends KeyParts {
   readonly plan: Plan;
   readonly setup: Setup;
   readonly layout: Layout;
@@ -20,6 +27,7 @@ export interface KeyContent {
 }
 
 const PAD_MM = 3.2;
+const COLUMN_GAP_MM = 6;
 const ROW_MM = TEXT_MM.small * 1.5;
 const HEADING_MM = 5.2;
 const GAP_MM = 3;
@@ -141,6 +149,20 @@ function drawLegend(page: Page, content: KeyContent, x: number, y: number): numb
   return at;
 }
 
+/** Beneath a drawing the list stands in as many columns as keep it no deeper than the figures beside it. */
+const LIST_ROWS = 11;
+
+function drawList(page: Page, channels: readonly Channel[], x: number, y: number, w: number, columns: number): void {
+  const rows = Math.ceil(channels.length / columns);
+  const columnWidth = w / columns;
+  channels.forEach(({ number, source }, k) => {
+    const left = x + Math.floor(k / rows) * columnWidth;
+    const base = y - TEXT_MM.small - (k % rows) * ROW_MM;
+    page.text(String(number), left + 4, base, { anchor: 'end', faint: true });
+    page.fitted(source, left + 5.5, base, columnWidth - 7);
+  });
+}
+
 const CAUTIONS =
   'Deck load, tipping, lifting and the drop at the riser’s edge can hurt people. Sizes are typical unless measured, gaps ' +
   'are between things standing still. Check the deck’s rating plate, secure the riser and mark its edge. Local codes, ' +
@@ -148,16 +170,29 @@ const CAUTIONS =
 
 interface Section {
   readonly heading: string;
+  /** Of the width, where sections stand side by side. */
+  readonly share: number;
   height(widthMm: number): number;
   draw(x: number, y: number, widthMm: number): void;
 }
 
-function sections(page: Page, content: KeyContent): Section[] {
+function sections(page: Page, content: KeyContent, beside: boolean): Section[] {
+  const channels = content.withInputs ? inputList(content.plan, content.setup) : [];
+  const columns = beside ? 1 : Math.max(1, Math.ceil(channels.length / LIST_ROWS));
+  const inputs: Section = {
+    heading: INPUT_HEADING,
+    share: beside ? 1 : columns * 0.75,
+    height: () => Math.ceil(channels.length / columns) * ROW_MM,
+    draw: (x, y, w) => {
+      drawList(page, channels, x, y, w, columns);
+    },
+  };
   const figures = [...riserRows(content), ...kitRows(content)];
   const legendRows = LINES.length + tintRows(content).length + (content.layout.deck ? 1 : 0);
-  return [
+  const figureSections: Section[] = [
     {
       heading: 'Figures',
+      share: 1,
       height: () => figures.length * ROW_MM,
       draw: (x, y, w) => {
         drawRows(page, figures, x, y, w);
@@ -165,13 +200,19 @@ function sections(page: Page, content: KeyContent): Section[] {
     },
     {
       heading: 'Seen from above',
+      share: 0.8,
       height: () => legendRows * ROW_MM,
       draw: (x, y) => {
         drawLegend(page, content, x, y);
       },
     },
+  ];
+  return [
+    ...(content.withFigures ? figureSections : []),
+    ...(channels.length > 0 ? [inputs] : []),
     {
       heading: 'Caution',
+      share: 1,
       height: (w) => page.paragraphHeight(CAUTIONS, w, TEXT_MM.small),
       draw: (x, y, w) => {
         page.paragraph(CAUTIONS, x, y - TEXT_MM.small, w);
@@ -183,16 +224,23 @@ function sections(page: Page, content: KeyContent): Section[] {
 /** Wider than this, the sections stand side by side. */
 const ONE_COLUMN_MM = 90;
 
-const columnWidth = (widthMm: number, count: number): number =>
-  widthMm > ONE_COLUMN_MM ? (widthMm - (count + 1) * PAD_MM) / count : widthMm - 2 * PAD_MM;
+const isBeside = (widthMm: number): boolean => widthMm <= ONE_COLUMN_MM;
+
+/** Widths of the sections within a block. */
+function sectionWidths(all: readonly Section[], widthMm: number): number[] {
+  if (isBeside(widthMm)) return all.map(() => widthMm - 2 * PAD_MM);
+  const room = widthMm - 2 * PAD_MM - (all.length - 1) * COLUMN_GAP_MM;
+  const shares = all.reduce((sum, { share }) => sum + share, 0);
+  return all.map(({ share }) => (room * share) / shares);
+}
 
 /** How deep the block is at a width. */
 export function keyHeight(page: Page, content: KeyContent, widthMm: number): number {
-  const all = sections(page, content);
-  const w = columnWidth(widthMm, all.length);
-  const heights = all.map((section) => HEADING_MM + section.height(w));
-  if (widthMm > ONE_COLUMN_MM) return Math.max(...heights) + 2 * PAD_MM - LEADING;
-  return heights.reduce((sum, height) => sum + height + GAP_MM, 0) + 2 * PAD_MM;
+  const all = sections(page, content, isBeside(widthMm));
+  const widths = sectionWidths(all, widthMm);
+  const heights = all.map((section, k) => HEADING_MM + section.height(widths[k]));
+  if (!isBeside(widthMm)) return Math.max(...heights) + 2 * PAD_MM - LEADING;
+  return heights.reduce((sum, height) => sum + height + GAP_MM, 0) + PAD_MM;
 }
 
 /** Draws the block in its area, from the top. `beside`: the drawing is to its left, and a line divides them. */
@@ -202,19 +250,20 @@ export function keyBlock(
   area: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number },
   beside: boolean,
 ): void {
-  const all = sections(page, content);
-  const w = columnWidth(area.maxX - area.minX, all.length);
+  const all = sections(page, content, beside);
+  const widths = sectionWidths(all, area.maxX - area.minX);
   if (beside) page.line(area.minX, area.minY, area.minX, area.maxY);
   else page.line(area.minX, area.maxY, area.maxX, area.maxY);
   let x = area.minX + PAD_MM;
   let y = area.maxY - PAD_MM;
-  for (const section of all) {
+  all.forEach((section, k) => {
     page.text(section.heading, x, y - TEXT_MM.small, { bold: true, sizeMm: TEXT_MM.small * 1.1 });
-    section.draw(x, y - HEADING_MM, w);
-    if (area.maxX - area.minX > ONE_COLUMN_MM) x += w + PAD_MM;
-    else {
-      y -= HEADING_MM + section.height(w) + GAP_MM;
-      page.line(area.minX, y + GAP_MM / 2, area.maxX, y + GAP_MM / 2, { ink: 'faint' });
+    section.draw(x, y - HEADING_MM, widths[k]);
+    if (!beside) {
+      x += widths[k] + COLUMN_GAP_MM;
+      return;
     }
-  }
+    y -= HEADING_MM + section.height(widths[k]) + GAP_MM;
+    if (k < all.length - 1) page.line(area.minX, y + GAP_MM / 2, area.maxX, y + GAP_MM / 2, { ink: 'faint' });
+  });
 }

@@ -11,7 +11,9 @@ import { centreLineX, type DrawOptions, drawSetup, hasStageBeside } from '../dra
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { SheetFonts } from './fontFile.ts';
-import { keyBlock, keyHeight } from './keyBlock.ts';
+import { inputList } from './inputList.ts';
+import { inputPage } from './inputPage.ts';
+import { type KeyContent, type KeyParts, keyBlock, keyHeight } from './keyBlock.ts';
 import { measureWith, Page } from './page.ts';
 import { SCALES, scaleBar } from './scaleBar.ts';
 import { PAPERS, type PaperName, type Sheet } from './sheet.ts';
@@ -32,7 +34,9 @@ export interface VenueSheetOptions {
 
 /** On paper, mm. */
 const MARGIN_MM = 10;
+/** Beside a drawing: a column that holds figures, and one for a caution alone. */
 const COLUMN_MM = 56;
+const NARROW_COLUMN_MM = 38;
 const PAD_MM = 3;
 /** Above and below the drawing: the words for the sides of the stage; the audience and the scale bar. */
 const TOP_STRIP_MM = 4.5;
@@ -54,8 +58,8 @@ interface Arrangement {
   readonly lying: boolean;
 }
 
-/** The four ways to share a page: upright or lying, the key beside the drawing or beneath it. */
-function arrangements(paper: PaperName, keyOf: (widthMm: number) => number): Arrangement[] {
+/** The ways to share a page: upright or lying, the key in a column beside the drawing or beneath it. */
+function arrangements(paper: PaperName, columns: readonly number[], keyOf: (widthMm: number) => number): Arrangement[] {
   const { widthMm: short, heightMm: long } = PAPERS[paper];
   return [false, true].flatMap((lying) => {
     const [w, h] = lying ? [long, short] : [short, long];
@@ -63,13 +67,15 @@ function arrangements(paper: PaperName, keyOf: (widthMm: number) => number): Arr
     const floor = frame.minY + TITLE_BLOCK_MM;
     const common = { widthMm: w, heightMm: h, frame, lying };
     const ways: Arrangement[] = [];
-    const split = frame.maxX - COLUMN_MM;
-    if (keyOf(COLUMN_MM) <= frame.maxY - floor)
+    for (const column of columns) {
+      const split = frame.maxX - column;
+      if (keyOf(column) > frame.maxY - floor) continue;
       ways.push({
         ...common,
         drawing: { ...frame, minY: floor, maxX: split },
         key: { ...frame, minY: floor, minX: split },
       });
+    }
     const top = floor + keyOf(frame.maxX - frame.minX);
     ways.push({ ...common, drawing: { ...frame, minY: top }, key: { ...frame, minY: floor, maxY: top } });
     return ways;
@@ -107,26 +113,36 @@ type View = 'stage' | 'kit';
 interface Fit {
   readonly way: Arrangement;
   readonly scale: number;
+  /** What the key beside or beneath the drawing holds. */
+  readonly parts: KeyParts;
 }
 
-/** The largest scale that fits and the arrangement that it fills best. */
-function bestFit(ways: readonly Arrangement[], draw: (scale: number) => DisplayList): Fit {
+/** The largest scale that fits and the arrangement that it fills best; null when none fits. */
+function bestFit(ways: readonly Arrangement[], parts: KeyParts, draw: (scale: number) => DisplayList): Fit | null {
   for (const scale of SCALES) {
     const list = draw(scale);
     let best: (Fit & { readonly score: number }) | null = null;
     for (const way of ways) {
       const { x, y } = fill(way, list, scale);
       const score = Math.min(x, y) + x * y;
-      if (x <= 1 && y <= 1 && score > (best?.score ?? 0)) best = { way, scale, score };
+      if (x <= 1 && y <= 1 && score > (best?.score ?? 0)) best = { way, scale, parts, score };
     }
     if (best) return best;
   }
-  throw new RangeError('This setup is too large for any scale on this paper.');
+  return null;
+}
+
+interface PageOf {
+  readonly documentType: string;
+  readonly subject: string;
+  readonly scale: string;
+  readonly number: number;
+  readonly count: number;
 }
 
 /**
- * The sheets of a setup: one page; where other things on the stage make the kit too small to read on it, a second page
- * with the kit alone.
+ * The sheets of a setup: one page with all. Where other things on the stage would make the kit too small to read, one for
+ * the stage, one for the kit, one for figures and inputs; where only the input list would cost a scale, a page for it.
  * Throws: RangeError when the plan has no such setup, or when no scale fits the paper.
  */
 export function venueSheets(
@@ -140,18 +156,51 @@ export function venueSheets(
   if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
   const { paper, date, fonts, title = plan.name, revision = 'A', owner = '', flags = false } = options;
   const measure = measureWith(fonts);
-  const content = { plan, setup, layout, checked };
-  const ways = arrangements(paper, (widthMm) => keyHeight(new Page(measure), content, widthMm));
-  const fitOf = (view: View, dimensions: 'all' | 'riser') =>
-    bestFit(ways, (scale) =>
+  const contentOf = (parts: KeyParts): KeyContent => ({ plan, setup, layout, checked, ...parts });
+
+  const fitOf = (view: View, dimensions: 'all' | 'riser', parts: KeyParts): Fit => {
+    const columns = parts.withFigures ? [COLUMN_MM] : [COLUMN_MM, NARROW_COLUMN_MM];
+    const ways = arrangements(paper, columns, (widthMm) => keyHeight(new Page(measure), contentOf(parts), widthMm));
+    const fit = bestFit(ways, parts, (scale) =>
       drawSetup(plan, setupId, layout, checked, { scale, view, dimensions, names: 'none', hidden: false, measure }),
     );
+    if (!fit) throw new RangeError('This setup is too large for any scale on this paper.');
+    return fit;
+  };
 
-  const whole = fitOf('stage', 'all');
-  const kit = hasStageBeside(plan, setup, layout) ? fitOf('kit', 'all') : whole;
-  const both = kit.scale < whole.scale;
+  /** The frame, the title block and what the file says of itself, round whatever the page holds. */
+  const finished = (
+    page: Page,
+    marks: readonly Mark[],
+    way: Omit<Arrangement, 'drawing' | 'key'>,
+    of: PageOf,
+  ): Sheet => {
+    const { frame } = way;
+    titleBlock(page, frame.minX, frame.maxX, frame.minY, {
+      title,
+      setup: setup.name,
+      documentType: of.documentType,
+      owner,
+      contact: plan.contact ?? '',
+      scale: of.scale,
+      paper: `${PAPERS[paper].label}${way.lying ? ' lying' : ''}`,
+      date,
+      revision,
+      sheet: `${of.number} / ${of.count}`,
+      units: plan.units === 'mm' ? 'mm' : 'feet, inches',
+    });
+    page.box(frame.minX, frame.minY, frame.maxX, frame.maxY, { line: WIDE });
+    return {
+      widthMm: way.widthMm,
+      heightMm: way.heightMm,
+      title: `${title} - ${setup.name}`,
+      subject: of.subject,
+      date,
+      marks: [...marks, ...page.marks],
+    };
+  };
 
-  const sheetOf = (view: View, { way, scale }: Fit, coarse: boolean, number: number, count: number): Sheet => {
+  const drawingSheet = (view: View, { way, scale, parts }: Fit, coarse: boolean, of: PageOf): Sheet => {
     const page = new Page(measure);
     const { drawing, frame } = way;
     const drawn: DrawOptions = {
@@ -163,7 +212,7 @@ export function venueSheets(
       hidden: scale < COARSE_SCALE,
     };
     // The drawing without names is centred; names then have all that is free of the page.
-    const { box } = drawSetup(plan, setupId, layout, checked, { ...drawn, names: 'none', flags: false });
+    const { box } = drawSetup(plan, setupId, layout, checked, { ...drawn, names: 'none', flags: false, hidden: false });
     const [lowY, highY] = [drawing.minY + BOTTOM_STRIP_MM + PAD_MM, drawing.maxY - TOP_STRIP_MM - PAD_MM];
     const dx = (drawing.minX + drawing.maxX) / 2 - (box.minX + box.maxX) / 2 / scale;
     const dy = (lowY + highY) / 2 - (box.minY + box.maxY) / 2 / scale;
@@ -177,32 +226,50 @@ export function venueSheets(
     const marks: Mark[] = list.marks.map((mark) => placed(mark, { factor: 1 / scale, dx, dy }));
     stageWords(page, drawing, centreLineX(layout) / scale + dx);
     scaleBar(page, drawing.minX + PAD_MM + 1, drawing.minY + PAD_MM, scale, plan.units);
-    keyBlock(page, content, way.key, way.key.minX > frame.minX);
-    titleBlock(page, frame.minX, frame.maxX, frame.minY, {
-      title,
-      setup: setup.name,
-      documentType: coarse ? 'Venue sheet: stage' : both ? 'Venue sheet: kit' : 'Venue sheet: plan view',
-      owner,
-      contact: plan.contact ?? '',
-      scale: `1:${scale}`,
-      paper: `${PAPERS[paper].label}${way.lying ? ' lying' : ''}`,
-      date,
-      revision,
-      sheet: `${number} / ${count}`,
-      units: plan.units === 'mm' ? 'mm' : 'feet, inches',
-    });
-    page.box(frame.minX, frame.minY, frame.maxX, frame.maxY, { line: WIDE });
-    return {
-      widthMm: way.widthMm,
-      heightMm: way.heightMm,
-      title: `${title} - ${setup.name}`,
-      subject: `Venue sheet, scale 1:${scale} on ${PAPERS[paper].label}`,
-      date,
-      marks: [...marks, ...page.marks],
-    };
+    keyBlock(page, contentOf(parts), way.key, way.key.minX > frame.minX);
+    return finished(page, marks, way, of);
   };
-  if (!both) return [sheetOf('stage', whole, false, 1, 1)];
-  return [sheetOf('stage', fitOf('stage', 'riser'), true, 1, 2), sheetOf('kit', kit, false, 2, 2)];
+
+  /** What the drawings have no room for: on several pages the figures and the key, and the input list. */
+  const detailsPage = (withFigures: boolean, of: PageOf): Sheet => {
+    const page = new Page(measure);
+    const { widthMm, heightMm } = PAPERS[paper];
+    const frame = { minX: MARGIN_MM, minY: MARGIN_MM, maxX: widthMm - MARGIN_MM, maxY: heightMm - MARGIN_MM };
+    const content = contentOf({ withFigures, withInputs: false });
+    const keyMm = withFigures ? keyHeight(page, content, frame.maxX - frame.minX) : 0;
+    if (withFigures) keyBlock(page, content, { ...frame, minY: frame.maxY - keyMm }, false);
+    if (channels.length > 0)
+      inputPage(page, channels, { ...frame, maxY: frame.maxY - keyMm }, frame.minY + TITLE_BLOCK_MM);
+    return finished(page, [], { widthMm, heightMm, frame, lying: false }, of);
+  };
+
+  const channels = inputList(plan, setup);
+  const onPaper = (scale: number) => `Venue sheet, scale 1:${scale} on ${PAPERS[paper].label}`;
+  const details = { documentType: 'Venue sheet: inputs', subject: `Input list on ${PAPERS[paper].label}`, scale: '-' };
+  const single = fitOf('stage', 'all', { withFigures: true, withInputs: false });
+  const bare = { withFigures: false, withInputs: false };
+  const kit = hasStageBeside(plan, setup, layout) ? fitOf('kit', 'all', bare) : null;
+
+  if (kit && kit.scale < single.scale) {
+    const stage = fitOf('stage', 'riser', bare);
+    const pages = [
+      { view: 'stage', fit: stage, documentType: 'Venue sheet: stage' },
+      { view: 'kit', fit: kit, documentType: 'Venue sheet: kit' },
+    ] as const;
+    const drawings = pages.map(({ view, fit, documentType }, k) => {
+      const of = { documentType, subject: onPaper(fit.scale), scale: `1:${fit.scale}`, number: k + 1, count: 3 };
+      return drawingSheet(view, fit, view === 'stage', of);
+    });
+    return [...drawings, detailsPage(true, { ...details, number: 3, count: 3 })];
+  }
+
+  // The input list goes on the page unless it would cost a scale.
+  const listed = fitOf('stage', 'all', { withFigures: true, withInputs: true });
+  const fit = listed.scale === single.scale ? listed : single;
+  const alone = fit.parts.withInputs || channels.length === 0;
+  const of = { documentType: 'Venue sheet: plan view', subject: onPaper(fit.scale), scale: `1:${fit.scale}` };
+  const drawing = drawingSheet('stage', fit, false, { ...of, number: 1, count: alone ? 1 : 2 });
+  return alone ? [drawing] : [drawing, detailsPage(false, { ...details, number: 2, count: 2 })];
 }
 
 /** The first page alone. */

@@ -217,14 +217,15 @@ test('the same plan gives the same bytes, another date other bytes', () => {
   expect(Buffer.from(later.bytes).equals(Buffer.from(pdfOf(plan, 'a4').bytes))).toBe(false);
 });
 
-test('a setup with other things far out on the stage gives a page for the stage and one for the kit', async () => {
+test('a setup with other things far out on the stage gives a page for the stage, one for the kit and, as the list is long, one for the inputs', async () => {
   const read = readPlan(readFileSync('samples/sixty-pieces.legroom.json', 'utf8'));
   if (!read.ok) throw new Error(read.problem.sentence);
   const doc = await open(pdfOf(read.plan, 'a4').bytes);
-  expect(doc.numPages).toBe(2);
-  const [stage, kit] = await Promise.all([1, 2].map(async (n) => textOf(await doc.getPage(n))));
+  expect(doc.numPages).toBe(3);
+  const [stage, kit, inputs] = await Promise.all([1, 2, 3].map(async (n) => textOf(await doc.getPage(n))));
   expect(stage).toContain('Wedge 1');
   expect(stage).not.toContain('Ride 22');
   expect(kit).toContain('Ride 22');
   expect(kit).not.toContain('Wedge 1');
+  expect(inputs).toContain('Snare, top');
 });

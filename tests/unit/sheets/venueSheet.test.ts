@@ -64,8 +64,8 @@ describe.each(cases)('%s', (_, plan, paper) => {
     }
   });
 
-  test('it says scale, audience, sides of the stage, setup, date and caution', () => {
-    for (const { marks } of sheets) {
+  test('every drawing says scale, audience, sides of the stage, setup, date and caution', () => {
+    for (const { marks } of sheets.filter(({ subject }) => subject.startsWith('Venue'))) {
       const texts = marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
       const scale = texts.find((text) => /^1:\d+$/.test(text));
       expect(SCALES).toContain(Number(scale?.slice(2)));
@@ -81,6 +81,13 @@ describe.each(cases)('%s', (_, plan, paper) => {
       expect(texts.join(' ')).toContain('Local codes');
     }
   });
+});
+
+test.each(cases)('%s has its input list on exactly one page', (_, plan, paper) => {
+  const lists = sheetsOf(plan, plan.order[0], paper).filter(({ marks }) =>
+    marks.some((mark) => mark.kind === 'text' && mark.text === 'Input list, proposed'),
+  );
+  expect(lists).toHaveLength(1);
 });
 
 test('an empty setup without a riser still gives a sheet', () => {
