@@ -1,0 +1,113 @@
+import { describe, expect, test } from 'vitest';
+import { deckLoad, deckLoadReading } from '../../../src/checks/deckLoad.ts';
+import { assembliesOf } from '../../../src/checks/stability.ts';
+import { GRAVITY } from '../../../src/checks/statics.ts';
+import { disc, type Swept } from '../../../src/geometry/shapes.ts';
+import type { Body } from '../../../src/layout/body.ts';
+import type { DeckLayout } from '../../../src/layout/layout.ts';
+import { samplePlan } from '../../fixtures/plans.ts';
+
+const plan = samplePlan();
+/** Two modules of 1 x 1 m side by side. */
+const deckOf = (ratedKPa: number | null): DeckLayout => ({
+  name: 'Riser',
+  modules: [
+    [0, 0, 1000, 0, 1000, 1000, 0, 1000],
+    [1000, 0, 2000, 0, 2000, 1000, 1000, 1000],
+  ],
+  heightMm: 300,
+  ratedKPa,
+  edgeMarginMm: 50,
+});
+const body = (id: string, assembly: string, shape: Swept, part: Partial<Body>): Body => ({
+  id,
+  piece: assembly,
+  part: id,
+  label: id,
+  kind: 'stand',
+  assembly,
+  touchesFloor: false,
+  z0: 0,
+  z1: 100,
+  shape,
+  massKg: 0,
+  massCentre: null,
+  ...part,
+});
+/** Three tips of 10 mm radius about (x, y), the mass over their middle. */
+const tripod = (assembly: string, x: number, y: number, massKg: number | null, part: Partial<Body> = {}): Body[] => [
+  ...[0, 1, 2].map((k) => {
+    const angle = (k * 2 * Math.PI) / 3;
+    return body(`${assembly}/tip${k}`, assembly, disc(x + 200 * Math.cos(angle), y + 200 * Math.sin(angle), 10), {
+      touchesFloor: true,
+    });
+  }),
+  body(`${assembly}/tube`, assembly, disc(x, y, 15), {
+    massKg,
+    massCentre: massKg === null ? null : [x, y, 400],
+    ...part,
+  }),
+];
+const read = (deck: DeckLayout | null, ...bodies: Body[]) => deckLoadReading(plan, deck, assembliesOf(bodies));
+
+test('a tripod of 30 kg: 10 kg on each tip, over its own area; all of it on one module', () => {
+  const reading = read(deckOf(5), ...tripod('a', 500, 500, 30));
+  expect(reading.mass).toBe(30);
+  expect(reading.player).toBe(0);
+  expect(reading.feet).toHaveLength(3);
+  for (const foot of reading.feet) {
+    expect(foot.force).toBeCloseTo(10 * GRAVITY, 6);
+    expect(foot.pressure).toBeCloseTo(((10 * GRAVITY) / (Math.PI * 100)) * 1000, 4);
+  }
+  expect(reading.spread).toBeCloseTo((30 * GRAVITY) / 2000, 9);
+  expect(reading.worstModule).toBeCloseTo((30 * GRAVITY) / 1000, 6);
+});
+
+test('the player sits on the first throne, and on no other', () => {
+  const seat = { kind: 'throne', part: 'seat' } as const;
+  const reading = read(deckOf(5), ...tripod('t', 500, 500, 7, seat), ...tripod('u', 1500, 500, 7, seat));
+  expect(reading.mass).toBe(99);
+  expect(reading.player).toBe(85);
+  expect(reading.feet[0]).toMatchObject({ piece: 't' });
+  expect(reading.feet[0].force).toBeCloseTo((92 / 3) * GRAVITY, 6);
+  const light = deckLoadReading(
+    { ...plan, limits: { playerKg: 60 } },
+    deckOf(5),
+    assembliesOf(tripod('t', 500, 500, 7, seat)),
+  );
+  expect(light.mass).toBe(67);
+});
+
+describe('findings', () => {
+  const heavy = (kg: number | null) => tripod('a', 500, 500, kg);
+  test.each([
+    // 1 m2 of module: 1 kPa is 1000 N, 102 kg
+    ['far below', 5, 100, 'deck_holds', 'clear'],
+    ['above four fifths', 5, 420, 'deck_nearly_full', 'tight'],
+    ['over', 5, 520, 'deck_overloaded', 'blocked'],
+    ['no rating', null, 100, 'rating_unknown', 'unmeasured'],
+  ])('%s', (_, rated, kg, code, state) => {
+    const deck = deckOf(rated);
+    expect(deckLoad(plan, deck, read(deck, ...heavy(kg)))).toEqual([
+      expect.objectContaining({ code, state, limit: rated }),
+    ]);
+  });
+
+  test('an unknown mass: at least so much, unless that is too much already', () => {
+    const deck = deckOf(5);
+    const unknown = tripod('b', 1500, 500, null);
+    expect(deckLoad(plan, deck, read(deck, ...heavy(100), ...unknown))[0]).toMatchObject({
+      code: 'load_unknown',
+      state: 'unmeasured',
+      pieces: ['b'],
+    });
+    expect(deckLoad(plan, deck, read(deck, ...heavy(600), ...unknown))[0].state).toBe('blocked');
+  });
+
+  test('no riser, no finding; the feet are still known', () => {
+    const reading = read(null, ...heavy(30));
+    expect(deckLoad(plan, null, reading)).toEqual([]);
+    expect(reading.feet).toHaveLength(3);
+    expect(reading.spread).toBeNull();
+  });
+});
