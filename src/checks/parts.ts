@@ -16,10 +16,12 @@
 import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
 import type { Gear } from '../gear/schema.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
-import { rackJoints } from '../layout/rackJoints.ts';
+import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
 import { endCapId } from '../plan/inventory.ts';
+import { barOf } from '../plan/mountRules.ts';
+import { own } from '../plan/places.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
-import type { Bend, Item, Plan, Rack, Setup } from '../plan/schema.ts';
+import type { Bend, Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
 
 export const PART_KINDS = [
   'bar',
@@ -62,6 +64,8 @@ export interface PartUse {
   readonly massFrom: MassSource;
   /** Which of the piece's ties; null for all else. */
   readonly tie: number | null;
+  /** Outside diameters of the tubes that a clamp is on; empty for all else. */
+  readonly grips: readonly number[];
 }
 
 /** Parts that are alike, counted. */
@@ -119,24 +123,47 @@ const KIND_OF: Partial<Record<Gear['kind'], PartKind>> = {
 class Collector {
   readonly uses: PartUse[] = [];
   private readonly plan: Plan;
+  private readonly setup: Setup;
   private readonly roots: ReadonlyMap<string, string>;
   constructor(plan: Plan, setup: Setup) {
     this.plan = plan;
+    this.setup = setup;
     this.roots = assemblyRoots(setup);
   }
 
-  private push(piece: string, what: string, use: Omit<PartUse, 'unit' | 'piece' | 'id'>): void {
-    this.uses.push({ unit: this.roots.get(piece) ?? piece, piece, id: `${piece}/${what}`, ...use });
+  private push(
+    piece: string,
+    what: string,
+    use: Omit<PartUse, 'unit' | 'piece' | 'id' | 'grips'> & { grips?: PartUse['grips'] },
+  ): void {
+    this.uses.push({ unit: this.roots.get(piece) ?? piece, piece, id: `${piece}/${what}`, grips: [], ...use });
   }
 
   /** Gear as it is. Kinds that are no parts of a kit are left out. */
-  private plain(piece: string, what: string, use: PartUse['use'], id: string, tie: number | null = null): void {
+  private plain(
+    piece: string,
+    what: string,
+    use: PartUse['use'],
+    id: string,
+    more: { tie?: number; grips?: PartUse['grips'] } = {},
+  ): void {
     const gear = gearOf(this.plan.gear, id);
     const kind = gear && KIND_OF[gear.kind];
     if (!gear || !kind) return;
     const mass = massKgOf(gear);
     const massFrom = massFromOf(gear, mass);
-    this.push(piece, what, { use, kind, gear: id, label: gear.name, cutLength: null, bend: null, mass, massFrom, tie });
+    this.push(piece, what, {
+      use,
+      kind,
+      gear: id,
+      label: gear.name,
+      cutLength: null,
+      bend: null,
+      mass,
+      massFrom,
+      tie: more.tie ?? null,
+      grips: more.grips,
+    });
   }
 
   private tube(piece: string, what: string, id: string, use: 'bar' | 'upright', cutLength: number, bend: Bend | null) {
@@ -145,12 +172,12 @@ class Collector {
     const shape = bend && { radiusMm: bend.radiusMm, straightEndsMm: bend.straightEndsMm };
     // A name that says straight must not stand on a bent tube, nor 46 in on one that is cut shorter.
     const asBought = known && (known.bendRadiusMm !== undefined) === (bend !== null) && known.cutLengthMm === cutLength;
-    const own = use === 'upright' ? 'Upright' : bend ? 'Curved tube' : 'Straight tube';
+    const words = use === 'upright' ? 'Upright' : bend ? 'Curved tube' : 'Straight tube';
     this.push(piece, what, {
       use,
       kind: use,
       gear: id,
-      label: asBought ? known.name : own,
+      label: asBought ? known.name : words,
       cutLength,
       bend: shape,
       mass: known ? tubeMassKg(known.outsideMm, known.wallMm, cutLength, known.material) : null,
@@ -200,9 +227,9 @@ class Collector {
         tie: null,
       });
     }
-    for (const { use, leg, bar, clamp } of rackJoints(this.plan.gear, rack, rackFrame(rack))) {
+    for (const { use, leg, bar, clamp, tubesMm: grips } of rackJoints(this.plan.gear, rack, rackFrame(rack))) {
       const what = use === 'leg' ? `${leg}-joint` : `${bar}-${leg}-joint`;
-      if (clamp) this.plain(rack.id, what, 'joint', clamp.id);
+      if (clamp) this.plain(rack.id, what, 'joint', clamp.id, { grips });
       else
         this.push(rack.id, what, {
           use: 'joint',
@@ -214,17 +241,31 @@ class Collector {
           mass: null,
           massFrom: 'unmeasured',
           tie: null,
+          grips,
         });
     }
   }
 
+  /** Outside diameter of the tube that carries a clamp; none in sockets and on stands. */
+  private gripped(carrier: Carrier): number[] {
+    if (carrier.on !== 'bar' && carrier.on !== 'leg') return [];
+    const rack = own(this.setup.pieces, carrier.rack);
+    if (rack?.kind !== 'rack') return [];
+    const tube =
+      carrier.on === 'bar' ? barOf(rack, carrier.bar)?.tube : rack.legs.find(({ id }) => id === carrier.leg)?.tube;
+    const outside = tube === undefined ? null : tubeDiameter(this.plan.gear, tube);
+    return outside === null ? [] : [outside];
+  }
+
   item(item: Item): void {
     this.plain(item.id, 'piece', 'piece', item.gear);
-    if (item.mount?.clamp) this.plain(item.id, 'clamp', 'clamp', item.mount.clamp);
+    if (item.mount?.clamp)
+      this.plain(item.id, 'clamp', 'clamp', item.mount.clamp, { grips: this.gripped(item.mount.carrier) });
     if (item.mount?.arm) this.plain(item.id, 'arm', 'arm', item.mount.arm);
     for (const [k, tie] of (item.ties ?? []).entries()) {
-      this.plain(item.id, `link-${k + 1}`, 'tie', tie.link, k);
-      if (tie.clamp) this.plain(item.id, `link-${k + 1}-clamp`, 'clamp', tie.clamp, k);
+      this.plain(item.id, `link-${k + 1}`, 'tie', tie.link, { tie: k });
+      if (tie.clamp)
+        this.plain(item.id, `link-${k + 1}-clamp`, 'clamp', tie.clamp, { tie: k, grips: this.gripped(tie.carrier) });
     }
   }
 }

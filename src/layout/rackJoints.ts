@@ -25,6 +25,8 @@ export interface RackJoint {
   readonly clamp: Clamp | null;
   /** Room that it takes along each tube. */
   readonly widthMm: number;
+  /** Outside diameters of the tubes it is on, as far as they are known. */
+  readonly tubesMm: readonly number[];
 }
 
 /** Room of a joint of unknown make; what the catalogue's joint takes. */
@@ -45,7 +47,8 @@ export function jointClamp(own: Plan['gear'], use: RackJoint['use'], tubesMm: re
   return known.find((clamp) => clamp.use === use && fits(clamp)) ?? null;
 }
 
-function tubeDiameter(own: Plan['gear'], id: string): number | null {
+/** Outside diameter, mm; null: not known to be a tube. */
+export function tubeDiameter(own: Plan['gear'], id: string): number | null {
   const gear = gearOf(own, id);
   return gear?.kind === 'tube' ? gear.outsideMm : null;
 }
@@ -53,10 +56,10 @@ function tubeDiameter(own: Plan['gear'], id: string): number | null {
 /** Bar by bar, then foot by foot. */
 export function rackJoints(own: Plan['gear'], rack: Rack, frame: RackFrame): RackJoint[] {
   const joints: RackJoint[] = [];
-  const add = (joint: Omit<RackJoint, 'clamp' | 'widthMm'>, tubes: readonly (number | null)[]) => {
+  const add = (joint: Omit<RackJoint, 'clamp' | 'widthMm' | 'tubesMm'>, tubes: readonly (number | null)[]) => {
     const known = tubes.filter((outside) => outside !== null);
     const clamp = known.length === tubes.length ? jointClamp(own, joint.use, known) : null;
-    joints.push({ ...joint, clamp, widthMm: clamp?.widthMm ?? JOINT_WIDTH_MM });
+    joints.push({ ...joint, clamp, widthMm: clamp?.widthMm ?? JOINT_WIDTH_MM, tubesMm: known });
   };
   for (const at of frame.bars) {
     const bar = rack.spans[at.span].bars[at.index];
