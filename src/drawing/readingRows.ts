@@ -15,6 +15,8 @@ export interface SetupReadings {
   readonly smallestRectangle: Span | null;
   readonly riserMargin: number | null;
   readonly wayIn?: number | null;
+  /** Nothing rings the throne: one walks in from anywhere. */
+  readonly isOpen?: boolean;
   /** How far something above the deck reaches out over its edge. */
   readonly overhang?: number | null;
   /** What is known of the mass, and how many pieces nobody weighed (left out: none). */
@@ -66,7 +68,14 @@ export const READING_ROWS: readonly ReadingRow[] = [
     value: (r) => r.overhang ?? null,
     format: formatLength,
   },
-  { key: 'wayIn', label: 'Way in', better: 'more', value: (r) => r.wayIn ?? null, format: formatLength },
+  {
+    key: 'wayIn',
+    label: 'Way in',
+    better: 'more',
+    value: (r) => r.wayIn ?? null,
+    format: formatLength,
+    text: (r) => (r.isOpen ? 'open' : null),
+  },
   { key: 'free', label: 'Free bar left', better: 'more', value: (r) => r.freeBarMm ?? null, format: formatLength },
   {
     key: 'mass',

@@ -3,6 +3,7 @@ import { type ReactNode, useCallback, useEffect, useState } from 'react';
 import { useStore } from 'zustand';
 import { newPlan } from '../../../plan/newPlan.ts';
 import { readPlan } from '../../../plan/read.ts';
+import { KEYS } from '../../keys.ts';
 import { liveOf } from '../../live.ts';
 import { droppedFile, type PickResult, pickPlanFile } from '../../storage/planFile.ts';
 import { useEditor } from '../../store.ts';
@@ -142,7 +143,7 @@ export function TopBar({ children }: TopBarProps) {
         </div>
       )}
       {open?.dialog === 'sheet' && <SheetDialog source={liveOf(plan, setupId)} today={today()} onClose={close} />}
-      {open?.dialog === 'help' && <HelpDialog onClose={close} />}
+      {open?.dialog === 'help' && <HelpDialog keys={KEYS} onClose={close} />}
       {open?.dialog === 'broken' && (
         <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />
       )}

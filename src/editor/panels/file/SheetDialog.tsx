@@ -34,7 +34,7 @@ export function SheetDialog({ source, today, onClose }: SheetDialogProps) {
   useEffect(() => {
     let isCurrent = true;
     load()
-      .then(async ({ makeSheet, previewOf }) => previewOf(await makeSheet(source, wishes)))
+      .then(async ({ makeSheets, previewOf }) => previewOf(await makeSheets(source, wishes)))
       .then(
         (image) => {
           if (!isCurrent) return;
@@ -53,8 +53,8 @@ export function SheetDialog({ source, today, onClose }: SheetDialogProps) {
   const save = async () => {
     setIsMaking(true);
     try {
-      const { makeSheet, makePdf } = await load();
-      const { blob, missing } = await makePdf(await makeSheet(source, wishes));
+      const { makeSheets, makePdf } = await load();
+      const { blob, missing } = await makePdf(await makeSheets(source, wishes));
       const name = `${plan.name} - ${plan.setups[setupId].name}`;
       download(blob, planFileName(name).replace(PLAN_SUFFIX, '.pdf'));
       setSentence(

@@ -8,7 +8,7 @@ import type { Plan } from '../../../plan/schema.ts';
 import { readFont, type SheetFonts } from '../../../sheets/fontFile.ts';
 import type { PaperName, Sheet } from '../../../sheets/sheet.ts';
 import { toSvg } from '../../../sheets/svg.ts';
-import { venueSheet } from '../../../sheets/venueSheet.ts';
+import { venueSheets } from '../../../sheets/venueSheet.ts';
 
 let fonts: Promise<SheetFonts> | null = null;
 
@@ -44,15 +44,19 @@ export interface SheetSource {
   readonly checked: Checked;
 }
 
-export async function makeSheet({ plan, setupId, layout, checked }: SheetSource, wishes: SheetWishes): Promise<Sheet> {
-  return venueSheet(plan, setupId, layout, checked, { ...wishes, fonts: await sheetFonts() });
+export async function makeSheets(
+  { plan, setupId, layout, checked }: SheetSource,
+  wishes: SheetWishes,
+): Promise<Sheet[]> {
+  return venueSheets(plan, setupId, layout, checked, { ...wishes, fonts: await sheetFonts() });
 }
 
-/** The sheet as an image source for the preview. */
-export const previewOf = (sheet: Sheet): string => `data:image/svg+xml,${encodeURIComponent(toSvg(sheet))}`;
+/** The first page as an image source for the preview. */
+export const previewOf = ([first]: readonly Sheet[]): string =>
+  `data:image/svg+xml,${encodeURIComponent(toSvg(first))}`;
 
-export async function makePdf(sheet: Sheet): Promise<{ blob: Blob; missing: readonly string[] }> {
+export async function makePdf(sheets: readonly Sheet[]): Promise<{ blob: Blob; missing: readonly string[] }> {
   const [{ toPdf }, loaded] = await Promise.all([import('../../../sheets/pdf.ts'), sheetFonts()]);
-  const { bytes, missing } = toPdf(sheet, loaded);
+  const { bytes, missing } = toPdf(sheets, loaded);
   return { blob: new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/pdf' }), missing };
 }

@@ -70,7 +70,7 @@ export function ItemInspector({ item }: { readonly item: Item }) {
       <Section title="Place">
         <div className="field-grid">
           <MeasureField
-            label="From centre line"
+            label="From centre"
             note="+ left"
             value={item.place.xMm}
             measure={length}

@@ -105,7 +105,7 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
       <Section title="Place of the first leg">
         <div className="field-grid">
           <MeasureField
-            label="From centre line"
+            label="From centre"
             note="+ left"
             value={rack.place.xMm}
             measure={length}

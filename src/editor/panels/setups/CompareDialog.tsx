@@ -2,6 +2,7 @@
 import { useMemo, useState } from 'react';
 import { type PartRow, partsOf } from '../../../checks/parts.ts';
 import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
+import { gearOf } from '../../../gear/catalogue.ts';
 import { layoutSetup } from '../../../layout/layout.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
@@ -39,8 +40,14 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
   const of = ({ id }: SetupSummary) => readings.get(id) ?? base.readings;
   // A row that nobody has is left out.
   const rows = READING_ROWS.filter((row) => all.some((one) => rowText(row, of(one), units) !== '–'));
-  const partWords = (row: PartRow) =>
-    row.cutLength === null ? row.label : `${row.label}, ${formatLength(row.cutLength, units)}`;
+  const partWords = (row: PartRow) => {
+    const gear = gearOf(plan.gear, row.gear);
+    const usual = gear !== undefined && 'cutLengthMm' in gear ? gear.cutLengthMm : undefined;
+    // A tube as it is sold has its length in its name.
+    return row.cutLength === null || row.cutLength === usual
+      ? row.label
+      : `${row.label}, ${formatLength(row.cutLength, units)}`;
+  };
   const words = (difference: PieceDifference): string => {
     const parts = [];
     if (difference.movedMm > 0) parts.push(`moved ${formatLength(difference.movedMm, units)}`);

@@ -31,10 +31,12 @@ const kept = new WeakMap<Setup, Kept>();
 /** What a comparison shows beyond the cards: too slow to be worked out for every frame of a drag. */
 export function fullReadings(plan: Plan, { id, readings }: SetupSummary, layout: Layout): SetupReadings {
   const { knownMass, unmeasured } = partsOf(plan, id);
+  const way = wayIn(layout.bodies);
   const { bars } = rackRoom(plan, plan.setups[id], layout);
   return {
     ...readings,
-    wayIn: wayIn(layout.bodies)?.width ?? null,
+    wayIn: way?.width ?? null,
+    isOpen: way === null && layout.bodies.some(({ kind }) => kind === 'throne'),
     freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
     massKg: knownMass,
     massUnknown: unmeasured,

@@ -1,0 +1,309 @@
+/** Panels and storage in a real browser: fields, gear, findings, setups, files, and two tabs on one plan. */
+import { readFileSync } from 'node:fs';
+import axe from 'axe-core';
+import type { BrowserContext, Locator, Page } from 'playwright';
+import { expect, inject, test } from 'vitest';
+import { SCREENS, useChromium } from './page.ts';
+
+const open = useChromium();
+
+const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
+const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
+const field = (page: Page, name: string | RegExp) => page.getByRole('textbox', { name }).first();
+
+/** Chooses a piece in the list of pieces, by the start of its row, and shows its fields. */
+async function choose(page: Page, name: string): Promise<void> {
+  await tab(page, 'Pieces');
+  await page
+    .getByRole('option', { name: new RegExp(`^${name}`) })
+    .first()
+    .click();
+  await tab(page, 'Selected');
+}
+
+async function eventually(read: () => Promise<unknown>, wanted: unknown): Promise<void> {
+  await expect.poll(read, { timeout: 10_000 }).toEqual(wanted);
+}
+
+async function type(input: Locator, text: string): Promise<void> {
+  await input.fill(text);
+  await input.press('Enter');
+}
+
+test('a field reads feet and inches, steps by keys, and undoes the steps as one', async () => {
+  const page = await open();
+  await ready(page);
+  await choose(page, 'Throne');
+  const x = field(page, /^From centre/);
+  const before = await x.inputValue();
+  await type(x, `1' 2 1/2"`);
+  await eventually(() => x.inputValue(), '14 1/2"');
+  for (let i = 0; i < 4; i++) await x.press('ArrowUp');
+  await eventually(() => x.inputValue(), '14 3/4"');
+  const undo = page.getByRole('button', { name: 'Undo' });
+  await undo.click();
+  await eventually(() => x.inputValue(), '14 1/2"');
+  await undo.click();
+  await eventually(() => x.inputValue(), before);
+});
+
+test('what cannot be a length stays with its reason, and Escape gives the old value back', async () => {
+  const page = await open();
+  await ready(page);
+  await choose(page, 'Throne');
+  const x = field(page, /^From centre/);
+  const before = await x.inputValue();
+  await type(x, 'a bit to the left');
+  await eventually(() => x.getAttribute('aria-invalid'), 'true');
+  const error = await x.getAttribute('aria-describedby');
+  expect(await page.locator(`[id="${error?.split(' ')[0]}"]`).textContent()).toContain('is not a length');
+  await x.press('Escape');
+  expect(await x.inputValue()).toBe(before);
+  expect(await x.getAttribute('aria-invalid')).not.toBe('true');
+});
+
+test('gear is found by a few letters and put on the drawing by the keyboard alone', async () => {
+  const page = await open();
+  await ready(page);
+  await tab(page, 'Pieces');
+  const rows = page.getByRole('option');
+  const before = await rows.count();
+  await page.getByRole('searchbox', { name: 'Find gear' }).fill('18 crash');
+  const found = page.getByRole('button', { name: /^Crash 18 in/ });
+  await found.focus();
+  await page.keyboard.press('Enter');
+  await eventually(() => rows.count(), before + 1);
+  // It was put where nothing stands, so it is in nobody's way on the floor plan.
+  await eventually(() => page.getByRole('option', { selected: true }).count(), 1);
+  expect(await page.getByRole('option', { selected: true }).textContent()).toContain('Crash 18 in');
+});
+
+test('gear is dragged onto the drawing, and let go elsewhere is not added', async () => {
+  const page = await open();
+  await ready(page);
+  await tab(page, 'Pieces');
+  const rows = page.getByRole('option');
+  const before = await rows.count();
+  const row = (await page.getByRole('button', { name: /^Bass drum 16 x 14 in/ }).boundingBox())!;
+  const drawing = (await page.locator('.konvajs-content').first().boundingBox())!;
+  const drag = async (x: number, y: number) => {
+    await page.mouse.move(row.x + 30, row.y + row.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(row.x + 60, row.y + row.height / 2 + 10, { steps: 3 });
+    await page.mouse.move(x, y, { steps: 6 });
+    await page.mouse.up();
+  };
+  await drag(drawing.x + drawing.width - 80, drawing.y + 80);
+  await eventually(() => rows.count(), before + 1);
+  await drag(drawing.x + drawing.width / 2, 5);
+  await page.waitForTimeout(200);
+  expect(await rows.count()).toBe(before + 1);
+});
+
+test('steps by buttons move a piece: dragging has another way', async () => {
+  const page = await open();
+  await ready(page);
+  await choose(page, 'Throne');
+  await page.getByRole('combobox', { name: 'Step' }).selectOption({ label: '1"' });
+  const y = field(page, /^Upstage/);
+  await type(y, '50 in');
+  await page.getByRole('button', { name: 'Move upstage' }).click();
+  await page.getByRole('button', { name: 'Move upstage' }).click();
+  await eventually(() => y.inputValue(), '52"');
+});
+
+test('bending a rack keeps its tubes’ lengths and can be taken back', async () => {
+  const page = await open();
+  await ready(page);
+  await choose(page, 'Side rack, hi-hat');
+  const bar = page.getByRole('button', { name: /^Bar 1/ });
+  const straight = await bar.textContent();
+  const length = straight?.match(/[\d' /]+"/)?.[0];
+  await page.getByRole('button', { name: 'Bend bars' }).click();
+  await eventually(async () => (await bar.textContent())?.includes('bent'), true);
+  expect(await bar.textContent()).toContain(length);
+  await bar.click();
+  const rise = field(page, 'Rise');
+  await type(rise, '5 in');
+  await eventually(() => rise.inputValue(), '5"');
+  await page.getByRole('button', { name: 'Straighten bars' }).click();
+  await eventually(() => bar.textContent(), straight);
+});
+
+test('the list of pieces is walked by arrow keys', async () => {
+  const page = await open();
+  await ready(page);
+  await tab(page, 'Pieces');
+  const rows = page.getByRole('option');
+  await rows.first().focus();
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Space');
+  await eventually(() => rows.nth(2).getAttribute('aria-selected'), 'true');
+  await page.keyboard.press('Shift+ArrowUp');
+  await eventually(() => page.getByRole('option', { selected: true }).count(), 2);
+});
+
+test('a setup is copied, compared and removed', async () => {
+  const page = await open();
+  await ready(page);
+  const cards = page.locator('.setup-card');
+  const before = await cards.count();
+  await page.getByRole('button', { name: 'Copy this one' }).click();
+  await eventually(() => cards.count(), before + 1);
+  await page.getByRole('button', { name: 'Compare' }).click();
+  const table = page.getByRole('table');
+  await table.waitFor();
+  expect(await table.getByRole('columnheader').count()).toBe(before + 1);
+  // Nothing was changed in the copy yet.
+  const differing = table.getByRole('row', { name: /^Pieces that differ/ });
+  expect(await differing.getByRole('cell').allTextContents()).toContain('none');
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: /^Actions for .*copy/ }).click();
+  await page.getByRole('menuitem', { name: 'Remove' }).click();
+  await eventually(() => cards.count(), before);
+});
+
+/** Lets go a file over the page, as a drag from the desktop does. */
+async function drop(page: Page, name: string, text: string): Promise<void> {
+  await page.evaluate(
+    ([fileName, content]) => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([content], fileName));
+      const target = document.querySelector('main')!;
+      for (const kind of ['dragover', 'drop'])
+        target.dispatchEvent(new DragEvent(kind, { bubbles: true, cancelable: true, dataTransfer: transfer }));
+    },
+    [name, text],
+  );
+}
+
+const SAMPLE = 'samples/five-toms-front-rack.legroom.json';
+
+test('a dropped file is opened; a broken one is told about, and what was open stays', async () => {
+  const page = await open();
+  await ready(page);
+  const title = page.getByRole('heading', { level: 1 });
+  const text = readFileSync(SAMPLE, 'utf8');
+  const { name } = JSON.parse(text) as { name: string };
+  await drop(page, 'five.legroom.json', text);
+  await eventually(() => title.textContent(), name);
+  await drop(page, 'broken.legroom.json', text.replace(/"headingDeg": -?[\d.]+/, '"headingDeg": "east"'));
+  const alert = page.getByRole('alertdialog');
+  await alert.waitFor();
+  expect(await alert.textContent()).toContain('broken.legroom.json');
+  expect(await alert.textContent()).toMatch(/setup ".*", piece ".*"/i);
+  await alert.getByRole('button', { name: 'Back to the plan' }).click();
+  expect(await title.textContent()).toBe(name);
+});
+
+test('work is there again after a reload, and the undone plan is the one that is saved', async () => {
+  const page = await open();
+  await ready(page);
+  await choose(page, 'Throne');
+  await type(field(page, 'Name'), 'The stool');
+  await eventually(() => page.getByRole('heading', { level: 2, name: 'The stool' }).count(), 1);
+  await page.reload();
+  await ready(page);
+  await tab(page, 'Pieces');
+  await eventually(() => page.getByRole('option', { name: /^The stool/ }).count(), 1);
+});
+
+async function secondTab(context: BrowserContext): Promise<Page> {
+  const page = await context.newPage();
+  await page.goto(inject('address'));
+  await ready(page);
+  return page;
+}
+
+test('a second tab reads only, takes over with the last change, and the first then reads only', async () => {
+  const first = await open();
+  await ready(first);
+  await choose(first, 'Throne');
+  await first.waitForTimeout(1500);
+  const second = await secondTab(first.context());
+  const takeOver = second.getByRole('button', { name: 'Take over' });
+  await takeOver.waitFor();
+  await tab(second, 'Plan');
+  expect(await field(second, 'Name of the plan').getAttribute('readonly')).not.toBeNull();
+  await type(field(first, 'Name'), 'Last change');
+  await takeOver.click();
+  await tab(second, 'Pieces');
+  await eventually(() => second.getByRole('option', { name: /^Last change/ }).count(), 1);
+  await first.getByRole('button', { name: 'Take over' }).waitFor();
+  await tab(second, 'Plan');
+  await eventually(() => field(second, 'Name of the plan').getAttribute('readonly'), null);
+});
+
+test('the venue sheet is previewed and saved as a PDF', async () => {
+  const page = await open();
+  await ready(page);
+  await page.getByRole('button', { name: 'Venue sheet' }).click();
+  await page.getByRole('img', { name: /^Preview/ }).waitFor();
+  const [file] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save the PDF' }).click(),
+  ]);
+  expect(file.suggestedFilename()).toMatch(/\.pdf$/);
+  const bytes = readFileSync(await file.path());
+  expect(bytes.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+  expect(bytes.length).toBeGreaterThan(10_000);
+});
+
+interface Violation {
+  readonly id: string;
+  readonly targets: string[];
+}
+/** Axe (its rules for WCAG 2.2 A and AA) on the page as it stands. */
+async function violations(page: Page): Promise<Violation[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async () => {
+    const run = (window as unknown as { axe: { run: (options: object) => Promise<{ violations: object[] }> } }).axe.run;
+    const found = await run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] });
+    return (found.violations as { id: string; nodes: { target: string[] }[] }[]).map(({ id, nodes }) => ({
+      id,
+      targets: nodes.map(({ target }) => target.join(' ')),
+    }));
+  });
+}
+
+test.each(['light', 'dark'] as const)(
+  'no panel breaks a rule that axe can see, in the %s look',
+  async (colorScheme) => {
+    const page = await open({ colorScheme });
+    await ready(page);
+    await choose(page, 'Side rack, hi-hat');
+    await page.getByRole('button', { name: /^Bar 1/ }).click();
+    for (const name of ['Selected', 'Findings', 'Pieces', 'Riser', 'Plan']) {
+      await tab(page, name);
+      expect(await violations(page), name).toEqual([]);
+    }
+    await page.getByRole('button', { name: 'Compare' }).click();
+    await page.getByRole('table').waitFor();
+    expect(await violations(page), 'Compare').toEqual([]);
+  },
+);
+
+test('on a phone nothing runs out of the page sideways, and what is tapped is 44 px high', async () => {
+  const page = await open({ viewport: SCREENS.phone, hasTouch: true, isMobile: true });
+  await ready(page);
+  for (const name of ['Gear', 'Selected', 'Findings', 'Drawing']) {
+    await page.getByRole('radio', { name, exact: true }).click();
+    const { scroll, width, small } = await page.evaluate(() => {
+      const seen = (element: Element) => {
+        const box = element.getBoundingClientRect();
+        return box.width > 1 && box.bottom > 0 && box.top < innerHeight;
+      };
+      const targets = [...document.querySelectorAll('button, select, input:not([type=checkbox]), [role=tab]')];
+      return {
+        scroll: document.documentElement.scrollWidth,
+        width: innerWidth,
+        small: targets
+          .filter((element) => seen(element) && element.getBoundingClientRect().height < 43.5)
+          .map((element) => `${element.className} ${element.textContent}`),
+      };
+    });
+    expect(scroll, name).toBeLessThanOrEqual(width);
+    expect(small, name).toEqual([]);
+  }
+});
