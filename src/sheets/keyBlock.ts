@@ -9,7 +9,7 @@ import { deckBox } from '../drawing/drawSetup.ts';
 import { HEIGHT_BANDS_MM } from '../drawing/tubes.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import { formatArea, formatLength, formatMass, formatNumber } from '../units.ts';
+import { formatArea, formatLength, formatMass, formatNumber, KG_PER_LB, MM_PER_IN } from '../units.ts';
 import { type Channel, INPUT_HEADING, inputList } from './inputList.ts';
 import { LEADING, type Page } from './page.ts';
 
@@ -43,6 +43,13 @@ function sizes(wideMm: number, deepMm: number, plan: Plan): string {
   return `${formatNumber(wideMm, 0)} × ${formatNumber(deepMm, 0)} mm`;
 }
 
+/** A pound-force on a square foot, in kPa: pound times standard gravity over a foot squared. */
+const KPA_PER_PSF = (KG_PER_LB * 9.80665) / (12 * 0.0254) ** 2 / 1000;
+
+function ratedLoad(kPa: number, plan: Plan): string {
+  return plan.units === 'in' ? `${formatNumber(kPa / KPA_PER_PSF, 0)} lb/ft²` : `${formatNumber(kPa, 1)} kN/m²`;
+}
+
 type Rows = readonly (readonly [string, string])[];
 
 function riserRows({ plan, setup, layout, checked }: KeyContent): Rows {
@@ -52,7 +59,7 @@ function riserRows({ plan, setup, layout, checked }: KeyContent): Rows {
   const rows: [string, string][] = [
     ['Riser', sizes(box.maxX - box.minX, box.maxY - box.minY, plan)],
     ['Height', shortLength(riser.heightMm, plan)],
-    ['Rated load', riser.ratedKPa === null ? 'not stated: ask' : `${formatNumber(riser.ratedKPa, 1)} kN/m²`],
+    ['Rated load', riser.ratedKPa === null ? 'not stated: ask' : ratedLoad(riser.ratedKPa, plan)],
     ['Edge margin wanted', shortLength(riser.edgeMarginMm, plan)],
   ];
   const { riserMargin } = checked.readings;
@@ -112,7 +119,10 @@ const LINES: readonly (readonly [Line, string])[] = [
 const EDGE_TEXT = 'edge of the riser: a drop';
 
 function tintRows({ plan }: KeyContent): (readonly [Tint, string])[] {
-  const [low, middle, high] = HEIGHT_BANDS_MM.map((mm) => shortLength(mm, plan));
+  // To the nearest inch: a key to tints, not a measure.
+  const [low, middle, high] = HEIGHT_BANDS_MM.map((mm) =>
+    shortLength(plan.units === 'in' ? Math.round(mm / MM_PER_IN) * MM_PER_IN : mm, plan),
+  );
   return [
     ['ground', `top up to ${low}`],
     ['low', `up to ${middle}`],
