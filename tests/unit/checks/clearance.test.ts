@@ -1,0 +1,102 @@
+/** What may touch, what may not, and how heights count, on a floor of two or three pieces. */
+import { describe, expect, test } from 'vitest';
+import { runChecks } from '../../../src/checks/run.ts';
+import { layoutSetup } from '../../../src/layout/layout.ts';
+import type { Item, Plan } from '../../../src/plan/schema.ts';
+import { samplePlan } from '../../fixtures/plans.ts';
+
+function piece(id: string, gear: string, xMm: number, yMm: number, more: Partial<Item> = {}, place = {}): Item {
+  return { kind: 'item', id, name: id, gear, mount: null, ...more, place: { xMm, yMm, headingDeg: 0, ...place } };
+}
+
+function planOf(...pieces: Item[]): Plan {
+  const setup = {
+    id: 's',
+    name: 'S',
+    riser: null,
+    pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
+    order: pieces.map(({ id }) => id),
+  };
+  return { ...samplePlan(), setups: { s: setup }, order: ['s'] };
+}
+
+function clearances(plan: Plan) {
+  const { findings } = runChecks(plan, 's', layoutSetup(plan, 's'));
+  return findings.filter(({ check }) => check === 'clearance');
+}
+
+// Radius 203.2 mm each; the default for two cymbals is 25 mm.
+const cymbals = (apart: number, rise = 0) =>
+  planOf(
+    piece('a', 'crash-16', 0, 0, {}, { heightMm: 1000 }),
+    piece('b', 'crash-16', 406.4 + apart, 0, {}, { heightMm: 1000 + rise }),
+  );
+
+describe('states', () => {
+  test.each([
+    ['apart', 30, 'clear', 'apart'],
+    ['at the limit', 25, 'clear', 'apart'],
+    ['closer than the limit', 24, 'tight', 'too_close'],
+    ['overlapping', -5, 'blocked', 'overlap'],
+  ] as const)('%s', (_, apart, state, code) => {
+    const [finding] = clearances(cymbals(apart));
+    expect([finding.state, finding.code, finding.limit]).toEqual([state, code, 25]);
+    expect(finding.value).toBeCloseTo(apart, 9);
+    expect(finding.pieces).toEqual(['a', 'b']);
+    // The line runs from one edge to the other.
+    expect(finding.line![0]).toBeCloseTo(203.2, 9);
+    expect(finding.line![2]).toBeCloseTo(203.2 + apart, 9);
+  });
+
+  test('farther than 60 mm: nothing to say', () => expect(clearances(cymbals(61))).toEqual([]));
+});
+
+describe('heights', () => {
+  // A crash is 46 mm tall, so 56 mm higher leaves 10 mm of air: the default of what counts as meeting.
+  test('10 mm of air or more: they do not meet', () => expect(clearances(cymbals(-50, 56))).toEqual([]));
+  test('less: they do', () => expect(clearances(cymbals(-50, 55))[0].state).toBe('blocked'));
+  test('the plan can ask for more', () => {
+    const plan = { ...cymbals(-50, 56), limits: { heightMm: 30 } };
+    expect(clearances(plan)[0].state).toBe('blocked');
+  });
+});
+
+describe('limits of the plan', () => {
+  test('its own limit for a pair of kinds', () => {
+    const [finding] = clearances({ ...cymbals(30), limits: { clearanceMm: { 'cymbal+cymbal': 40 } } });
+    expect([finding.state, finding.limit, finding.source]).toEqual(['tight', 40, 'set in this plan']);
+  });
+  test('beyond what is listed otherwise', () =>
+    expect(clearances({ ...cymbals(90), limits: { clearanceMm: { 'cymbal+cymbal': 100 } } })[0].state).toBe('tight'));
+  test('null leaves the pair unchecked', () =>
+    expect(clearances({ ...cymbals(-5), limits: { clearanceMm: { 'cymbal+cymbal': null } } })).toEqual([]));
+});
+
+describe('what touches by design', () => {
+  const stand = piece('stand', 'stand-snare', 0, 0);
+  const on = (id: string) => ({ mount: { carrier: { on: 'piece' as const, piece: id }, clamp: null, arm: null } });
+
+  test('a snare on its stand', () =>
+    expect(clearances(planOf(stand, piece('snare', 'snare-14x5.5', 0, 0, on('stand'))))).toEqual([]));
+  test('a snare in a stand that is not its own', () =>
+    expect(clearances(planOf(stand, piece('snare', 'snare-14x5.5', 0, 0)))[0].state).toBe('blocked'));
+
+  // The drum's back edge is at y = 203.2; the pedal's board is 300 mm long, its tower at the front.
+  const bass = piece('bass', 'bass-22x16', 0, 0);
+  test('a pedal at the batter hoop', () =>
+    expect(clearances(planOf(bass, piece('pedal', 'pedal-single', 0, 380)))).toEqual([]));
+  test('a pedal deep in the drum is none of that', () =>
+    expect(clearances(planOf(bass, piece('pedal', 'pedal-single', 0, 150)))[0].state).toBe('blocked'));
+  test('the second pedal of a double one is clamped to nothing', () => {
+    const second = { second: { xMm: 200, yMm: -200, headingDeg: 0 } };
+    const [finding] = clearances(planOf(bass, piece('pedal', 'pedal-double', 0, 380, second)));
+    expect(finding.state).toBe('blocked');
+    expect(finding.bodies.some((body) => body.startsWith('pedal/second-'))).toBe(true);
+  });
+  test('a tom that hangs on the bass drum may not sink into it', () => {
+    const tom = (heightMm: number) => piece('tom', 'tom-12x8', 0, 0, on('bass'), { heightMm });
+    // The drum is 582.8 mm tall, the tom 203.2 mm deep.
+    expect(clearances(planOf(bass, tom(850)))).toEqual([]);
+    expect(clearances(planOf(bass, tom(700)))[0].state).toBe('blocked');
+  });
+});

@@ -1,0 +1,155 @@
+/** Laws that hold for any kit, on every sample: they would catch a check that leans on where things are on the page. */
+import { describe, expect, test } from 'vitest';
+import type { Finding } from '../../../src/checks/finding.ts';
+import { LISTED_BELOW_MM } from '../../../src/checks/limits.ts';
+import { type Checked, runChecks } from '../../../src/checks/run.ts';
+import { wayIn } from '../../../src/checks/wayIn.ts';
+import { layoutSetup } from '../../../src/layout/layout.ts';
+import { runCommand } from '../../../src/plan/run.ts';
+import type { Plan, Setup } from '../../../src/plan/schema.ts';
+import { sampleSetups } from '../../fixtures/samplePlans.ts';
+
+const MM = 1e-5;
+const check = (plan: Plan, id: string) => runChecks(plan, id, layoutSetup(plan, id));
+
+function withSetup(plan: Plan, setup: Setup): Plan {
+  return { ...plan, setups: { ...plan.setups, [setup.id]: setup } };
+}
+
+/** Everything turned about the plan's origin and shifted; the riser stays. */
+function movedSetup(setup: Setup, turnDeg: number, dx: number, dy: number): Setup {
+  const c = Math.cos((turnDeg * Math.PI) / 180);
+  const s = Math.sin((turnDeg * Math.PI) / 180);
+  const pieces = Object.fromEntries(
+    Object.entries(setup.pieces).map(([id, piece]) => {
+      const { xMm: x, yMm: y, headingDeg } = piece.place;
+      const place = {
+        ...piece.place,
+        xMm: c * x - s * y + dx,
+        yMm: s * x + c * y + dy,
+        headingDeg: headingDeg + turnDeg,
+      };
+      return [id, { ...piece, place }];
+    }),
+  );
+  return { ...setup, pieces: pieces as Setup['pieces'] };
+}
+
+/** Gaps by the pieces and kinds they are between: a mirrored piece's left part is its right one. */
+function gapsOf({ pairs }: Checked): Map<string, number[]> {
+  const gaps = new Map<string, number[]>();
+  for (const { a, b, gap } of pairs) {
+    // A pair at the very edge of what is listed may fall on either side of it.
+    if (Math.abs(gap - LISTED_BELOW_MM) < MM) continue;
+    const key = [`${a.piece} ${a.kind}`, `${b.piece} ${b.kind}`].sort().join(' | ');
+    gaps.set(key, [...(gaps.get(key) ?? []), gap]);
+  }
+  for (const list of gaps.values()) list.sort((p, q) => p - q);
+  return gaps;
+}
+
+function expectSamePairs(ours: Checked, theirs: Checked): void {
+  const before = gapsOf(ours);
+  const after = gapsOf(theirs);
+  expect([...after.keys()].sort()).toEqual([...before.keys()].sort());
+  for (const [key, gaps] of before) {
+    const others = after.get(key)!;
+    expect(others.length, key).toBe(gaps.length);
+    gaps.forEach((gap, k) => {
+      expect(Math.abs(gap - others[k]), key).toBeLessThan(MM);
+    });
+  }
+}
+
+/** What a finding says, without where: places change when a kit is moved. */
+const said = (findings: readonly Finding[], without: readonly string[] = []) =>
+  findings
+    .filter(({ check: name }) => !without.includes(name))
+    .map(({ check: name, code, state, pieces, value }) => [
+      name,
+      code,
+      state,
+      [...pieces].sort().join(),
+      value === null ? null : Number(value.toFixed(4)),
+    ])
+    .map((row) => JSON.stringify(row))
+    .sort();
+
+/** They speak of the riser, which stays where it is. */
+const OF_THE_RISER = ['riserFit', 'deckLoad'];
+
+describe.each(sampleSetups())('$name', ({ plan, id }) => {
+  const setup = plan.setups[id];
+  const before = check(plan, id);
+
+  test('turned and moved, the kit has the same gaps, areas and findings but for the riser', () => {
+    const moved = withSetup(plan, movedSetup(setup, 37, 410, -230));
+    const after = check(moved, id);
+    expectSamePairs(before, after);
+    expect(said(after.findings, OF_THE_RISER)).toEqual(said(before.findings, OF_THE_RISER));
+    for (const key of ['floorHullArea', 'shadowArea'] as const)
+      expect(after.readings[key]).toBeCloseTo(before.readings[key]!, 9);
+    const width = (p: Plan) => wayIn(layoutSetup(p, id).bodies)?.width ?? null;
+    expect(width(moved) === null).toBe(width(plan) === null);
+    if (width(plan) !== null) expect(width(moved)).toBeCloseTo(width(plan)!, 4);
+  });
+
+  test('shifted along with its riser, nothing changes', () => {
+    const riser = setup.riser === null ? null : plan.risers[setup.riser];
+    if (!riser) return;
+    const modules = riser.modules.map((m) => ({ ...m, xMm: m.xMm + 125, yMm: m.yMm - 64 }));
+    const moved = { ...withSetup(plan, movedSetup(setup, 0, 125, -64)), risers: { [riser.id]: { ...riser, modules } } };
+    const after = check(moved, id);
+    expect(said(after.findings)).toEqual(said(before.findings));
+    expect(after.readings.riserMargin).toBeCloseTo(before.readings.riserMargin!, 6);
+    expect(after.readings.bestRiserPose?.margin ?? null).toBeCloseTo(before.readings.bestRiserPose?.margin ?? 0, 6);
+  });
+
+  test('mirrored, the kit has the mirrored findings', () => {
+    const mirrored = runCommand(plan, { type: 'mirrorSetup', setup: id, axisXMm: 0 });
+    if (!mirrored.ok) throw new Error('The setup should mirror.');
+    const after = check(mirrored.plan, id);
+    expectSamePairs(before, after);
+    expect(said(after.findings, OF_THE_RISER)).toEqual(said(before.findings, OF_THE_RISER));
+    // A place said of the kit changes sides with it.
+    for (const finding of after.findings.filter(({ check: name }) => name === 'mountReach')) {
+      const twin = before.findings.find(({ code, pieces }) => code === finding.code && pieces[0] === finding.pieces[0]);
+      if (finding.at && twin?.at) expect(finding.at[0]).toBeCloseTo(-twin.at[0], 3);
+    }
+    expect(after.readings.floorHullArea).toBeCloseTo(before.readings.floorHullArea!, 9);
+    expect(after.readings.extent!.width).toBeCloseTo(before.readings.extent!.width, 4);
+  });
+
+  test('growing a deck never lowers a margin', () => {
+    const riser = setup.riser === null ? null : plan.risers[setup.riser];
+    if (!riser) return;
+    const { readings } = before;
+    const [first, ...others] = riser.modules;
+    const wider = { ...first, widthMm: first.widthMm + 300, depthMm: first.depthMm + 200 };
+    const added = { ...first, id: 'one-more', xMm: first.xMm + first.widthMm, headingDeg: first.headingDeg };
+    for (const modules of [
+      [wider, ...others],
+      [first, ...others, added],
+    ]) {
+      const grown = check({ ...plan, risers: { ...plan.risers, [riser.id]: { ...riser, modules } } }, id).readings;
+      expect(grown.riserMargin!).toBeGreaterThanOrEqual(readings.riserMargin! - MM);
+      expect(grown.overhang!).toBeLessThanOrEqual(readings.overhang! + MM);
+      if (grown.bestRiserPose && readings.bestRiserPose)
+        expect(grown.bestRiserPose.margin).toBeGreaterThanOrEqual(readings.bestRiserPose.margin - MM);
+    }
+  });
+
+  test('a hull holds the shadow of what stands on the floor, and an extent holds its rectangle', () => {
+    const { floorExtent, extent, smallestRectangle, floorRectangle } = before.readings;
+    expect(floorExtent!.width).toBeLessThanOrEqual(extent!.width + MM);
+    expect(floorExtent!.depth).toBeLessThanOrEqual(extent!.depth + MM);
+    const area = ({ width, depth }: { width: number; depth: number }) => width * depth;
+    expect(area(smallestRectangle!)).toBeLessThanOrEqual(area(extent!) + 1);
+    expect(area(floorRectangle!)).toBeLessThanOrEqual(area(floorExtent!) + 1);
+  });
+
+  test('the same plan gives the same findings in the same order', () => {
+    const again = check(structuredClone(plan), id);
+    expect(JSON.stringify(again.findings)).toBe(JSON.stringify(before.findings));
+  });
+});
