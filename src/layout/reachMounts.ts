@@ -217,7 +217,7 @@ export class MountResolver {
         reach: swung.reach,
       };
     });
-    return poses.reduce((best, each) => (sooner(each.reach, best.reach) ? each : best));
+    return poses.reduce((best, each) => (sooner(each, best) ? each : best));
   }
 
   /** The links that tie a stand to something: from the tube that carries them to the stand's tube, axis to axis. */
@@ -255,20 +255,39 @@ export class MountResolver {
 const isArm = (gear: Gear | undefined): gear is ArmGear =>
   gear?.kind === 'boom' || gear?.kind === 'lArm' || gear?.kind === 'platform' || gear?.kind === 'link';
 
-/** The lesser shortfall wins, then the lesser missing tilt, then more left. */
-function sooner(a: Reach, b: Reach): boolean {
-  if (a.shortMm !== b.shortMm) return a.shortMm < b.shortMm;
-  if (a.tiltShortDeg !== b.tiltShortDeg) return a.tiltShortDeg < b.tiltShortDeg;
-  return a.leftMm > b.leftMm;
+/** Differences below this are rounding, and neither side is better for it: mm and degrees. */
+const ALIKE = 1e-6;
+
+/**
+ * Whether to take a's side before b's: the lesser shortfall wins, then the lesser missing tilt, then more left; sides that are
+ * alike so far: the one nearer to the audience, then nearer to the centre line, so that a mirrored kit has the mirrored arms.
+ */
+function sooner(a: MountPose, b: MountPose): boolean {
+  const steps = [
+    a.reach.shortMm - b.reach.shortMm,
+    a.reach.tiltShortDeg - b.reach.tiltShortDeg,
+    b.reach.leftMm - a.reach.leftMm,
+    ...nearerFront(a.post, b.post),
+  ];
+  return (steps.find((step) => Math.abs(step) > ALIKE) ?? 0) < 0;
 }
 
-/** A post on a circle about an upright, `away` from the target in plan: two such places are alike, the left one is taken. */
+const nearerFront = (a: Point3, b: Point3): number[] => [a[1] - b[1], Math.abs(a[0]) - Math.abs(b[0])];
+
+/** A post on a circle about an upright, `away` from the target in plan. Of the two such places, the one nearer to the audience. */
 function swungPost(at: Point3, target: Point3, swing: number, away: number): Point3 {
   const dx = target[0] - at[0];
   const dy = target[1] - at[1];
   const d = Math.hypot(dx, dy);
-  if (d === 0) return [at[0] + swing, at[1], at[2]];
+  if (d === 0) return [at[0], at[1] - swing, at[2]];
   const along = Math.min(Math.max((d * d + swing * swing - away * away) / (2 * d), -swing), swing);
   const aside = Math.sqrt(Math.max(0, (swing - along) * (swing + along)));
-  return [at[0] + (along * dx - aside * dy) / d, at[1] + (along * dy + aside * dx) / d, at[2]];
+  const [left, right] = [1, -1].map(
+    (side): Point3 => [
+      at[0] + (along * dx - side * aside * dy) / d,
+      at[1] + (along * dy + side * aside * dx) / d,
+      at[2],
+    ],
+  );
+  return (nearerFront(left, right).find((step) => Math.abs(step) > ALIKE) ?? 0) <= 0 ? left : right;
 }

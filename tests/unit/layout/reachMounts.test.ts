@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Gear } from '../../../src/gear/schema.ts';
 import { type Layout, layoutSetup } from '../../../src/layout/layout.ts';
 import { holdPoint, type MountPose } from '../../../src/layout/reachMounts.ts';
+import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
 import { item, samplePlan } from '../../fixtures/plans.ts';
 
@@ -176,5 +177,21 @@ describe('arms as bodies', () => {
     expect(arm(withPieces({ ...pieces, front: { ...pieces.front } as never }))).toBe(before);
     const left = { ...pieces.left, place: { ...pieces.left.place, xMm: -790 } };
     expect(arm(withPieces({ ...pieces, left: left as never }))).not.toBe(before);
+  });
+});
+
+test('law: a mirrored kit has the mirrored arms', () => {
+  const plan = samplePlan();
+  const mirrored = runCommand(plan, { type: 'mirrorSetup', setup: 'straight', axisXMm: 0 });
+  if (!mirrored.ok) throw new Error('refused');
+  const before = layoutSetup(plan, 'straight').mounts;
+  const after = layoutSetup(mirrored.plan, 'straight').mounts;
+  expect(before.length).toBeGreaterThan(3);
+  before.forEach((pose, k) => {
+    // A platform's own sockets are not mirrored with the kit, and neither is what hangs in them.
+    if (pose.carrier.on === 'socket') return;
+    close(after[k].post, [-pose.post[0], pose.post[1], pose.post[2]]);
+    expect(after[k].reach.shortMm).toBeCloseTo(pose.reach.shortMm, 6);
+    expect(after[k].reach.leftMm).toBeCloseTo(pose.reach.leftMm, 6);
   });
 });
