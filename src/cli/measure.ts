@@ -4,6 +4,7 @@
  * Prints what the page shows. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
 import { type ComparedSetup, compareSetups } from '../checks/compare.ts';
+import { cautionsOf } from '../drawing/cautions.ts';
 import { READING_ROWS, rowText } from '../drawing/readingRows.ts';
 import { measureReport } from '../drawing/report.ts';
 import { checkWord, findingSentence } from '../drawing/sentences.ts';
@@ -41,8 +42,10 @@ function text(plan: Plan, measured: readonly ComparedSetup[]): string {
         `  ${finding.state.toUpperCase().padEnd(10)} ${checkWord(finding.check)}: ${findingSentence(finding, plan, id)}`,
       );
   }
+  const cautions = cautionsOf(measured.flatMap(({ checked }) => checked.findings));
   parts.push(
     '',
+    ...cautions,
     'Sizes are typical unless you measured them. A rack can tip, a deck can be overloaded and an edge is a fall:',
     'local codes, the venue and licensed practice decide.',
   );

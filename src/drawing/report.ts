@@ -12,6 +12,7 @@ import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
+import { cautionsOf } from './cautions.ts';
 import { findingSentence } from './sentences.ts';
 
 export const REPORT_FORMAT = 'legroom-measure/1';
@@ -112,6 +113,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       source: finding.source,
       text: findingSentence(finding, plan, setupId),
     })),
+    cautions: cautionsOf(checked.findings),
   };
 }
 
