@@ -206,7 +206,9 @@ export interface ArmOffer {
   readonly wasteMm: number;
 }
 
-const longest = (arm: ArmGear): number => Math.max(...waysOf(arm).map(({ range }) => range.post[1] + range.arm[1]));
+/** Post and arm drawn out to their ends, mm. */
+export const longestMm = (arm: ArmGear): number =>
+  Math.max(...waysOf(arm).map(({ range }) => range.post[1] + range.arm[1]));
 
 const isArm = (gear: Gear): gear is ArmGear =>
   gear.kind === 'boom' || gear.kind === 'lArm' || gear.kind === 'platform' || gear.kind === 'link';
@@ -231,7 +233,7 @@ export function armsThatReach(
       (arm): ArmOffer => ({
         arm,
         reach: reachOf(arm, horizontalMm, riseMm, tiltDeg),
-        wasteMm: longest(arm) - straight,
+        wasteMm: longestMm(arm) - straight,
       }),
     )
     .filter(({ reach }) => reach.reached)

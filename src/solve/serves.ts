@@ -20,7 +20,7 @@ import type { PartBend, PartKind, PartUse } from '../checks/parts.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
 import type { Layout } from '../layout/layout.ts';
-import { armsThatReach } from '../layout/reach.ts';
+import { longestMm } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
 import { END_CAP_ID, type OwnedPart } from '../plan/inventory.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
@@ -73,11 +73,18 @@ export class Serving {
   private readonly owned: Readonly<Record<string, Gear>>;
   /** Pieces in whose arm's sockets others hang. */
   private readonly carriers: ReadonlySet<string>;
+  /** Copies of our own, in which one arm at a time is another: copying a large setup for every trial would be most of the work. */
+  private readonly trial: { readonly plan: Plan; readonly setup: Setup };
+  private readonly poses = new Map<string, MountPose | null>();
 
   constructor(plan: Plan, setupId: string, layout: Layout, ownGear: Readonly<Record<string, Gear>>) {
     this.plan = plan;
     this.setup = plan.setups[setupId];
     this.layout = layout;
+    this.trial = {
+      plan: { ...plan, gear: { ...plan.gear } },
+      setup: { ...this.setup, pieces: { ...this.setup.pieces } },
+    };
     this.owned = { ...plan.gear, ...ownGear };
     const carriers = new Set<string>();
     for (const piece of Object.values(this.setup.pieces)) {
@@ -193,26 +200,43 @@ export class Serving {
     const same = owned.id === need.gear;
     if (!same && !this.armFits(need, owned)) return NO;
     const pose = this.poseWith(need, owned);
-    const offer = pose && armsThatReach([owned], [owned.kind], pose.horizontalMm, pose.riseMm, pose.tiltDeg)[0];
-    if (offer) return Math.max(0, offer.wasteMm);
+    if (pose?.reach.reached) return Math.max(0, longestMm(owned) - Math.hypot(pose.horizontalMm, pose.riseMm));
     return same ? 0 : NO;
   }
 
   /** The need's own mount or tie, resolved as layout does it, with the owned arm in place of the planned one. */
   private poseWith(need: PartUse, owned: ArmGear): MountPose | null {
+    const key = `${need.id}\n${owned.id}`;
+    let pose = this.poses.get(key);
+    if (pose === undefined) {
+      pose = this.resolve(need, owned);
+      this.poses.set(key, pose);
+    }
+    return pose;
+  }
+
+  private resolve(need: PartUse, owned: ArmGear): MountPose | null {
     const item = this.setup.pieces[need.piece];
     if (item?.kind !== 'item') return null;
-    const plan = { ...this.plan, gear: { ...this.plan.gear, [owned.id]: owned } };
-    const trial = (changed: Item) =>
-      new MountResolver(
-        plan,
-        { ...this.setup, pieces: { ...this.setup.pieces, [item.id]: changed } },
-        this.layout.racks,
-      );
-    if (need.use === 'arm')
-      return item.mount ? trial({ ...item, mount: { ...item.mount, arm: owned.id } }).pose(item.id) : null;
     const tie = need.tie === null ? undefined : item.ties?.[need.tie];
-    return tie ? (trial({ ...item, ties: [{ ...tie, link: owned.id }] }).ties(item.id)[0] ?? null) : null;
+    const changed: Item | null =
+      need.use === 'arm'
+        ? item.mount && { ...item, mount: { ...item.mount, arm: owned.id } }
+        : tie
+          ? { ...item, ties: [{ ...tie, link: owned.id }] }
+          : null;
+    if (!changed) return null;
+    const { plan, setup } = this.trial;
+    const gear = gearOf(plan.gear, owned.id);
+    setup.pieces[item.id] = changed;
+    plan.gear[owned.id] = owned;
+    const resolver = new MountResolver(plan, setup, this.layout.racks);
+    const pose = need.use === 'arm' ? resolver.pose(item.id) : (resolver.ties(item.id)[0] ?? null);
+    setup.pieces[item.id] = item;
+    // Back to the plan's own idea of it: other arms hang where the plan has them.
+    if (gear) plan.gear[owned.id] = gear;
+    else delete plan.gear[owned.id];
+    return pose;
   }
 }
 
