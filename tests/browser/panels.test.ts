@@ -73,7 +73,6 @@ test('gear is found by a few letters and put on the drawing by the keyboard alon
   await found.focus();
   await page.keyboard.press('Enter');
   await eventually(() => rows.count(), before + 1);
-  // It was put where nothing stands, so it is in nobody's way on the floor plan.
   await eventually(() => page.getByRole('option', { selected: true }).count(), 1);
   expect(await page.getByRole('option', { selected: true }).textContent()).toContain('Crash 18 in');
 });
@@ -197,7 +196,7 @@ test('a dropped file is opened; a broken one is told about, and what was open st
   expect(await title.textContent()).toBe(name);
 });
 
-test('work is there again after a reload, and the undone plan is the one that is saved', async () => {
+test('a change made just before the page is left is there again after a reload', async () => {
   const page = await open();
   await ready(page);
   await choose(page, 'Throne');
