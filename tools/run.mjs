@@ -51,6 +51,7 @@ const commands = {
   },
   measure: () => script('src/cli/measure.ts', ...args),
   sheet: () => script('src/cli/sheet.ts', ...args),
+  'build-from': () => script('src/cli/buildFrom.ts', ...args),
   schema: () => script('tools/schema.ts', ...args),
 };
 

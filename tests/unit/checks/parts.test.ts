@@ -1,6 +1,10 @@
 /** Parts counted by hand from the small test plan: two racks, five legs, four bars. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { type PartRow, partRows, partsOf, partUses } from '../../../src/checks/parts.ts';
+import { layoutSetup } from '../../../src/layout/layout.ts';
+import { readPlan } from '../../../src/plan/read.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Plan, Rack } from '../../../src/plan/schema.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
@@ -123,4 +127,23 @@ test('ids are unique, and rows do not depend on the order of the pieces', () => 
 
 test('an empty setup has no parts', () => {
   expect(partsOf(samplePlan(), 'empty')).toEqual({ units: [], all: [], knownMass: 0, unmeasured: 0 });
+});
+
+describe('parts weigh what the bodies weigh that are laid out from them: two ways through the program, every sample', () => {
+  const folder = resolve(import.meta.dirname, '../../../samples');
+  const files = readdirSync(folder).filter((name) => name.endsWith('.legroom.json'));
+  test.each(files)('%s', (file) => {
+    const read = readPlan(readFileSync(join(folder, file), 'utf8'));
+    if (!read.ok) throw new Error(read.problem.sentence);
+    for (const id of read.plan.order) {
+      const { bodies } = layoutSetup(read.plan, id);
+      const { units } = partsOf(read.plan, id);
+      expect(units.length).toBeGreaterThan(0);
+      for (const unit of units) {
+        const own = bodies.filter(({ assembly, kind }) => assembly === unit.id && kind !== 'stageItem');
+        const sum = own.reduce((total, { massKg }) => total + (massKg ?? 0), 0);
+        expect(sum, `${id}, ${unit.id}`).toBeCloseTo(unit.knownMass, 9);
+      }
+    }
+  });
 });

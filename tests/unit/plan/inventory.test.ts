@@ -1,4 +1,6 @@
 /** Stock lists: what reads, what is refused and with which sentence, and the same bytes again. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { type Inventory, newInventory, readInventory, writeInventory } from '../../../src/plan/inventory.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
@@ -220,4 +222,11 @@ test('a number that no file can hold is not written', () => {
   const broken = stock();
   broken.parts[0].price = Number.NaN;
   expect(() => writeInventory(broken)).toThrow(RangeError);
+});
+
+test('the sample stock list reads, and writes back the same bytes', () => {
+  const text = readFileSync(resolve(import.meta.dirname, '../../../samples/rehearsal-room.legroom-stock.json'), 'utf8');
+  const read = readInventory(text);
+  if (!read.ok) throw new Error(read.problem.sentence);
+  expect(writeInventory(read.inventory)).toBe(text);
 });
