@@ -91,6 +91,39 @@ function home(core: Core): [number, number] {
   }
 }
 
+interface Part {
+  readonly body: Body;
+  readonly shape: Swept;
+  readonly at: readonly [number, number];
+}
+
+const kept = new WeakMap<Body, readonly Part[]>();
+
+/** Kept with the body: a drag makes new bodies only of what moves. */
+function partsOfBody(body: Body): readonly Part[] {
+  let parts = kept.get(body);
+  if (!parts) {
+    parts = stretches(body.shape).map((shape) => ({ body, shape, at: home(shape.core) }));
+    kept.set(body, parts);
+  }
+  return parts;
+}
+
+/** Without what lies wholly under something round: a post under its cymbal is never nearer to anything than the cymbal. */
+function uncovered(parts: readonly Part[]): Part[] {
+  const rounds = parts.filter(({ shape }) => shape.core.kind === 'point');
+  return parts.filter((part) => {
+    const { core, radius } = part.shape;
+    if (core.kind !== 'point' && core.kind !== 'segment') return true;
+    const [x0, y0, x1, y1] =
+      core.kind === 'point' ? [core.x, core.y, core.x, core.y] : [core.x0, core.y0, core.x1, core.y1];
+    return !rounds.some(({ shape, at: [x, y] }) => {
+      const room = shape.radius - radius;
+      return room > 0 && Math.hypot(x0 - x, y0 - y) <= room && Math.hypot(x1 - x, y1 - y) <= room;
+    });
+  });
+}
+
 /** Whether the segment crosses the ray from (x, y) upwards. A corner on the ray belongs to the side right of it. */
 function crosses(x: number, y: number, x0: number, y0: number, x1: number, y1: number): boolean {
   if (x0 <= x === x1 <= x) return false;
@@ -175,9 +208,7 @@ export function widestWay(
     y,
   );
   if (!hull || hull.marginMm < 0) return null;
-  const parts = obstacles.flatMap((body) =>
-    stretches(body.shape).map((shape) => ({ body, shape, at: home(shape.core) })),
-  );
+  const parts = uncovered(obstacles.flatMap(partsOfBody));
   table.clear();
   for (const { shape } of parts) table.add(shape, 0, 1);
   const forest = new ParityForest(parts.length);
