@@ -50,8 +50,12 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
   useEffect(
     () =>
       editor.store.subscribe((now, before) => {
-        if (now.selection === before.selection || now.selection.length === 0 || now.finding !== null) return;
-        setTab((shown) => (shown === 'pieces' ? shown : 'piece'));
+        if (now.selection === before.selection || now.finding !== null) return;
+        const isEmpty = now.selection.length === 0;
+        setTab((shown) => {
+          if (isEmpty) return shown === 'piece' ? 'findings' : shown;
+          return shown === 'pieces' ? shown : 'piece';
+        });
       }),
     [editor],
   );

@@ -4,9 +4,11 @@ import { type Between, gapBetween } from '../checks/gapBetween.ts';
 import { isKit } from '../checks/readings.ts';
 import { bodyMargin } from '../checks/riserFit.ts';
 import { type Checked, runChecks } from '../checks/run.ts';
-import { gap } from '../geometry/gap.ts';
+import { deckOutline } from '../geometry/deck.ts';
+import { type GapResult, gap } from '../geometry/gap.ts';
+import { capsule } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
-import { type Layout, layoutSetup } from '../layout/layout.ts';
+import { type DeckLayout, type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 
 export interface Live {
@@ -87,8 +89,15 @@ export function gapOfPieces({ layout }: Live, first: string, second: string): Be
   return gapBetween(of(first), of(second));
 }
 
+export interface LeastContact {
+  readonly body: Body;
+  readonly marginMm: number;
+  /** From the contact to the nearest point of the edge, x0 y0 x1 y1; null for one that stands over the edge. */
+  readonly line: readonly [number, number, number, number] | null;
+}
+
 /** The floor contact of the kit with the least margin to the deck's edge, mm; null without a riser or contacts. */
-export function leastContact({ layout }: Live): { readonly body: Body; readonly marginMm: number } | null {
+export function leastContact({ layout }: Live): LeastContact | null {
   const { deck } = layout;
   if (!deck) return null;
   let least: { body: Body; marginMm: number } | null = null;
@@ -97,5 +106,16 @@ export function leastContact({ layout }: Live): { readonly body: Body; readonly 
     const marginMm = bodyMargin(deck, body);
     if (least === null || marginMm < least.marginMm) least = { body, marginMm };
   }
-  return least;
+  return least && { ...least, line: least.marginMm > 0 ? edgeLine(deck, least.body) : null };
+}
+
+function edgeLine(deck: DeckLayout, body: Body): LeastContact['line'] {
+  let nearest: GapResult | null = null;
+  for (const loop of deckOutline(deck.modules.map((module) => [...module])))
+    for (let i = 0; i < loop.length; i += 2) {
+      const [j, k] = [(i + 2) % loop.length, (i + 3) % loop.length];
+      const found = gap(body.shape, capsule(loop[i], loop[i + 1], loop[j], loop[k], 0));
+      if (nearest === null || found.gap < nearest.gap) nearest = found;
+    }
+  return nearest && [nearest.ax, nearest.ay, nearest.bx, nearest.by];
 }

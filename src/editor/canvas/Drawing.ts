@@ -13,7 +13,7 @@ import type { Editor, EditorState } from '../store.ts';
 import { committedLive } from '../store.ts';
 import { paintGround, paintRulers } from './ground.ts';
 import { paintNames } from './names.ts';
-import { paintOverlay } from './overlay.ts';
+import { namedOnTop, paintOverlay } from './overlay.ts';
 import { type Context, paintCovered, paintMarks, planSpace } from './paint.ts';
 import { DARK, LIGHT, type Palette } from './palette.ts';
 import { sceneMarks } from './scene.ts';
@@ -113,12 +113,12 @@ export class Drawing {
 
   private paintLabels(context: Context, state: EditorState): void {
     const { setup, layout } = committedLive(state);
+    const own = namedOnTop(state);
     const moving = new Set(state.preview?.moving);
-    const bodies = moving.size === 0 ? layout.bodies : layout.bodies.filter(({ piece }) => !moving.has(piece));
+    const bodies = layout.bodies.filter(({ piece }) => !own.has(piece) && !moving.has(piece));
     context.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
     const { view, size } = state;
-    const always = new Set(state.selection.length <= 3 ? state.selection : []);
-    paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette: this.palette, always });
+    paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette: this.palette, always: new Set() });
     paintRulers(context, this.input(state));
   }
 

@@ -5,11 +5,12 @@ import { boxOf } from '../../geometry/support.ts';
 import { formatLength } from '../../units.ts';
 import { contentBox } from '../content.ts';
 import { type Handle, handlesOf } from '../handles.ts';
-import { gapOfPieces, leastContact, nearGaps } from '../live.ts';
+import { gapOfPieces, type Live, leastContact, nearGaps } from '../live.ts';
 import { findingKey } from '../panels/findings/findingRows.ts';
 import { type EditorState, shownLive } from '../store.ts';
 import { type Box, type Point, screenPoint } from '../view.ts';
 import { FONT } from './ground.ts';
+import { paintNames } from './names.ts';
 import { type Context, outlineOnly, paintMarks, planSpace } from './paint.ts';
 import type { Palette } from './palette.ts';
 import { pieceMarks, sceneMarks } from './scene.ts';
@@ -186,17 +187,21 @@ function light(context: Context, state: EditorState, ids: readonly string[], pal
       outlineOnly(context, pieceMarks(plan, setup, id, layout), { palette, pxPerMm: state.view.zoom, ink, widen: 2 });
 }
 
-/** From the riser's edge to the contact that comes nearest to it, or stands farthest over it. */
-function marginPill(context: Context, state: EditorState, palette: Palette): void {
-  const live = shownLive(state);
+/** From the riser's edge to the contact that comes nearest to it; one that stands over it is ringed. */
+function marginLine(context: Context, state: EditorState, live: Live, palette: Palette): void {
   const least = leastContact(live);
   if (!least || !live.layout.deck) return;
   const { edgeMarginMm } = live.layout.deck;
-  const { marginMm, body } = least;
+  const { marginMm, body, line } = least;
   const ink = marginMm < 0 ? palette.ink.blocked : marginMm < edgeMarginMm ? palette.ink.tight : palette.ink.clear;
+  const text = `Edge ${formatLength(marginMm, live.plan.units)}`;
+  if (line) {
+    gapLine(context, state, line, text, ink, palette);
+    return;
+  }
   const { minX, maxX, minY, maxY } = boxOf(body.shape);
   const at = screenPoint(state.view, state.size, (minX + maxX) / 2, (minY + maxY) / 2);
-  const reach = Math.max(7, ((maxX - minX) / 2) * state.view.zoom + 4);
+  const reach = Math.max(7, (Math.max(maxX - minX, maxY - minY) / 2) * state.view.zoom + 4);
   context.strokeStyle = ink;
   context.lineWidth = 1.6;
   context.setLineDash([4, 3]);
@@ -204,7 +209,15 @@ function marginPill(context: Context, state: EditorState, palette: Palette): voi
   context.arc(at.x, at.y, reach, 0, TAU);
   context.stroke();
   context.setLineDash([]);
-  pill(context, `Edge ${formatLength(marginMm, live.plan.units)}`, { x: at.x, y: at.y + reach + 14 }, ink, palette);
+  pill(context, text, { x: at.x, y: at.y + reach + 14 }, ink, palette);
+}
+
+/** More names than these would hide what is dragged. */
+const NAMED_ON_TOP = 12;
+
+/** Pieces whose names the overlay writes: what a gesture moves, and what is chosen. */
+export function namedOnTop({ preview, selection }: EditorState): ReadonlySet<string> {
+  return new Set([...(preview?.moving ?? []), ...selection].slice(0, NAMED_ON_TOP));
 }
 
 /** The chosen finding, as the checks say it now. */
@@ -235,11 +248,16 @@ export function paintOverlay(context: Context, state: EditorState, palette: Pale
   light(context, state, measured, palette, palette.accent);
   px();
 
+  // What moves or is chosen is named over its own lines; the layer of names leaves it out.
+  const own = namedOnTop(state);
+  const bodies = layout.bodies.filter(({ piece }) => own.has(piece));
+  if (own.size > 0) paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette, always: own });
+
   const say = (gapMm: number) => (gapMm > 0 ? formatLength(gapMm, plan.units) : 'meet');
   if (preview) {
     for (const { gapMm, line, state: how } of nearGaps(live, preview.moving, LIVE_GAPS))
       gapLine(context, state, line, say(gapMm), palette.ink[how], palette);
-    marginPill(context, state, palette);
+    marginLine(context, state, live, palette);
   } else {
     if (finding?.line) gapLine(context, state, finding.line, say(finding.value ?? 0), lit, palette);
     paintFlags(context, state, palette);

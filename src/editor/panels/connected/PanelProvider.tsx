@@ -1,6 +1,7 @@
 /** Gives every panel below it the plan as it is shown now, and the way to change it. */
-import { type ReactNode, useDeferredValue, useMemo } from 'react';
+import { type ReactNode, useMemo } from 'react';
 import { useEditor } from '../../store.ts';
+import { useCalmPlan } from '../../useCalmPlan.ts';
 import { PanelContext } from '../shared/panelContext.ts';
 import { type Workplace, WorkplaceContext } from './workplace.ts';
 
@@ -11,9 +12,8 @@ export interface PanelProviderProps {
 
 export function PanelProvider({ workplace, children }: PanelProviderProps) {
   const { editor } = workplace;
-  // A drag is shown here as well, but the drawing goes first: panels may skip frames.
-  const shown = useEditor(editor, ({ preview, history }) => preview?.plan ?? history.plan);
-  const plan = useDeferredValue(shown);
+  // A drag is shown here as well, but the drawing goes first: panels follow a few times a second.
+  const plan = useCalmPlan(editor);
   const chosen = useEditor(editor, ({ setupId }) => setupId);
   const isReadOnly = useEditor(editor, (state) => state.isReadOnly);
   const carries = useEditor(editor, (state) => state.carries);
