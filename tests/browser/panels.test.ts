@@ -5,6 +5,7 @@ import type { BrowserContext, Locator, Page } from 'playwright';
 import { expect, inject, test } from 'vitest';
 import { SCREENS, useChromium } from './page.ts';
 
+// biome-ignore lint/correctness/useHookAtTopLevel: no React hook; it sets up this file's browser
 const open = useChromium();
 
 const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();

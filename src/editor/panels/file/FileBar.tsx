@@ -173,7 +173,10 @@ export function FileBar(props: FileBarProps) {
       <h1 className="plan-name">{props.planName || 'Unnamed plan'}</h1>
       <span className="kept" data-kept={session.kept} data-file={session.file} id={status} title={long}>
         <span className="kept-dot" aria-hidden="true" />
-        <span role="status">{short}</span>
+        {/* Every change is kept within a second: only what needs an answer is spoken. */}
+        <span className="kept-words" role={isReadOnly || session.kept === 'failed' ? 'status' : undefined}>
+          {short}
+        </span>
       </span>
       {session.access === 'theirs' && (
         <Button className="button button-main" onPress={props.onTakeOver} aria-describedby={status}>
