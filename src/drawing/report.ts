@@ -88,6 +88,11 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
     },
     readings: {
       ...reportReadings(checked.readings),
+      /** Why there is no best pose where there is a riser; null otherwise. */
+      bestRiserPoseNote:
+        deck && checked.readings.bestRiserPose === null
+          ? 'Worked out on risers with a convex outline only, and where something stands on the floor.'
+          : null,
       wayIn: wayInReading(layout),
       pairs: checked.pairs.map(reportPair),
       assemblies: checked.rig.assemblies,
