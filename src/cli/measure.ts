@@ -4,7 +4,9 @@
  * Prints what the page shows. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
 import { type ComparedSetup, compareSetups } from '../checks/compare.ts';
+import { differences } from '../checks/differences.ts';
 import { cautionsOf } from '../drawing/cautions.ts';
+import { differenceLines } from '../drawing/differenceWords.ts';
 import { READING_ROWS, rowText } from '../drawing/readingRows.ts';
 import { measureReport } from '../drawing/report.ts';
 import { checkWord, findingSentence } from '../drawing/sentences.ts';
@@ -42,6 +44,13 @@ function text(plan: Plan, measured: readonly ComparedSetup[]): string {
         `  ${finding.state.toUpperCase().padEnd(10)} ${checkWord(finding.check)}: ${findingSentence(finding, plan, id)}`,
       );
   }
+  const [base, ...others] = measured;
+  for (const { id, name } of others)
+    parts.push(
+      '',
+      `From "${base.name}" to "${name}"`,
+      ...differenceLines(differences(plan, base.id, id), plan).map((line) => `  ${line}`),
+    );
   const cautions = cautionsOf(measured.flatMap(({ checked }) => checked.findings));
   parts.push(
     '',

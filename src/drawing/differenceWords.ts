@@ -1,0 +1,58 @@
+/** What differs between two setups, in words: the playing layout first, then piece by piece, then parts. */
+import type { Differences, PartDifference, PieceDifference } from '../checks/differences.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import type { Plan } from '../plan/schema.ts';
+import { formatAngle, formatLength } from '../units.ts';
+
+/** One piece: `"Crash 16" moved 2", up 1/2"; clamp slid 3"`. */
+export function pieceWords(piece: PieceDifference, plan: Plan): string {
+  const mm = (value: number) => formatLength(Math.abs(value), plan.units);
+  if (piece.what === 'added' || piece.what === 'removed') return `${piece.name}: ${piece.what}`;
+  const words: string[] = [];
+  if (piece.movedMm !== 0) words.push(`moved ${mm(piece.movedMm)}`);
+  if (piece.turnedDeg !== 0)
+    words.push(
+      `turned ${formatAngle(Math.abs(piece.turnedDeg))} ${piece.turnedDeg > 0 ? 'counter-clockwise' : 'clockwise'}`,
+    );
+  if (piece.raisedMm !== 0) words.push(`${mm(piece.raisedMm)} ${piece.raisedMm > 0 ? 'higher' : 'lower'}`);
+  if (piece.tiltedDeg !== 0)
+    words.push(`tilted ${formatAngle(Math.abs(piece.tiltedDeg))} ${piece.tiltedDeg > 0 ? 'more' : 'less'}`);
+  if (piece.gear) words.push('other gear');
+  if (piece.mount?.carrier) words.push('held elsewhere');
+  else if (piece.mount?.slidMm) words.push(`clamp slid ${mm(piece.mount.slidMm)}`);
+  if (piece.mount && !piece.mount.carrier && piece.mount.arm) words.push('other arm');
+  if (piece.mount && !piece.mount.carrier && piece.mount.clamp) words.push('other clamp');
+  if (piece.ties) words.push('tied differently');
+  if (piece.secondMoved) words.push('second pedal moved');
+  if (piece.legsTurned) words.push('legs turned');
+  for (const bar of piece.bars) {
+    if (bar.what !== 'changed') words.push(`a bar ${bar.what}`);
+    else if (bar.bend)
+      words.push(bar.bend.from === null ? 'bent' : bar.bend.to === null ? 'straightened' : 'bent otherwise');
+    if (bar.cutLengthMm) words.push(`a bar of ${mm(bar.cutLengthMm.to)} in place of ${mm(bar.cutLengthMm.from)}`);
+    if (bar.heightMm) words.push(`a bar ${bar.heightMm.to > bar.heightMm.from ? 'higher' : 'lower'}`);
+  }
+  for (const leg of piece.legs) {
+    if (leg.what !== 'changed') words.push(`a leg ${leg.what}`);
+    else if (leg.movedMm !== 0) words.push(`a leg stands ${mm(leg.movedMm)} over`);
+  }
+  return `${piece.name}: ${words.length === 0 ? 'changed' : words.join(', ')}`;
+}
+
+const partWords = ({ part, before, after }: PartDifference, plan: Plan): string => {
+  // A name that says its length needs no other.
+  const named = gearOf(plan.gear, part.gear)?.name === part.label;
+  const length = part.cutLength === null || named ? '' : `, ${formatLength(part.cutLength, plan.units)}`;
+  return `${after - before > 0 ? '+' : '−'}${Math.abs(after - before)} ${part.label}${length}`;
+};
+
+/** One line each. */
+export function differenceLines(found: Differences, plan: Plan): string[] {
+  const names = found.pieces.filter(({ id }) => found.playing.includes(id)).map(({ name }) => name);
+  return [
+    found.samePlayingLayout ? 'The same playing layout.' : `Not the same playing layout: ${names.join(', ')}.`,
+    ...found.pieces.map((piece) => pieceWords(piece, plan)),
+    ...found.partsRemoved.map((part) => partWords(part, plan)),
+    ...found.partsAdded.map((part) => partWords(part, plan)),
+  ];
+}
