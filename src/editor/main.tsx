@@ -24,4 +24,5 @@ startWork(editor).then(
   (problem: Error) => root.render(<p className="cannot-start">Legroom could not start: {problem.message}</p>),
 );
 
-if (import.meta.env.PROD) void registerWorker();
+// Every built page, the one under test too; the development server replaces parts of the page by itself.
+if (!import.meta.hot) void registerWorker();
