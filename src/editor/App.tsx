@@ -3,7 +3,7 @@
  * right. On a telephone the drawing comes first, and the rest waits below it as tabs of a sheet.
  */
 import { PanelLeftClose, PanelLeftOpen, X } from 'lucide-react';
-import { useEffect, useState } from 'react';
+import { lazy, Suspense, useEffect, useState } from 'react';
 import { Button, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { Canvas } from './canvas/Canvas.tsx';
 import { TitleBlock } from './canvas/TitleBlock.tsx';
@@ -18,6 +18,9 @@ import type { Workplace } from './panels/connected/workplace.ts';
 import { useEditor } from './store.ts';
 import { UpdateNotice } from './UpdateNotice.tsx';
 import { useScreen } from './useScreen.ts';
+
+/** Comes when it is asked for. */
+const ElevationStrip = lazy(async () => ({ default: (await import('./elevation/ElevationStrip.tsx')).ElevationStrip }));
 
 /** What the telephone's sheet shows; the drawing alone when it is put away. */
 type Sheet = 'drawing' | 'gear' | 'piece' | 'findings';
@@ -41,6 +44,7 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
   const { editor } = workplace;
   const look = useLook(editor);
   const screen = useScreen();
+  const hasElevation = useEditor(editor, (state) => state.elevation !== null);
   const [gearOpen, setGearOpen] = useState(() => screen === 'desk');
   const [tab, setTab] = useState<SideTab>('findings');
   const [sheet, setSheet] = useState<Sheet>('drawing');
@@ -88,6 +92,11 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
         <Canvas editor={editor} look={look} />
         <Tools editor={editor} />
         <TitleBlock editor={editor} />
+        {hasElevation && (
+          <Suspense>
+            <ElevationStrip editor={editor} look={look} />
+          </Suspense>
+        )}
         <Message workplace={workplace} />
       </main>
       {(!isPhone || sheet === 'piece' || sheet === 'findings') && (

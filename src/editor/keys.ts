@@ -108,6 +108,12 @@ export const KEYS: readonly KeyRow[] = [
     run: (editor) => editor.setSnaps(!editor.store.getState().snaps),
   },
   {
+    keys: ['e'],
+    shown: 'E',
+    does: 'Show the side elevation beneath the plan, or put it away',
+    run: (editor) => editor.setElevation(editor.store.getState().elevation === null ? 'audience' : null),
+  },
+  {
     keys: ['escape'],
     shown: 'Escape',
     does: 'Let go of a drag; then of the tool; then of the selection',

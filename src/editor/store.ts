@@ -7,6 +7,7 @@
  */
 import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { ElevationSide } from '../drawing/elevation.ts';
 import type { Command } from '../plan/commands/index.ts';
 import { emptyHistory, type History, push, redo, undo } from '../plan/history.ts';
 import { newPlan } from '../plan/newPlan.ts';
@@ -38,6 +39,8 @@ export interface EditorState {
   readonly view: View;
   readonly size: Size;
   readonly theme: Theme;
+  /** From where the elevation beneath the plan is seen; null: it is put away. */
+  readonly elevation: ElevationSide | null;
   /** Whether dragged pieces go to the grid. */
   readonly snaps: boolean;
   /** Whether what hangs on a dragged rack or stand moves with it. */
@@ -81,6 +84,7 @@ export interface Editor {
   setHover(id: string | null): void;
   setTool(tool: Tool): void;
   setTheme(theme: Theme): void;
+  setElevation(side: ElevationSide | null): void;
   setSnaps(snaps: boolean): void;
   setCarries(carries: boolean): void;
   setFinding(key: string | null): void;
@@ -128,6 +132,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     view: { xMm: 0, yMm: 0, zoom: 0.2 },
     size: { width: 0, height: 0 },
     theme: 'system',
+    elevation: null,
     snaps: false,
     carries: false,
     measured: [],
@@ -227,6 +232,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     },
     setTool: (tool) => set({ tool, measured: [] }),
     setTheme: (theme) => set({ theme }),
+    setElevation: (elevation) => set({ elevation }),
     setSnaps: (snaps) => set({ snaps }),
     setCarries: (carries) => set({ carries }),
     setFinding: (finding) => set({ finding }),

@@ -1,5 +1,5 @@
 /** The drawing's own tools: select, measure, move the view; grid and carrying; zoom. */
-import { Grid3x3, Hand, Link2, Maximize, Minus, MousePointer2, Plus, Ruler } from 'lucide-react';
+import { Grid3x3, Hand, Link2, Maximize, Minus, MousePointer2, PanelBottom, Plus, Ruler } from 'lucide-react';
 import type { ReactElement, ReactNode } from 'react';
 import { Button, ToggleButton, ToggleButtonGroup, Toolbar, Tooltip, TooltipTrigger } from 'react-aria-components';
 import { type Editor, type Tool, useEditor } from '../store.ts';
@@ -37,6 +37,7 @@ export function Tools({ editor }: { readonly editor: Editor }) {
   const tool = useEditor(editor, (state) => state.tool);
   const snaps = useEditor(editor, (state) => state.snaps);
   const carries = useEditor(editor, (state) => state.carries);
+  const elevation = useEditor(editor, (state) => state.elevation);
   return (
     <Toolbar className="drawing-tools" orientation="vertical" aria-label="Drawing">
       <ToggleButtonGroup
@@ -75,6 +76,16 @@ export function Tools({ editor }: { readonly editor: Editor }) {
             onChange={editor.setCarries}
           >
             <Link2 />
+          </ToggleButton>
+        </Hint>
+        <Hint text="Side elevation beneath the plan" keys="E">
+          <ToggleButton
+            className="icon-button"
+            aria-label="Side elevation beneath the plan"
+            isSelected={elevation !== null}
+            onChange={(shown) => editor.setElevation(shown ? 'audience' : null)}
+          >
+            <PanelBottom />
           </ToggleButton>
         </Hint>
       </div>
