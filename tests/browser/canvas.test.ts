@@ -32,7 +32,7 @@ async function findPiece(page: Page, name: string): Promise<{ x: number; y: numb
 
 const place = async (page: Page) => {
   const field = (label: RegExp) => page.locator('.inspector').getByLabel(label).first().inputValue();
-  return [await field(/centre line/i), await field(/upstage/i)];
+  return [await field(/^From centre/), await field(/^Upstage/)];
 };
 
 /** How many different colours a canvas shows: one, when nothing is painted on it. */
