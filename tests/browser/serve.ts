@@ -11,8 +11,10 @@ declare module 'vitest' {
 let server: PreviewServer;
 
 export async function setup(project: TestProject): Promise<void> {
-  await build({ logLevel: 'warn' });
-  server = await preview({ preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
+  // In a folder of its own: a page that somebody builds meanwhile must not change under the tests.
+  const outDir = 'tests/output/page';
+  await build({ logLevel: 'warn', build: { outDir, emptyOutDir: true } });
+  server = await preview({ build: { outDir }, preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
   const at = server.httpServer.address();
   if (at === null || typeof at === 'string') throw new Error('The page could not be served for the browser tests.');
   project.provide('address', `http://127.0.0.1:${at.port}/`);
