@@ -22,7 +22,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
 
 /** Packages that only some rooms may know. */
 const ONLY_IN: [RegExp, readonly string[]][] = [
-  [/^(react|react-dom|konva|react-konva|react-aria-components|lucide-react|zustand|idb|comlink)(\/|$)/, ['editor']],
+  [/^(react|react-dom|konva|react-aria-components|lucide-react|zustand|idb)(\/|$)/, ['editor']],
   [/^jspdf/, ['sheets']],
   [/^node:/, ['cli']],
   [/^robust-predicates/, ['geometry']],
