@@ -9,6 +9,7 @@ import { Canvas } from './canvas/Canvas.tsx';
 import { TitleBlock } from './canvas/TitleBlock.tsx';
 import { Tools } from './canvas/Tools.tsx';
 import { useLook } from './look.ts';
+import { MountNotice } from './mounts/MountNotice.tsx';
 import { GearPanel } from './panels/connected/GearPanel.tsx';
 import { PanelProvider } from './panels/connected/PanelProvider.tsx';
 import { SetupsBar } from './panels/connected/SetupsBar.tsx';
@@ -97,6 +98,7 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
             <ElevationStrip editor={editor} look={look} />
           </Suspense>
         )}
+        <MountNotice editor={editor} />
         <Message workplace={workplace} />
       </main>
       {(!isPhone || sheet === 'piece' || sheet === 'findings') && (

@@ -1,4 +1,4 @@
-/** What can be taken hold of besides the pieces: a rack's legs, a foot's end, and the handle that turns. */
+/** What can be taken hold of besides the pieces: a rack's legs, a foot's end, a clamp on its bar, and the handle that turns. */
 import { extent } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Piece, Setup } from '../plan/schema.ts';
@@ -25,7 +25,16 @@ export type Handle =
       readonly aboutX: number;
       readonly aboutY: number;
     }
-  | { readonly kind: 'second'; readonly piece: string; readonly x: number; readonly y: number };
+  | { readonly kind: 'second'; readonly piece: string; readonly x: number; readonly y: number }
+  /** The clamp by which the piece hangs on a bar. */
+  | {
+      readonly kind: 'clamp';
+      readonly piece: string;
+      readonly x: number;
+      readonly y: number;
+      /** The bar's heading there, radians. */
+      readonly along: number;
+    };
 
 export const handleKey = (handle: Handle): string =>
   handle.kind === 'leg' || handle.kind === 'foot'
@@ -70,6 +79,12 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
     const own = second && extent([second.shape]);
     if (own)
       handles.push({ kind: 'second', piece: piece.id, x: (own.minX + own.maxX) / 2, y: (own.minY + own.maxY) / 2 });
+    const carrier = piece.mount?.carrier;
+    if (carrier?.on === 'bar') {
+      const bar = layout.racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
+      const at = bar?.pointAt(carrier.atMm);
+      if (at) handles.push({ kind: 'clamp', piece: piece.id, x: at.x, y: at.y, along: at.headingRad });
+    }
     return handles;
   }
   rack?.legs.forEach((leg, i) => {

@@ -14,6 +14,7 @@ import { paintNames } from './names.ts';
 import { type Context, outlineOnly, paintMarks, planSpace } from './paint.ts';
 import type { Palette } from './palette.ts';
 import { pieceMarks, sceneMarks } from './scene.ts';
+import { paintStanding, standingOf } from './stability.ts';
 
 const TAU = 2 * Math.PI;
 /** While something is dragged, so many gaps are shown at the most. */
@@ -155,6 +156,18 @@ function paintHandles(context: Context, state: EditorState, handles: readonly Ha
       context.stroke();
       continue;
     }
+    if (handle.kind === 'clamp') {
+      // A bar across the tube: it slides along it.
+      context.save();
+      context.translate(at.x, at.y);
+      context.rotate(-handle.along);
+      context.beginPath();
+      context.roundRect(-4.5, -10, 9, 20, 2);
+      context.fill();
+      context.stroke();
+      context.restore();
+      continue;
+    }
     context.beginPath();
     if (handle.kind === 'leg') context.rect(at.x - 6, at.y - 6, 12, 12);
     else if (handle.kind === 'foot') {
@@ -247,6 +260,7 @@ export function paintOverlay(context: Context, state: EditorState, palette: Pale
   light(context, state, state.selection, palette, lit);
   light(context, state, measured, palette, palette.accent);
   px();
+  paintStanding(context, standingOf(live, state.selection), live, state, palette);
 
   // What moves or is chosen is named over its own lines; the layer of names leaves it out.
   const own = namedOnTop(state);

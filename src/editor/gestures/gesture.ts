@@ -191,10 +191,11 @@ export class Gesture {
 
   private pull(handle: Handle, to: Point, press: Press): void {
     const state = this.editor.store.getState();
-    const { setup, layout } = committedLive(state);
+    const { plan, setup, layout } = committedLive(state);
     const piece = setup.pieces[handle.piece];
     if (!piece) return;
     const command = pullCommand({
+      plan,
       setup,
       layout,
       handle,

@@ -1,14 +1,18 @@
 /** What pulling a handle to a point means, as one command. Pure: the plan as it was when the pull began, and a point. */
+import { rackRoom } from '../../checks/barRoom.ts';
+import { slideRange } from '../../checks/clampSlide.ts';
+import { nearestAlong } from '../../geometry/nearestAlong.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Command } from '../../plan/commands/index.ts';
 import { tidyDeg, tidyMm } from '../../plan/numbers.ts';
-import type { Rack, Setup } from '../../plan/schema.ts';
+import type { Item, Plan, Rack, Setup } from '../../plan/schema.ts';
 import { toDegrees, toRadians } from '../../units.ts';
 import type { Handle } from '../handles.ts';
 import type { Point } from '../view.ts';
 import { movedCommand } from './carry.ts';
 
 export interface Pull {
+  readonly plan: Plan;
   readonly setup: Setup;
   readonly layout: Layout;
   readonly handle: Handle;
@@ -56,6 +60,8 @@ export function pullCommand(pull: Pull): Command | null {
       const foot = { ...leg.foot, headingDeg };
       return { type: 'setLeg', setup: setup.id, rack: piece.id, leg: leg.id, set: { foot } };
     }
+    case 'clamp':
+      return piece.kind === 'item' ? slidClamp(pull, piece) : null;
     case 'second': {
       if (piece.kind !== 'item') return null;
       const angle = -toRadians(piece.place.headingDeg);
@@ -69,6 +75,31 @@ export function pullCommand(pull: Pull): Command | null {
       return { type: 'setPiece', setup: setup.id, piece: piece.id, set: { second } };
     }
   }
+}
+
+/** A clamp on the grid stops at every whole centimetre along its tube, else at every mm. */
+const CLAMP_COARSE_MM = 10;
+const CLAMP_FINE_MM = 1;
+
+/**
+ * The clamp slides to the place on its tube nearest to the pointer, and stops at the clamps and joints beside it. The piece
+ * stays where the player has it; its arm follows.
+ */
+function slidClamp({ plan, setup, layout, to, steps }: Pull, item: Item): Command | null {
+  const { mount } = item;
+  if (mount?.carrier.on !== 'bar') return null;
+  const { carrier } = mount;
+  const frame = layout.racks[carrier.rack]?.frame.bars.find(({ id }) => id === carrier.bar);
+  const room = rackRoom(plan, setup, layout).bars.find((bar) => bar.piece === carrier.rack && bar.bar === carrier.bar);
+  if (!frame || !room) return null;
+  const own = room.clamps.find(({ piece, joint, atMm }) => piece === item.id && !joint && atMm === carrier.atMm);
+  const others = room.clamps.filter((clamp) => clamp !== own);
+  const [low, high] = slideRange(room.length, others, carrier.atMm, own?.widthMm ?? 0);
+  const step = steps ? CLAMP_COARSE_MM : CLAMP_FINE_MM;
+  const wanted = Math.round(nearestAlong(frame.line, to.x, to.y) / step) * step;
+  const atMm = tidyMm(Math.min(Math.max(wanted, low), high));
+  const set = { mount: { ...mount, carrier: { ...carrier, atMm } } };
+  return { type: 'setPiece', setup: setup.id, piece: item.id, set };
 }
 
 /** The rack turns about its other leg; with "carry along", what hangs on a rack of two legs turns with it. */

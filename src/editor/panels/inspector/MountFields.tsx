@@ -6,6 +6,7 @@ import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsOf } from './carriers.ts';
+import { FindMount } from './FindMount.tsx';
 
 type Commit<T> = (value: T, gesture?: string) => string | null;
 
@@ -116,6 +117,7 @@ export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
           />
         </div>
       )}
+      {!isFixed && <FindMount item={item} isFixed={isFixed} onMount={onMount} />}
     </Section>
   );
 }

@@ -1,0 +1,46 @@
+/** Proposed mounts in words. */
+import { gearOf } from '../../gear/catalogue.ts';
+import type { Carrier, Item, Plan, Setup } from '../../plan/schema.ts';
+import type { MountProposal, MountSearch } from '../../solve/proposeMount.ts';
+import { formatLength } from '../../units.ts';
+import { barName } from '../panels/inspector/carriers.ts';
+
+/** `Left rack, bar 1`, `Left rack, leg 2`, `a socket at Tom 1`. */
+export function carrierWords(setup: Setup, carrier: Carrier): string {
+  const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
+  if (holder === undefined) return 'what is not there any more';
+  if (carrier.on === 'socket') return `a socket at ${holder.name}`;
+  if (carrier.on === 'piece' || holder.kind !== 'rack') return holder.name;
+  if (carrier.on === 'leg') return `${holder.name}, leg ${holder.legs.findIndex(({ id }) => id === carrier.leg) + 1}`;
+  for (const [s, span] of holder.spans.entries())
+    for (const [b, bar] of span.bars.entries())
+      if (bar.id === carrier.bar) return `${holder.name}, ${barName(holder.spans.length, s, b, span.bars.length)}`;
+  return holder.name;
+}
+
+/** `Mount Rack tom on Left rack, bar 1, with L-arm, short?` */
+export function offerWords(setup: Setup, item: Item, { mount, arm }: MountProposal): string {
+  return `Mount ${item.name} on ${carrierWords(setup, mount.carrier)}, with ${arm.name}?`;
+}
+
+/** What was found, once it is done. */
+export function doneWords({ arm, clamp, reach }: MountProposal, plan: Plan): string {
+  const held = clamp === null ? arm.name : `${arm.name} in ${clamp.name}`;
+  return `${held}: reaches, with ${formatLength(reach.leftMm, plan.units)} to spare.`;
+}
+
+/** Why there is no mount for a piece. */
+export function whyNot(search: MountSearch & { readonly ok: false }, plan: Plan, setup: Setup, item: Item): string {
+  switch (search.code) {
+    case 'not_held_by_arms':
+      return `${gearOf(plan.gear, item.gear)?.name ?? item.name} is not held by an arm: drums and cymbals are.`;
+    case 'nothing_carries':
+      return 'There is no rack and no free socket in this setup to mount it on.';
+    case 'no_room':
+      return 'No tube has room for a clamp that fits it.';
+    case 'too_far': {
+      const short = formatLength(search.shortMm, plan.units);
+      return `No arm reaches it. The nearest misses by ${short}, from ${carrierWords(setup, search.carrier)}.`;
+    }
+  }
+}
