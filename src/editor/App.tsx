@@ -71,6 +71,9 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
 
   return (
     <div className="page" data-screen={screen} data-gear={gearOpen || undefined} data-sheet={sheet}>
+      <button type="button" className="skip-link" onClick={() => document.getElementById('drawing')?.focus()}>
+        To the drawing
+      </button>
       <header className="page-head">
         <TopBar />
         <SetupsBar />

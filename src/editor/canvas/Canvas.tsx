@@ -58,6 +58,7 @@ export function Canvas({ editor, look }: CanvasProps) {
       {/* The lists beside the drawing hold everything in it; this is for whoever draws by keys. */}
       <div
         ref={frame}
+        id="drawing"
         className="drawing"
         role="application"
         aria-roledescription="drawing"

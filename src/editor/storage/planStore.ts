@@ -23,6 +23,8 @@ export interface PlanStore {
   read(id: string): Promise<KeptPlan | null>;
   /** The plan that was kept last, or null in a browser that has kept none. */
   latest(): Promise<KeptPlan | null>;
+  /** Every plan that is kept, the newest first. */
+  all(): Promise<KeptPlan[]>;
   keep(plan: KeptPlan): Promise<void>;
   remove(id: string): Promise<void>;
 }
@@ -83,6 +85,7 @@ export function browserPlanStore(open: OpenDatabase = openLegroomDatabase): Plan
         const cursor = await db.transaction('plans').store.index('keptAt').openCursor(null, 'prev');
         return cursor?.value ?? null;
       }),
+    all: () => withDatabase(async (db) => (await db.getAllFromIndex('plans', 'keptAt')).reverse()),
     keep: (plan) =>
       withDatabase(async (db) => {
         const change = db.transaction('plans', 'readwrite');
@@ -99,9 +102,11 @@ export function browserPlanStore(open: OpenDatabase = openLegroomDatabase): Plan
 export function memoryPlanStore(kept: Iterable<KeptPlan> = []): PlanStore {
   const plans = new Map<string, KeptPlan>();
   for (const plan of kept) plans.set(plan.id, plan);
+  const newestFirst = () => [...plans.values()].sort((a, b) => b.keptAt - a.keptAt);
   return {
     read: async (id) => plans.get(id) ?? null,
-    latest: async () => [...plans.values()].sort((a, b) => b.keptAt - a.keptAt)[0] ?? null,
+    latest: async () => newestFirst()[0] ?? null,
+    all: async () => newestFirst(),
     keep: async (plan) => void plans.set(plan.id, plan),
     remove: async (id) => void plans.delete(id),
   };

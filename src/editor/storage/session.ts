@@ -31,6 +31,9 @@ export interface SessionState {
   readonly fileName: string | null;
 }
 
+/** A document that was open before and is still kept in this browser. */
+export type EarlierPlan = Pick<KeptPlan, 'id' | 'name' | 'keptAt'>;
+
 export interface SessionParts {
   readonly store: PlanStore;
   /** Null in a browser without Web Locks. */
@@ -46,6 +49,10 @@ export interface Session {
   restore(): Promise<boolean>;
   /** Begins a new document in the host: a new plan, a sample, an opened file. The one before is kept first. */
   begin(plan: Plan, file?: PickedFile): Promise<void>;
+  /** The documents before this one that the browser still keeps, the newest first. */
+  earlier(): Promise<EarlierPlan[]>;
+  /** Goes back to an earlier document. Null when it is open, else the sentence why not. */
+  reopen(id: string): Promise<string | null>;
   /** Saves the user's file. Null when it is saved or the user changed their mind, else the sentence why not. */
   save(elsewhere?: boolean): Promise<string | null>;
   takeOver(): void;
@@ -192,6 +199,20 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       });
       await adopt(document, plan);
       document.autosave.changed(host.plan());
+    },
+    async earlier() {
+      const kept = await parts.store.all().catch(() => []);
+      return kept.filter(({ id }) => id !== open?.id).map(({ id, name, keptAt }) => ({ id, name, keptAt }));
+    },
+    async reopen(id) {
+      const kept = await parts.store.read(id).catch(() => null);
+      if (kept === null) return 'This browser no longer keeps that plan.';
+      const read = readPlan(kept.text);
+      if (!read.ok) return read.problem.sentence;
+      const document = openDocument(kept.id, kept);
+      await adopt(document, read.plan);
+      document.autosave.changed(host.plan());
+      return null;
     },
     async save(elsewhere = false) {
       const document = open;

@@ -75,6 +75,22 @@ test('what was worked on is there again at the next visit', async () => {
   expect(next.plan().name).toBe('Club kit, louder');
 });
 
+test('a plan that another took the place of can be opened again, with its last change', async () => {
+  const tab = browser()();
+  await tab.session.begin(newPlan('Club kit'));
+  tab.rename('Club kit, louder');
+  await tab.session.begin(newPlan('Barn kit'));
+  const earlier = await tab.session.earlier();
+  expect(earlier.map(({ name }) => name)).toEqual(['Club kit, louder']);
+
+  expect(await tab.session.reopen(earlier[0].id)).toBeNull();
+  expect(tab.plan().name).toBe('Club kit, louder');
+  await pause();
+  expect((await tab.session.earlier()).map(({ name }) => name)).toEqual(['Barn kit']);
+  expect(await tab.session.reopen('never there')).toMatch(/no longer keeps/);
+  expect(tab.plan().name).toBe('Club kit, louder');
+});
+
 test('a first visit has nothing to restore', async () => {
   const tab = browser()();
   expect(await tab.session.restore()).toBe(false);
@@ -89,7 +105,7 @@ test('a kept text that cannot be read opens nothing', async () => {
 
 test('a browser without storage works, and restores nothing', async () => {
   const refuse = () => Promise.reject(new DOMException('no', 'SecurityError'));
-  const tab = browser({ read: refuse, latest: refuse, keep: refuse, remove: refuse })();
+  const tab = browser({ read: refuse, latest: refuse, all: refuse, keep: refuse, remove: refuse })();
   expect(await tab.session.restore()).toBe(false);
   await tab.session.begin(newPlan('Kit'));
   await pause();

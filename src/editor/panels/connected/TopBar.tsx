@@ -6,6 +6,7 @@ import { readPlan } from '../../../plan/read.ts';
 import { KEYS } from '../../keys.ts';
 import { liveOf } from '../../live.ts';
 import { droppedFile, type PickResult, pickPlanFile } from '../../storage/planFile.ts';
+import type { EarlierPlan } from '../../storage/session.ts';
 import { useEditor } from '../../store.ts';
 import { BrokenFileDialog } from '../file/BrokenFileDialog.tsx';
 import { FileBar } from '../file/FileBar.tsx';
@@ -26,6 +27,9 @@ function today(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+/** So many earlier plans stand in the menu: it has to fit on a telephone. */
+const SHOWN_EARLIER = 5;
+
 export interface TopBarProps {
   /** More tools of the page, before help. */
   readonly children?: ReactNode;
@@ -41,6 +45,7 @@ export function TopBar({ children }: TopBarProps) {
   const canRedo = useEditor(editor, ({ history }) => history.future.length > 0);
   const [open, setOpen] = useState<Open | null>(null);
   const [isOver, setIsOver] = useState(false);
+  const [earlier, setEarlier] = useState<readonly EarlierPlan[]>([]);
   const close = () => setOpen(null);
   const fail = (fileName: string, sentence: string) => setOpen({ dialog: 'broken', fileName, sentence });
 
@@ -68,9 +73,19 @@ export function TopBar({ children }: TopBarProps) {
   );
   const sample = (one: Sample) => openSample(workplace, one).catch((problem: Error) => fail(one.name, problem.message));
 
-  // Saving and opening work wherever the focus is: browsers would save the page itself.
+  const reopen = async (id: string) => {
+    const sentence = await session.reopen(id);
+    if (sentence !== null) fail('', sentence);
+  };
+
+  // Saving, opening and help work wherever the focus is: browsers would save the page itself.
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
+      if (event.key === 'F1') {
+        event.preventDefault();
+        setOpen({ dialog: 'help' });
+        return;
+      }
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
       const key = event.key.toLowerCase();
       if (key !== 's' && key !== 'o') return;
@@ -125,6 +140,9 @@ export function TopBar({ children }: TopBarProps) {
         onNew={() => void session.begin(newPlan('New plan', units))}
         onOpen={() => void pickPlanFile().then(take)}
         onSave={(elsewhere) => void save(elsewhere)}
+        earlier={earlier.slice(0, SHOWN_EARLIER)}
+        onMenu={() => void session.earlier().then(setEarlier)}
+        onReopen={(id) => void reopen(id)}
         samples={SAMPLES}
         onSample={(one) => void sample(one)}
         onSheet={() => setOpen({ dialog: 'sheet' })}

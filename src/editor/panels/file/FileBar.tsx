@@ -4,6 +4,7 @@ import {
   FilePlus2,
   FileText,
   FolderOpen,
+  History,
   Library,
   Menu as MenuIcon,
   Moon,
@@ -31,7 +32,7 @@ import {
   TooltipTrigger,
 } from 'react-aria-components';
 import type { DisplayUnit } from '../../../units.ts';
-import type { SessionState } from '../../storage/session.ts';
+import type { EarlierPlan, SessionState } from '../../storage/session.ts';
 import type { Sample } from './samples.ts';
 
 export type Theme = 'system' | 'light' | 'dark';
@@ -46,6 +47,11 @@ export interface FileBarProps {
   readonly onNew: () => void;
   readonly onOpen: () => void;
   readonly onSave: (elsewhere: boolean) => void;
+  /** Plans that were open before, the newest first. */
+  readonly earlier: readonly EarlierPlan[];
+  /** The menu is about to show: what it lists should be of now. */
+  readonly onMenu: () => void;
+  readonly onReopen: (id: string) => void;
   readonly samples: readonly Sample[];
   readonly onSample: (sample: Sample) => void;
   readonly onSheet: () => void;
@@ -88,6 +94,9 @@ export function keptText({ access, kept, file, fileName }: SessionState): { shor
   return { short: file === 'none' ? 'Kept here' : 'Not in the file', long: `Kept in this browser. ${inFile}` };
 }
 
+/** A moment as the user's own calendar and clock write it. */
+const when = (keptAt: number) => new Date(keptAt).toLocaleString(undefined, { dateStyle: 'short', timeStyle: 'short' });
+
 interface ToolProps {
   readonly label: string;
   readonly keys?: string;
@@ -112,7 +121,7 @@ function Tool({ label, keys, onPress, isDisabled, className = '', children }: To
 }
 
 export function FileBar(props: FileBarProps) {
-  const { session, samples, theme } = props;
+  const { session, samples, earlier, theme } = props;
   const { short, long } = keptText(session);
   const isReadOnly = session.access !== 'mine';
   const status = useId();
@@ -120,7 +129,8 @@ export function FileBar(props: FileBarProps) {
   const act = (key: string) => {
     const sample = samples.find(({ id }) => `sample ${id}` === key);
     if (sample !== undefined) return props.onSample(sample);
-    if (key === 'new') props.onNew();
+    if (key.startsWith('earlier ')) props.onReopen(key.slice('earlier '.length));
+    else if (key === 'new') props.onNew();
     else if (key === 'open') props.onOpen();
     else if (key === 'save') props.onSave(false);
     else if (key === 'saveAs') props.onSave(true);
@@ -130,7 +140,7 @@ export function FileBar(props: FileBarProps) {
   };
   return (
     <Toolbar className="file-bar" aria-label="Document">
-      <MenuTrigger>
+      <MenuTrigger onOpenChange={(isOpen) => isOpen && props.onMenu()}>
         <Button className="button button-quiet file-menu">
           <MenuIcon aria-hidden="true" /> <span>File</span>
         </Button>
@@ -159,6 +169,21 @@ export function FileBar(props: FileBarProps) {
               {themeIcon} {THEME_WORDS[theme]}
             </MenuItem>
             <Separator className="menu-line" />
+            {earlier.length > 0 && (
+              <MenuSection>
+                <Header className="menu-header">Open before</Header>
+                {earlier.map(({ id, name, keptAt }) => (
+                  <MenuItem
+                    key={id}
+                    id={`earlier ${id}`}
+                    className="menu-item"
+                    textValue={`${name || 'Unnamed plan'}, ${when(keptAt)}`}
+                  >
+                    <History aria-hidden="true" /> {name || 'Unnamed plan'} <small>{when(keptAt)}</small>
+                  </MenuItem>
+                ))}
+              </MenuSection>
+            )}
             <MenuSection>
               <Header className="menu-header">Samples</Header>
               {samples.map(({ id, name }) => (
@@ -209,7 +234,7 @@ export function FileBar(props: FileBarProps) {
         {themeIcon}
       </Tool>
       {props.children}
-      <Tool label="Help" keys="?" onPress={props.onHelp}>
+      <Tool label="Help" keys="F1" onPress={props.onHelp}>
         <CircleHelp />
       </Tool>
     </Toolbar>

@@ -19,6 +19,12 @@ const FIELD_KEYS: readonly KeyHelp[] = [
   { shown: 'Arrow up, down', does: 'One step; with Shift ten' },
 ];
 
+const EVERYWHERE: readonly KeyHelp[] = [
+  { shown: 'F1', does: 'This help' },
+  { shown: 'Ctrl + O, Ctrl + S', does: 'Open a plan, save it to a file' },
+  { shown: 'Arrow up, down', does: 'From row to row in the lists of gear and pieces' },
+];
+
 function KeyTable({ title, keys }: { readonly title: string; readonly keys: readonly KeyHelp[] }) {
   return (
     <section>
@@ -60,6 +66,7 @@ export function HelpDialog({ keys = [], onClose }: HelpDialogProps) {
             </ul>
           </section>
           <KeyTable title="In a field" keys={FIELD_KEYS} />
+          <KeyTable title="Everywhere" keys={EVERYWHERE} />
           <section>
             <h3>Care</h3>
             <p>

@@ -3,7 +3,7 @@
  * free place in sight; a press that moves drags it onto the drawing.
  */
 import { Plus, Ruler, Search, X } from 'lucide-react';
-import { type PointerEvent, useDeferredValue, useId, useMemo, useRef, useState } from 'react';
+import { type KeyboardEvent, type PointerEvent, useDeferredValue, useId, useMemo, useRef, useState } from 'react';
 import { Button, Input, Label, SearchField } from 'react-aria-components';
 import { massKgOf } from '../../../gear/catalogue.ts';
 import type { Gear } from '../../../gear/schema.ts';
@@ -18,6 +18,16 @@ export interface GearDrawerProps {
   readonly onAddRack: (form: RackForm) => void;
   /** A drag began: the drawing takes the pointer from here. */
   readonly onDrag?: (gear: Placeable, event: globalThis.PointerEvent) => void;
+}
+
+/** Where the arrow keys go from row `at` of `count`; null for keys that are not theirs. */
+export function nextRow(key: string, at: number, count: number): number | null {
+  if (count === 0) return null;
+  if (key === 'ArrowDown') return Math.min(count - 1, at + 1);
+  if (key === 'ArrowUp') return Math.max(0, at - 1);
+  if (key === 'Home') return 0;
+  if (key === 'End') return count - 1;
+  return null;
 }
 
 /** A press that moved this far is a drag, not a tap. CSS px. */
@@ -37,6 +47,18 @@ export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
   );
   const count = racks.length + found.reduce((sum, shelf) => sum + shelf.gear.length, 0);
   const rackHeading = useId();
+  // One stop for Tab, arrows inside: a hundred rows must not stand between the keyboard and the drawing.
+  const [focused, setFocused] = useState('');
+  const rows = [...racks.map(({ id }) => `rack ${id}`), ...found.flatMap((shelf) => shelf.gear.map(({ id }) => id))];
+  const stop = rows.includes(focused) ? focused : rows[0];
+  const list = useRef<HTMLDivElement>(null);
+  const onKeyDown = (event: KeyboardEvent) => {
+    const buttons = [...(list.current?.querySelectorAll<HTMLElement>('.gear-row') ?? [])];
+    const next = nextRow(event.key, buttons.indexOf(event.target as HTMLElement), buttons.length);
+    if (next === null) return;
+    event.preventDefault();
+    buttons[next].focus();
+  };
   return (
     <div className="gear-drawer">
       <SearchField className="search" value={query} onChange={setQuery} aria-label="Find gear">
@@ -50,14 +72,22 @@ export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
       <p role="status" className="unseen">
         {count === 0 ? 'No gear found' : `${count} found`}
       </p>
-      <div className="gear-shelves">
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys belong to the buttons inside */}
+      <div className="gear-shelves" ref={list} onKeyDown={onKeyDown}>
         {racks.length > 0 && (
           <section aria-labelledby={rackHeading}>
             <h3 id={rackHeading}>New rack</h3>
             <ul>
               {racks.map(({ id, name, tells }) => (
                 <li key={id}>
-                  <button type="button" className="gear-row" disabled={isReadOnly} onClick={() => onAddRack(id)}>
+                  <button
+                    type="button"
+                    className="gear-row"
+                    disabled={isReadOnly}
+                    tabIndex={stop === `rack ${id}` ? 0 : -1}
+                    onFocus={() => setFocused(`rack ${id}`)}
+                    onClick={() => onAddRack(id)}
+                  >
                     <Plus aria-hidden="true" />
                     <span className="gear-name">{name}</span>
                     <span className="gear-size">{tells}</span>
@@ -74,6 +104,8 @@ export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
             gear={shelf.gear}
             units={units}
             isReadOnly={isReadOnly}
+            stop={stop}
+            onFocus={setFocused}
             onAdd={onAdd}
             onDrag={onDrag}
           />
@@ -94,11 +126,14 @@ interface ShelfListProps {
   readonly gear: readonly Placeable[];
   readonly units: DisplayUnit;
   readonly isReadOnly: boolean;
+  /** The row that Tab stops at. */
+  readonly stop: string | undefined;
+  readonly onFocus: (id: string) => void;
   readonly onAdd: GearDrawerProps['onAdd'];
   readonly onDrag: GearDrawerProps['onDrag'];
 }
 
-function ShelfList({ name, gear, units, isReadOnly, onAdd, onDrag }: ShelfListProps) {
+function ShelfList({ name, gear, ...rest }: ShelfListProps) {
   const id = useId();
   return (
     <section aria-labelledby={id}>
@@ -106,7 +141,7 @@ function ShelfList({ name, gear, units, isReadOnly, onAdd, onDrag }: ShelfListPr
       <ul>
         {gear.map((one) => (
           <li key={one.id}>
-            <GearRow gear={one} units={units} isReadOnly={isReadOnly} onAdd={onAdd} onDrag={onDrag} />
+            <GearRow gear={one} {...rest} />
           </li>
         ))}
       </ul>
@@ -123,6 +158,8 @@ function GearRow({
   gear,
   units,
   isReadOnly,
+  stop,
+  onFocus,
   onAdd,
   onDrag,
 }: Omit<ShelfListProps, 'name' | 'gear'> & { gear: Placeable }) {
@@ -151,6 +188,8 @@ function GearRow({
       type="button"
       className="gear-row"
       disabled={isReadOnly}
+      tabIndex={stop === gear.id ? 0 : -1}
+      onFocus={() => onFocus(gear.id)}
       onPointerDown={onPointerDown}
       onPointerMove={onPointerMove}
       onPointerUp={over}
