@@ -22,6 +22,7 @@ import { turn } from '../geometry/frame.ts';
 import { Nearest, nearestInto } from '../geometry/gapCores.ts';
 import { CoreTable, closePairs, type Pairs } from '../geometry/pairs.ts';
 import { bentCapsule, type Core, capsule, type Swept } from '../geometry/shapes.ts';
+import { boxOf } from '../geometry/support.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Finding } from './finding.ts';
@@ -112,16 +113,29 @@ function partsOfBody(body: Body): readonly Part[] {
 /** Without what lies wholly under something round: a post under its cymbal is never nearer to anything than the cymbal. */
 function uncovered(parts: readonly Part[]): Part[] {
   const rounds = parts.filter(({ shape }) => shape.core.kind === 'point');
-  return parts.filter((part) => {
-    const { core, radius } = part.shape;
+  return parts.filter(({ shape: { core, radius } }) => {
     if (core.kind !== 'point' && core.kind !== 'segment') return true;
     const [x0, y0, x1, y1] =
       core.kind === 'point' ? [core.x, core.y, core.x, core.y] : [core.x0, core.y0, core.x1, core.y1];
-    return !rounds.some(({ shape, at: [x, y] }) => {
+    for (const { shape, at } of rounds) {
       const room = shape.radius - radius;
-      return room > 0 && Math.hypot(x0 - x, y0 - y) <= room && Math.hypot(x1 - x, y1 - y) <= room;
-    });
+      if (room <= 0) continue;
+      const roomSq = room * room;
+      if ((x0 - at[0]) ** 2 + (y0 - at[1]) ** 2 <= roomSq && (x1 - at[0]) ** 2 + (y1 - at[1]) ** 2 <= roomSq)
+        return false;
+    }
+    return true;
   });
+}
+
+const LEFT = 1;
+const RIGHT = 2;
+const BELOW = 4;
+
+/** On which sides of the ray upwards from (x, y) a whole core lies, as bits. Two that share a side are joined without crossing it. */
+function sideOfRay({ core }: Swept, x: number, y: number): number {
+  const { minX, maxX, maxY } = boxOf({ core, radius: 0 });
+  return (maxX < x ? LEFT : 0) | (minX > x ? RIGHT : 0) | (maxY < y ? BELOW : 0);
 }
 
 /** Whether the segment crosses the ray from (x, y) upwards. A corner on the ray belongs to the side right of it. */
@@ -212,6 +226,7 @@ export function widestWay(
   table.clear();
   for (const { shape } of parts) table.add(shape, 0, 1);
   const forest = new ParityForest(parts.length);
+  const sides = Uint8Array.from(parts, ({ shape }) => sideOfRay(shape, x, y));
   // What is nearer than the last reach has had its turn already.
   let done = Number.NEGATIVE_INFINITY;
   for (let reach = Math.min(FIRST_REACH_MM, below); ; done = reach, reach = Math.min(2 * reach, below)) {
@@ -220,13 +235,16 @@ export function widestWay(
     for (const k of byGap(found, done)) {
       const a = parts[ia[k]];
       const b = parts[ib[k]];
+      let odd = 0;
+      if ((sides[ia[k]] & sides[ib[k]]) === 0) {
+        nearestInto(near, a.shape.core, b.shape.core);
+        if (crosses(x, y, a.at[0], a.at[1], near.ax, near.ay)) odd ^= 1;
+        if (crosses(x, y, near.ax, near.ay, near.bx, near.by)) odd ^= 1;
+        if (crosses(x, y, near.bx, near.by, b.at[0], b.at[1])) odd ^= 1;
+      }
+      if (!forest.join(ia[k], ib[k], odd)) continue;
       nearestInto(near, a.shape.core, b.shape.core);
       const { ax, ay, bx, by } = near;
-      let odd = 0;
-      if (crosses(x, y, a.at[0], a.at[1], ax, ay)) odd ^= 1;
-      if (crosses(x, y, ax, ay, bx, by)) odd ^= 1;
-      if (crosses(x, y, bx, by, b.at[0], b.at[1])) odd ^= 1;
-      if (!forest.join(ia[k], ib[k], odd)) continue;
       const apart = Math.hypot(bx - ax, by - ay);
       const ux = apart > 0 ? (bx - ax) / apart : 0;
       const uy = apart > 0 ? (by - ay) / apart : 0;
