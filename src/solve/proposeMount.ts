@@ -33,6 +33,8 @@ const STEP_MM = 20;
 /** Thinner arms are for splashes and microphones (common practice, no source). */
 const LEAST_ARM_TUBE_MM = 15;
 const SMALL_CYMBAL_MM = 320;
+/** Platforms do not say how thick their post is: that of long L-arms (common practice, no source). */
+const PLATFORM_POST_MM = 22.2;
 /** The catalogue's one boom that is not for cymbals. */
 const NOT_FOR_CYMBALS: ReadonlySet<string> = new Set(['arm-microphone']);
 
@@ -80,7 +82,7 @@ export function clampsFor(known: readonly Gear[], tubeMm: number | null, arm: Ar
     .filter((one): one is GearOf<'clamp'> => one.kind === 'clamp')
     .filter(({ use }) => use === 'arm' || use === 'swivel')
     .filter((clamp) => tubeMm !== null && inside(clamp.tubeMm, tubeMm))
-    .filter(({ socketMm }) => !socketMm || arm.kind === 'platform' || inside(socketMm, arm.tubeMm))
+    .filter(({ socketMm }) => !socketMm || inside(socketMm, arm.kind === 'platform' ? PLATFORM_POST_MM : arm.tubeMm))
     .sort(
       (a, b) =>
         Number(a.use === 'swivel') - Number(b.use === 'swivel') || a.widthMm - b.widthMm || (a.id < b.id ? -1 : 1),

@@ -7,6 +7,7 @@ import { usePanel } from '../shared/panelContext.ts';
 import { ItemInspector } from './ItemInspector.tsx';
 import { NudgePad } from './NudgePad.tsx';
 import { RackInspector, type RackInspectorProps } from './RackInspector.tsx';
+import { SeveralFields } from './SeveralFields.tsx';
 
 export interface InspectorProps {
   readonly selection: readonly string[];
@@ -64,6 +65,7 @@ export function Inspector({ selection, onSelect, carryAlong }: InspectorProps) {
         </Button>
       </div>
       <NudgePad pieces={pieces} isFixed={isReadOnly || isLocked} />
+      {pieces.length > 1 && <SeveralFields key={ids.join(' ')} pieces={pieces} isFixed={isReadOnly || isLocked} />}
       {pieces.length === 1 &&
         // A fresh set of fields for each piece: what was typed for one must not land on the next.
         (first.kind === 'rack' ? (

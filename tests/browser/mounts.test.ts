@@ -1,0 +1,41 @@
+/** Mounts in a real browser: offered where a cymbal is put down, found at a press, and a clamp that slides on the drawing. */
+import type { Locator, Page } from 'playwright';
+import { expect, test } from 'vitest';
+import { useChromium as chromiumPages } from './page.ts';
+
+const open = chromiumPages();
+const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
+const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
+const carriedBy = (page: Page) => page.getByRole('combobox', { name: 'Carried by' });
+const shown = (box: Locator) => box.evaluate((one: HTMLSelectElement) => one.selectedOptions[0]?.textContent ?? '');
+
+async function choose(page: Page, name: string): Promise<void> {
+  await tab(page, 'Pieces');
+  await page
+    .getByRole('option', { name: new RegExp(`^${name}`) })
+    .first()
+    .click();
+  await tab(page, 'Selected');
+}
+
+test('a crash moved near a rack is offered a mount; taking it is one step of undo, and a free one is found again at a press', async () => {
+  const page = await open();
+  await ready(page);
+  await choose(page, 'Crash 16');
+  const before = await shown(carriedBy(page));
+  expect(before).toMatch(/rack/i);
+  // From its rack to the deck, then a little aside: it is put down near the rack.
+  await carriedBy(page).selectOption({ label: 'Stands on the deck' });
+  const notice = page.locator('.mount-notice');
+  await page.getByRole('button', { name: 'Move upstage' }).click();
+  await notice.waitFor();
+  expect(await notice.textContent()).toMatch(/^Mount Crash 16 on .*, with Boom arm/);
+  await notice.getByRole('button', { name: 'Mount' }).click();
+  await expect.poll(() => shown(carriedBy(page))).toMatch(/rack/i);
+  expect(await notice.count()).toBe(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect.poll(() => shown(carriedBy(page))).toBe('Stands on the deck');
+  await page.getByRole('button', { name: 'Find a mount' }).click();
+  await expect.poll(() => shown(carriedBy(page))).toMatch(/rack/i);
+  await expect.poll(() => page.locator('.find-mount').textContent()).toMatch(/to spare/);
+});
