@@ -39,7 +39,8 @@ export function pieceWords(piece: PieceDifference, plan: Plan): string {
   return `${piece.name}: ${words.length === 0 ? 'changed' : words.join(', ')}`;
 }
 
-const partWords = ({ part, before, after }: PartDifference, plan: Plan): string => {
+/** One part: how many more or fewer, and what. */
+export const partDifferenceWords = ({ part, before, after }: PartDifference, plan: Plan): string => {
   // A name that says its length needs no other.
   const named = gearOf(plan.gear, part.gear)?.name === part.label;
   const length = part.cutLength === null || named ? '' : `, ${formatLength(part.cutLength, plan.units)}`;
@@ -52,7 +53,7 @@ export function differenceLines(found: Differences, plan: Plan): string[] {
   return [
     found.samePlayingLayout ? 'The same playing layout.' : `Not the same playing layout: ${names.join(', ')}.`,
     ...found.pieces.map((piece) => pieceWords(piece, plan)),
-    ...found.partsRemoved.map((part) => partWords(part, plan)),
-    ...found.partsAdded.map((part) => partWords(part, plan)),
+    ...found.partsRemoved.map((part) => partDifferenceWords(part, plan)),
+    ...found.partsAdded.map((part) => partDifferenceWords(part, plan)),
   ];
 }

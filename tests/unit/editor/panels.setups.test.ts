@@ -1,13 +1,9 @@
 /** Setups side by side: their small drawings, readings and differences. */
 import { describe, expect, test } from 'vitest';
-import type { PartRow } from '../../../src/checks/parts.ts';
 import { differenceOf, READING_ROWS, rowText, type SetupReadings, worstOf } from '../../../src/drawing/readingRows.ts';
-import { partDifferences } from '../../../src/editor/panels/setups/partDifferences.ts';
 import { commonWindow, outlinePath, pictureOf, viewBoxOf } from '../../../src/editor/panels/setups/picture.ts';
-import { pieceDifferences } from '../../../src/editor/panels/setups/pieceDifferences.ts';
 import { bentCapsule, capsule, disc, rectangle } from '../../../src/geometry/shapes.ts';
 import type { Body } from '../../../src/layout/body.ts';
-import type { Item, Setup } from '../../../src/plan/schema.ts';
 
 describe('outlines as paths', () => {
   test('a disc is two half circles, drawn with y down', () => {
@@ -120,99 +116,4 @@ test('the worst finding comes before the more frequent one', () => {
   const finding = (state: string) => ({ state }) as never;
   expect(worstOf(['clear', 'tight', 'tight', 'blocked'].map(finding))).toEqual({ state: 'blocked', count: 1 });
   expect(worstOf(['clear', 'clear'].map(finding))).toEqual({ state: 'clear', count: 2 });
-});
-
-describe('pieces that differ', () => {
-  const item = (id: string, changes: Partial<Item> = {}): Item => ({
-    kind: 'item',
-    id,
-    name: id,
-    gear: 'crash-16',
-    place: { xMm: 0, yMm: 0, headingDeg: 0 },
-    mount: null,
-    ...changes,
-  });
-  const setup = (...items: Item[]): Setup => ({
-    id: 's',
-    name: 's',
-    riser: null,
-    pieces: Object.fromEntries(items.map((one) => [one.id, one])),
-    order: items.map(({ id }) => id),
-  });
-
-  test('a copy differs in nothing', () => {
-    expect(pieceDifferences(setup(item('a'), item('b')), setup(item('a'), item('b')))).toEqual([]);
-  });
-
-  test('gone, new, moved by 3-4-5, turned the short way, other gear', () => {
-    const from = setup(
-      item('gone'),
-      item('moved'),
-      item('turned', { place: { xMm: 0, yMm: 0, headingDeg: 175 } }),
-      item('gear'),
-    );
-    const to = setup(
-      item('moved', { place: { xMm: 30, yMm: 40, headingDeg: 0 } }),
-      item('turned', { place: { xMm: 0, yMm: 0, headingDeg: -175 } }),
-      item('gear', { gear: 'crash-18' }),
-      item('new'),
-    );
-    const found = pieceDifferences(from, to);
-    expect(found.map(({ id, what }) => [id, what])).toEqual([
-      ['gone', 'removed'],
-      ['moved', 'moved'],
-      ['turned', 'moved'],
-      ['gear', 'changed'],
-      ['new', 'added'],
-    ]);
-    expect(found[1].movedMm).toBe(50);
-    expect(found[2].turnedDeg).toBeCloseTo(10, 9);
-    expect(found[3].changes).toEqual(['other gear']);
-  });
-
-  test('a clamp that slid along its bar is told apart from another mount', () => {
-    const on = (bar: string, atMm: number) => ({
-      mount: { carrier: { on: 'bar' as const, rack: 'r', bar, atMm }, clamp: 'c', arm: null },
-    });
-    const change = (from: Partial<Item>, to: Partial<Item>) =>
-      pieceDifferences(setup(item('a', from)), setup(item('a', to)))[0].changes;
-    expect(change(on('b', 100), on('b', 300))).toEqual(['clamped elsewhere on the same tube']);
-    expect(change(on('b', 100), on('other', 100))).toEqual(['held differently']);
-    expect(change(on('b', 100), {})).toEqual(['held differently']);
-  });
-
-  test('a tilt of nothing and no tilt are one', () => {
-    const level = { place: { xMm: 0, yMm: 0, headingDeg: 0, tiltDeg: 0 } };
-    expect(pieceDifferences(setup(item('a')), setup(item('a', level)))).toEqual([]);
-  });
-});
-
-describe('parts that differ', () => {
-  const part = (gear: string, count: number, cutLength: number | null = null): PartRow => ({
-    kind: 'bar',
-    gear,
-    label: gear,
-    count,
-    cutLength,
-    bend: null,
-    mass: null,
-    totalMass: null,
-    massFrom: 'unmeasured',
-  });
-  const told = (from: PartRow[], to: PartRow[]) => partDifferences(from, to).map(({ row, more }) => [row.label, more]);
-
-  test('more, fewer, new and gone', () => {
-    expect(told([part('a', 2), part('b', 1), part('gone', 3)], [part('a', 3), part('b', 1), part('new', 1)])).toEqual([
-      ['a', 1],
-      ['new', 1],
-      ['gone', -3],
-    ]);
-  });
-  test('another cut length is another part', () => {
-    expect(told([part('a', 1, 1000)], [part('a', 1, 1168)])).toEqual([
-      ['a', 1],
-      ['a', -1],
-    ]);
-  });
-  test('the same list differs in nothing', () => expect(told([part('a', 2)], [part('a', 2)])).toEqual([]));
 });

@@ -1,19 +1,26 @@
-/** All setups side by side: pictures at one scale, readings with their differences, pieces that differ. */
+/** All setups side by side: whether they play the same, pictures at one scale, readings and their differences, pieces and parts. */
 import { useMemo, useState } from 'react';
-import { type PartRow, partsOf } from '../../../checks/parts.ts';
+import { type Differences, differences } from '../../../checks/differences.ts';
+import { partDifferenceWords, pieceWords } from '../../../drawing/differenceWords.ts';
 import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
-import { gearOf } from '../../../gear/catalogue.ts';
 import { layoutSetup } from '../../../layout/layout.ts';
-import { formatAngle, formatLength } from '../../../units.ts';
+import type { Plan } from '../../../plan/schema.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 import { usePanel } from '../shared/panelContext.ts';
 import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
-import { partDifferences } from './partDifferences.ts';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
-import { type PieceDifference, pieceDifferences } from './pieceDifferences.ts';
 import { fullReadings, type SetupSummary } from './summary.ts';
+
+const DIFFERENCE_ROWS: readonly { readonly label: string; lines(found: Differences, plan: Plan): string[] }[] = [
+  { label: 'Pieces that differ', lines: ({ pieces }, plan) => pieces.map((one) => pieceWords(one, plan)) },
+  { label: 'Parts added', lines: ({ partsAdded }, plan) => partsAdded.map((one) => partDifferenceWords(one, plan)) },
+  {
+    label: 'Parts removed',
+    lines: ({ partsRemoved }, plan) => partsRemoved.map((one) => partDifferenceWords(one, plan)),
+  },
+];
 
 export interface CompareDialogProps {
   readonly summaries: readonly SetupSummary[];
@@ -36,25 +43,14 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
     () => new Map(summaries.map((one) => [one.id, fullReadings(plan, one, layoutSetup(plan, one.id))])),
     [plan, summaries],
   );
-  const parts = useMemo(() => new Map(summaries.map(({ id }) => [id, partsOf(plan, id).all])), [plan, summaries]);
+  const found = useMemo(
+    () =>
+      new Map(summaries.flatMap(({ id }) => (id === base.id ? [] : [[id, differences(plan, base.id, id)] as const]))),
+    [plan, summaries, base.id],
+  );
   const of = ({ id }: SetupSummary) => readings.get(id) ?? base.readings;
   // A row that nobody has is left out.
   const rows = READING_ROWS.filter((row) => all.some((one) => rowText(row, of(one), units) !== '–'));
-  const partWords = (row: PartRow) => {
-    const gear = gearOf(plan.gear, row.gear);
-    const usual = gear !== undefined && 'cutLengthMm' in gear ? gear.cutLengthMm : undefined;
-    // A tube as it is sold has its length in its name.
-    return row.cutLength === null || row.cutLength === usual
-      ? row.label
-      : `${row.label}, ${formatLength(row.cutLength, units)}`;
-  };
-  const words = (difference: PieceDifference): string => {
-    const parts = [];
-    if (difference.movedMm > 0) parts.push(`moved ${formatLength(difference.movedMm, units)}`);
-    if (difference.turnedDeg !== 0) parts.push(`turned ${formatAngle(Math.abs(difference.turnedDeg))}`);
-    parts.push(...difference.changes);
-    return `${difference.name}: ${parts.length === 0 ? difference.what : parts.join(', ')}`;
-  };
   return (
     <PanelDialog title="Compare setups" onClose={onClose} wide>
       <div className="compare-against">
@@ -83,6 +79,13 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
             </tr>
           </thead>
           <tbody>
+            <tr>
+              <th scope="row">Playing layout</th>
+              {all.map(({ id }) => {
+                const one = found.get(id);
+                return <td key={id}>{one === undefined ? '–' : <PlayingLayout found={one} />}</td>;
+              })}
+            </tr>
             {rows.map((row) => (
               <tr key={row.key}>
                 <th scope="row">{row.label}</th>
@@ -113,51 +116,41 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
                 );
               })}
             </tr>
-            <tr>
-              <th scope="row">Pieces that differ</th>
-              {all.map((summary) => {
-                if (summary === base) return <td key={summary.id}>–</td>;
-                const differences = pieceDifferences(plan.setups[base.id], plan.setups[summary.id]);
-                return (
-                  <td key={summary.id}>
-                    {differences.length === 0 ? (
-                      'none'
-                    ) : (
-                      <ul className="piece-differences">
-                        {differences.map((difference) => (
-                          <li key={`${difference.what} ${difference.id}`}>{words(difference)}</li>
-                        ))}
-                      </ul>
-                    )}
-                  </td>
-                );
-              })}
-            </tr>
-            <tr>
-              <th scope="row">Parts that differ</th>
-              {all.map((summary) => {
-                if (summary === base) return <td key={summary.id}>–</td>;
-                const differences = partDifferences(parts.get(base.id) ?? [], parts.get(summary.id) ?? []);
-                return (
-                  <td key={summary.id}>
-                    {differences.length === 0 ? (
-                      'none'
-                    ) : (
-                      <ul className="piece-differences">
-                        {differences.map(({ key, row, more }) => (
-                          <li key={key}>
-                            {more > 0 ? `+${more}` : `−${-more}`} {partWords(row)}
-                          </li>
-                        ))}
-                      </ul>
-                    )}
-                  </td>
-                );
-              })}
-            </tr>
+            {DIFFERENCE_ROWS.map(({ label, lines }) => (
+              <tr key={label}>
+                <th scope="row">{label}</th>
+                {all.map(({ id }) => {
+                  const one = found.get(id);
+                  return <td key={id}>{one === undefined ? '–' : <Lines lines={lines(one, plan)} />}</td>;
+                })}
+              </tr>
+            ))}
           </tbody>
         </table>
       </section>
     </PanelDialog>
+  );
+}
+
+function PlayingLayout({ found }: { readonly found: Differences }) {
+  if (found.samePlayingLayout) return 'The same';
+  const names = found.pieces.filter(({ id }) => found.playing.includes(id)).map(({ name }) => name);
+  return (
+    <>
+      Not the same: <span className="playing-differences">{names.join(', ')}</span>
+    </>
+  );
+}
+
+function Lines({ lines }: { readonly lines: readonly string[] }) {
+  if (lines.length === 0) return 'none';
+  const counts = new Map<string, number>();
+  for (const line of lines) counts.set(line, (counts.get(line) ?? 0) + 1);
+  return (
+    <ul className="piece-differences">
+      {[...counts].map(([line, count]) => (
+        <li key={line}>{count > 1 ? `${line} (${count} times)` : line}</li>
+      ))}
+    </ul>
   );
 }

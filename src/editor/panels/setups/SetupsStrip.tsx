@@ -1,17 +1,31 @@
 /** The plan's setups along the top, as small drawings with their key readings: comparison is always in sight. */
-import { ArrowLeft, ArrowRight, Copy, Ellipsis, FlipHorizontal2, Pencil, Plus, Scale, Trash2 } from 'lucide-react';
-import { useState } from 'react';
+import {
+  ArrowLeft,
+  ArrowRight,
+  Copy,
+  Ellipsis,
+  FlipHorizontal2,
+  Package,
+  Pencil,
+  Plus,
+  Scale,
+  Trash2,
+} from 'lucide-react';
+import { lazy, Suspense, useState } from 'react';
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
 import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
 import { formatLength } from '../../../units.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
 import { usePanel } from '../shared/panelContext.ts';
 import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
-import { CompareDialog } from './CompareDialog.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import { RenameDialog } from './RenameDialog.tsx';
 import type { SetupSummary } from './summary.ts';
+
+/** Come when they are asked for. */
+const CompareDialog = lazy(async () => ({ default: (await import('./CompareDialog.tsx')).CompareDialog }));
+const PartsDialog = lazy(async () => ({ default: (await import('../parts/PartsDialog.tsx')).PartsDialog }));
 
 export interface SetupsStripProps {
   readonly summaries: readonly SetupSummary[];
@@ -24,7 +38,7 @@ const RECTANGLE_ROW = READING_ROWS.find(({ key }) => key === 'rectangle')!;
 export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
   const { plan, setupId, run, isReadOnly } = usePanel();
   const [renaming, setRenaming] = useState<string | null>(null);
-  const [comparing, setComparing] = useState(false);
+  const [dialog, setDialog] = useState<'compare' | 'parts' | null>(null);
   const window = commonWindow(
     summaries.map(({ picture }) => picture),
     PICTURE_RATIO,
@@ -124,8 +138,11 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
         <Button className="button button-quiet" isDisabled={isReadOnly} onPress={add}>
           <Plus aria-hidden="true" /> Empty setup
         </Button>
-        <Button className="button button-quiet" isDisabled={summaries.length < 2} onPress={() => setComparing(true)}>
+        <Button className="button button-quiet" isDisabled={summaries.length < 2} onPress={() => setDialog('compare')}>
           <Scale aria-hidden="true" /> Compare
+        </Button>
+        <Button className="button button-quiet" onPress={() => setDialog('parts')}>
+          <Package aria-hidden="true" /> Parts
         </Button>
       </div>
       {renaming !== null && Object.hasOwn(plan.setups, renaming) && (
@@ -136,7 +153,12 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
           onClose={() => setRenaming(null)}
         />
       )}
-      {comparing && <CompareDialog summaries={summaries} against={setupId} onClose={() => setComparing(false)} />}
+      <Suspense>
+        {dialog === 'compare' && (
+          <CompareDialog summaries={summaries} against={setupId} onClose={() => setDialog(null)} />
+        )}
+        {dialog === 'parts' && <PartsDialog onClose={() => setDialog(null)} />}
+      </Suspense>
     </section>
   );
 }

@@ -1,0 +1,102 @@
+/** What the current setup is made of, by unit that travels; and whether it can be built from what is owned. */
+import { Copy } from 'lucide-react';
+import { lazy, Suspense, useMemo, useState } from 'react';
+import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
+import { type PartRow, partKey, partsOf } from '../../../checks/parts.ts';
+import { pieceName } from '../../../drawing/sentences.ts';
+import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { usePanel } from '../shared/panelContext.ts';
+import { cutText, massText, partsText, sumText } from './partsText.ts';
+import './parts.css';
+
+const StockPanel = lazy(async () => ({ default: (await import('./StockPanel.tsx')).StockPanel }));
+
+export function PartsDialog({ onClose }: { readonly onClose: () => void }) {
+  const { setup } = usePanel();
+  return (
+    <PanelDialog title={`Parts of ${setup.name || 'the setup'}`} onClose={onClose} wide>
+      <Tabs>
+        <TabList className="tab-list" aria-label="Parts">
+          <Tab id="parts" className="tab">
+            Parts
+          </Tab>
+          <Tab id="stock" className="tab">
+            Built from what you own
+          </Tab>
+        </TabList>
+        <TabPanel id="parts" className="parts-panel">
+          <PartsTable />
+        </TabPanel>
+        <TabPanel id="stock" className="parts-panel">
+          <Suspense fallback={<p className="hint">One moment …</p>}>
+            <StockPanel />
+          </Suspense>
+        </TabPanel>
+      </Tabs>
+    </PanelDialog>
+  );
+}
+
+function PartsTable() {
+  const { plan, setupId } = usePanel();
+  const parts = useMemo(() => partsOf(plan, setupId), [plan, setupId]);
+  const [copied, setCopied] = useState<string | null>(null);
+  const copy = () =>
+    navigator.clipboard.writeText(partsText(plan, setupId, parts)).then(
+      () => setCopied('Copied.'),
+      () => setCopied('The browser did not let this page copy: select the table and copy it by hand.'),
+    );
+  if (parts.all.length === 0) return <p className="hint">Nothing stands in this setup yet.</p>;
+  return (
+    <>
+      <div className="parts-head">
+        <p>
+          Together {sumText(parts, plan)}. Tubes are computed from their section and cut length, the rest is typical or
+          as you measured it.
+        </p>
+        <Button className="button" onPress={() => void copy()}>
+          <Copy aria-hidden="true" /> Copy as text
+        </Button>
+        <span role="status">{copied}</span>
+      </div>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keys */}
+      <section className="table-scroll" aria-label="Parts by unit" tabIndex={0}>
+        <table className="parts-table">
+          <thead>
+            <tr>
+              <th scope="col">Count</th>
+              <th scope="col">Part</th>
+              <th scope="col">Cut length</th>
+              <th scope="col">Mass</th>
+            </tr>
+          </thead>
+          {parts.units.map((unit) => (
+            <tbody key={unit.id}>
+              <tr className="parts-unit">
+                <th scope="rowgroup" colSpan={3}>
+                  {pieceName(plan, setupId, unit.id)}
+                </th>
+                <td>{sumText(unit, plan)}</td>
+              </tr>
+              {unit.parts.map((row) => (
+                <Row key={partKey(row)} row={row} />
+              ))}
+            </tbody>
+          ))}
+        </table>
+      </section>
+    </>
+  );
+}
+
+function Row({ row }: { readonly row: PartRow }) {
+  const { plan } = usePanel();
+  return (
+    <tr>
+      <td>{row.count}</td>
+      <td>{row.label}</td>
+      <td>{cutText(row, plan)}</td>
+      <td>{massText(row, plan)}</td>
+    </tr>
+  );
+}

@@ -1,0 +1,224 @@
+/** What the user owns: opened, changed and saved as a file, kept in this browser; and the setup held against it. */
+import { FilePlus2, FolderOpen, PackagePlus, Save, Trash2 } from 'lucide-react';
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { Button } from 'react-aria-components';
+import { partsOf } from '../../../checks/parts.ts';
+import { gearOf } from '../../../gear/catalogue.ts';
+import { END_CAP_ID, type Inventory, newInventory, readInventory, writeInventory } from '../../../plan/inventory.ts';
+import { buildFrom } from '../../../solve/buildFrom.ts';
+import { buildWords } from '../../../solve/buildWords.ts';
+import { formatLength } from '../../../units.ts';
+import { liveOf } from '../../live.ts';
+import { PLAN_SUFFIX, pickPlanFile, planFileName, savePlanFile } from '../../storage/planFile.ts';
+import { browserStockStore } from '../../storage/stockStore.ts';
+import { ChoiceField } from '../fields/WordField.tsx';
+import { gearChoices } from '../shared/gearChoices.ts';
+import { groupBy } from '../shared/groupBy.ts';
+import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { addPart, removePart, setPart, withNeeds } from './stockEdits.ts';
+
+export const STOCK_SUFFIX = '.legroom-stock.json';
+const MOST = 10_000;
+const NOT_PARTS = new Set(['deck', 'stageItem']);
+
+export function StockPanel() {
+  const { plan, setupId } = usePanel();
+  const store = useMemo(browserStockStore, []);
+  const [stock, setStock] = useState<Inventory>(() => newInventory('What I own'));
+  const [sentence, setSentence] = useState<string | null>(null);
+  const handle = useRef<FileSystemFileHandle | null>(null);
+  const planGear = useRef(plan.gear);
+
+  useEffect(() => {
+    store.read().then(
+      (text) => {
+        if (text === null) return;
+        const read = readInventory(text, planGear.current);
+        if (read.ok) setStock(read.inventory);
+        else setSentence(`The list that was kept here cannot be read with this plan. ${read.problem.sentence}`);
+      },
+      () => setSentence('This browser keeps nothing: save the list to a file before you close the page.'),
+    );
+  }, [store]);
+
+  const take = (next: Inventory) => {
+    setStock(next);
+    setSentence(null);
+    store
+      .keep(writeInventory(next))
+      .catch(() => setSentence('This browser could not keep the list: save it to a file before you close the page.'));
+  };
+  const open = async () => {
+    const picked = await pickPlanFile();
+    if (!picked.ok) {
+      setSentence(picked.sentence);
+      return;
+    }
+    const read = readInventory(picked.file.text, plan.gear);
+    if (!read.ok) {
+      setSentence(read.problem.sentence);
+      return;
+    }
+    handle.current = picked.file.handle;
+    take(read.inventory);
+  };
+  const save = async () => {
+    const fileName = planFileName(stock.name).replace(PLAN_SUFFIX, STOCK_SUFFIX);
+    const saved = await savePlanFile(writeInventory(stock), { fileName, handle: handle.current });
+    if (saved.ok) handle.current = saved.handle;
+    setSentence(saved.ok ? `Saved as “${saved.name}”.` : saved.sentence);
+  };
+  const fresh = () => {
+    handle.current = null;
+    take(newInventory('What I own'));
+  };
+  const choices = useMemo(
+    () => [
+      { id: '', label: 'Add a part …' },
+      ...gearChoices(gearOfPlan(plan), ({ kind }) => !NOT_PARTS.has(kind), null),
+    ],
+    [plan],
+  );
+
+  return (
+    <>
+      <div className="parts-head">
+        <Button className="button" onPress={() => void open()}>
+          <FolderOpen aria-hidden="true" /> Open a list …
+        </Button>
+        <Button className="button" onPress={() => void save()} isDisabled={stock.parts.length === 0}>
+          <Save aria-hidden="true" /> Save it to a file
+        </Button>
+        <Button className="button" onPress={() => take(withNeeds(stock, partsOf(plan, setupId).all, plan.gear))}>
+          <PackagePlus aria-hidden="true" /> I own all of this setup
+        </Button>
+        <Button className="button" onPress={fresh} isDisabled={stock.parts.length === 0}>
+          <FilePlus2 aria-hidden="true" /> Begin anew
+        </Button>
+        <span role="status" className="field-error">
+          {sentence}
+        </span>
+      </div>
+      {stock.parts.length === 0 ? (
+        <p className="hint">
+          Nothing is listed yet. Open a list, or say that you own all of this setup and change the counts; then choose
+          another setup and see whether the same parts build it.
+        </p>
+      ) : (
+        <Answer stock={stock} />
+      )}
+      <ChoiceField
+        label="Add a part"
+        hideLabel
+        value=""
+        choices={choices}
+        onCommit={(gear) => {
+          if (gear !== '') take(addPart(stock, gear));
+          return null;
+        }}
+      />
+      {stock.parts.length > 0 && <StockTable stock={stock} onChange={take} />}
+    </>
+  );
+}
+
+function Answer({ stock }: { readonly stock: Inventory }) {
+  const { plan, setupId, setup } = usePanel();
+  const words = useMemo(
+    () => buildWords(plan, setupId, stock, buildFrom(plan, setupId, liveOf(plan, setupId).layout, stock)),
+    [plan, setupId, stock],
+  );
+  const lists = [
+    { title: 'Missing', lines: words.missing },
+    { title: 'To buy', lines: words.toBuy },
+    { title: 'Cut, or other than planned', lines: words.changed },
+  ];
+  return (
+    <section aria-label="Can it be built?">
+      <p className="stock-answer" role="status">
+        {setup.name}, from {stock.name}. {words.verdict}
+        {words.cost !== null && ` Where a price is known, that is ${words.cost}.`}
+      </p>
+      {lists.map(
+        ({ title, lines }) =>
+          lines.length > 0 && (
+            <details key={title} open={title === 'Missing'}>
+              <summary>
+                {title} ({lines.length})
+              </summary>
+              <ul className="stock-lines">
+                {[...groupBy(lines, (line) => line)].map(([line, { length }]) => (
+                  <li key={line}>{length > 1 ? `${line} (${length} times)` : line}</li>
+                ))}
+              </ul>
+            </details>
+          ),
+      )}
+    </section>
+  );
+}
+
+interface StockTableProps {
+  readonly stock: Inventory;
+  readonly onChange: (next: Inventory) => void;
+}
+
+function StockTable({ stock, onChange }: StockTableProps) {
+  const { plan, units } = usePanel();
+  const gear = { ...plan.gear, ...stock.gear };
+  const nameOf = (id: string) => gearOf(gear, id)?.name ?? (END_CAP_ID.test(id) ? 'End cap' : id);
+  return (
+    <section className="table-scroll" aria-label="What is owned">
+      <table className="parts-table">
+        <thead>
+          <tr>
+            <th scope="col">Count</th>
+            <th scope="col">Part</th>
+            <th scope="col">Cut length</th>
+            <th scope="col">Price, note</th>
+            <td />
+          </tr>
+        </thead>
+        <tbody>
+          {stock.parts.map((part, index) => {
+            const name = nameOf(part.gear);
+            const cut = part.cutLengthMm === undefined ? '' : formatLength(part.cutLengthMm, units);
+            const price = part.price === undefined ? '' : `${part.price} ${stock.currency ?? ''}`;
+            return (
+              // biome-ignore lint/suspicious/noArrayIndexKey: two lines may be alike, and a line has no id
+              <tr key={index}>
+                <td>
+                  <input
+                    className="field-input stock-count"
+                    type="number"
+                    min={0}
+                    max={MOST}
+                    step={1}
+                    aria-label={`How many: ${name} ${cut}`}
+                    value={part.count}
+                    onChange={({ target }) => {
+                      const count = Math.trunc(target.valueAsNumber);
+                      if (count >= 0 && count <= MOST) onChange(setPart(stock, index, { count }));
+                    }}
+                  />
+                </td>
+                <td>{name}</td>
+                <td>{[cut, part.bend ? 'bent' : ''].filter((word) => word !== '').join(', ')}</td>
+                <td>{[price.trim(), part.note ?? ''].filter((word) => word !== '').join('; ')}</td>
+                <td>
+                  <Button
+                    className="icon-button"
+                    aria-label={`Take ${name} ${cut} off the list`}
+                    onPress={() => onChange(removePart(stock, index))}
+                  >
+                    <Trash2 />
+                  </Button>
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </section>
+  );
+}
