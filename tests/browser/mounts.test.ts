@@ -39,3 +39,37 @@ test('a crash moved near a rack is offered a mount; taking it is one step of und
   await expect.poll(() => shown(carriedBy(page))).toMatch(/rack/i);
   await expect.poll(() => page.locator('.find-mount').textContent()).toMatch(/to spare/);
 });
+
+test('two floor toms are shifted together by a typed distance, and then swapped to one platform', async () => {
+  const page = await open();
+  await ready(page);
+  await tab(page, 'Pieces');
+  await page
+    .getByRole('option', { name: /^Floor tom 14/ })
+    .first()
+    .click();
+  await page
+    .getByRole('option', { name: /^Floor tom 16/ })
+    .first()
+    .click({ modifiers: ['Control'] });
+  await tab(page, 'Selected');
+  await page.getByRole('heading', { name: '2 pieces' }).waitFor();
+  await page.getByRole('button', { name: 'Swap their mounts for one platform' }).click();
+  const answer = page.locator('.find-mount [role="status"]');
+  await expect.poll(() => answer.textContent()).toMatch(/^Both hang on Tom platform, two arms, the second by L-arm/);
+  const undo = page.getByRole('button', { name: 'Undo' });
+  await undo.click();
+  const shift = page.getByRole('textbox', { name: 'Shift to stage left' });
+  await shift.fill('2"');
+  await shift.press('Enter');
+  await page.getByRole('button', { name: 'Move all by that' }).click();
+  await expect.poll(() => shift.inputValue()).toMatch(/^0/);
+  await choose(page, 'Floor tom 14');
+  const x = page.getByRole('textbox', { name: /^From centre/ });
+  const moved = await x.inputValue();
+  // Undo chooses again what was chosen then: both.
+  await undo.click();
+  await page.getByRole('heading', { name: '2 pieces' }).waitFor();
+  await choose(page, 'Floor tom 14');
+  expect(await x.inputValue()).not.toBe(moved);
+});
