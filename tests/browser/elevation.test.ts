@@ -28,15 +28,16 @@ test('E shows it, a cymbal is lifted by hand in one step, and E puts it away', a
   const height = page.getByRole('textbox', { name: /^Edge above deck/ }).first();
   const before = await height.inputValue();
   const canvas = strip(page).locator('canvas');
-  const box = (await canvas.boundingBox())!;
   // Where is it? The pointer says so by its shape: the highest thing that can be lifted is a crash.
-  const cursor = () => canvas.evaluate((element) => (element as HTMLElement).style.cursor);
-  let found: { x: number; y: number } | null = null;
-  for (let y = box.y + 40; y < box.y + box.height && found === null; y += 6)
-    for (let x = box.x + 60; x < box.x + box.width - 60 && found === null; x += 12) {
-      await page.mouse.move(x, y);
-      if ((await cursor()) === 'ns-resize') found = { x, y };
-    }
+  const found = await canvas.evaluate((element) => {
+    const { left, top, right, bottom } = element.getBoundingClientRect();
+    for (let y = top + 40; y < bottom; y += 3)
+      for (let x = left + 60; x < right - 60; x += 6) {
+        element.dispatchEvent(new PointerEvent('pointermove', { clientX: x, clientY: y }));
+        if ((element as HTMLElement).style.cursor === 'ns-resize') return { x, y };
+      }
+    return null;
+  });
   expect(found).not.toBeNull();
   await page.mouse.move(found!.x, found!.y + 2);
   await page.mouse.down();
