@@ -141,7 +141,7 @@ export function FileBar(props: FileBarProps) {
   return (
     <Toolbar className="file-bar" aria-label="Document">
       <MenuTrigger onOpenChange={(isOpen) => isOpen && props.onMenu()}>
-        <Button className="button button-quiet file-menu">
+        <Button className="button button-quiet file-menu" aria-label="File">
           <MenuIcon aria-hidden="true" /> <span>File</span>
         </Button>
         <Popover className="popover" placement="bottom start">
