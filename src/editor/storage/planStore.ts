@@ -88,11 +88,15 @@ export function browserPlanStore(open: OpenDatabase = openLegroomDatabase): Plan
     all: () => withDatabase(async (db) => (await db.getAllFromIndex('plans', 'keptAt')).reverse()),
     keep: (plan) =>
       withDatabase(async (db) => {
+        // Committed at once: a page that is being left must not wait for an answer before its last change is on its way.
         const change = db.transaction('plans', 'readwrite');
-        await change.store.put(plan);
-        const byAge = await change.store.index('keptAt').getAllKeys();
-        for (const old of byAge.slice(0, Math.max(0, byAge.length - KEPT_PLANS))) await change.store.delete(old);
-        await change.done;
+        const put = change.store.put(plan);
+        change.commit();
+        await Promise.all([put, change.done]);
+        const prune = db.transaction('plans', 'readwrite');
+        const byAge = await prune.store.index('keptAt').getAllKeys();
+        for (const old of byAge.slice(0, Math.max(0, byAge.length - KEPT_PLANS))) await prune.store.delete(old);
+        await prune.done;
       }),
     remove: (id) => withDatabase((db) => db.delete('plans', id)),
   };

@@ -32,6 +32,10 @@ self.addEventListener('fetch', (event) => {
   // Any address of the page is the page.
   const wanted = request.mode === 'navigate' ? './' : request;
   event.respondWith(
-    caches.open(CACHE).then(async (cache) => (await cache.match(wanted, { ignoreSearch: true })) ?? fetch(request)),
+    // Servers that answer scripts with `Vary: Origin` would otherwise hide from the page what was kept for it.
+    caches
+      .open(CACHE)
+      .then((cache) => cache.match(wanted, { ignoreSearch: true, ignoreVary: true }))
+      .then((kept) => kept ?? fetch(request)),
   );
 });
