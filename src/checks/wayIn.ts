@@ -21,7 +21,7 @@
 import { turn } from '../geometry/frame.ts';
 import { Nearest, nearestInto } from '../geometry/gapCores.ts';
 import { CoreTable, closePairs, type Pairs } from '../geometry/pairs.ts';
-import { bentCapsule, type Core, capsule, type Swept } from '../geometry/shapes.ts';
+import { bentCapsule, capsule, firstPoint, type Swept } from '../geometry/shapes.ts';
 import { boxOf } from '../geometry/support.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -78,23 +78,10 @@ function stretches({ core, radius }: Swept): Swept[] {
   }
 }
 
-/** A point of a stretch from which every other is reached in a straight line within it (an arc: within its bow). */
-function home(core: Core): [number, number] {
-  switch (core.kind) {
-    case 'point':
-      return [core.x, core.y];
-    case 'segment':
-      return [core.x0, core.y0];
-    case 'arc':
-      return [core.cx + core.r * Math.cos(core.start), core.cy + core.r * Math.sin(core.start)];
-    case 'polygon':
-      return [core.points[0], core.points[1]];
-  }
-}
-
 interface Part {
   readonly body: Body;
   readonly shape: Swept;
+  /** A point of the stretch from which every other is reached in a straight line within it (an arc: within its bow). */
   readonly at: readonly [number, number];
 }
 
@@ -104,7 +91,7 @@ const kept = new WeakMap<Body, readonly Part[]>();
 function partsOfBody(body: Body): readonly Part[] {
   let parts = kept.get(body);
   if (!parts) {
-    parts = stretches(body.shape).map((shape) => ({ body, shape, at: home(shape.core) }));
+    parts = stretches(body.shape).map((shape) => ({ body, shape, at: firstPoint(shape.core) }));
     kept.set(body, parts);
   }
   return parts;
@@ -272,7 +259,7 @@ export function wayIn(bodies: readonly Body[], below = Number.POSITIVE_INFINITY)
   const seat = bodies.find((body) => body.kind === 'throne' && body.part === 'seat');
   if (!seat) return null;
   const { core } = seat.shape;
-  const [x, y] = core.kind === 'polygon' ? middle(core.points) : home(core);
+  const [x, y] = core.kind === 'polygon' ? middle(core.points) : firstPoint(core);
   const obstacles = bodies.filter((body) => body.piece !== seat.piece && inTheWay(body));
   return widestWay(obstacles, x, y, below);
 }

@@ -15,7 +15,7 @@
 import { distanceCoreSegment } from './deckDistance.ts';
 import { TAU, turn, wrapAngle } from './frame.ts';
 import { overhang, restingPoints } from './overhang.ts';
-import { type Core, type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
+import { type Core, firstPoint, type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
 import { drawUnion } from './union.ts';
 import { signedDistance } from './unionInside.ts';
 
@@ -162,19 +162,6 @@ export function pointInDeck(deck: PreparedDeck | Modules, x: number, y: number):
   return prepared(deck).modules.some((module) => signedDistance(module, x, y) <= SEAM_MM);
 }
 
-function corePoint(core: Core): [number, number] {
-  switch (core.kind) {
-    case 'point':
-      return [core.x, core.y];
-    case 'segment':
-      return [core.x0, core.y0];
-    case 'arc':
-      return [core.cx + core.r * Math.cos(core.start), core.cy + core.r * Math.sin(core.start)];
-    case 'polygon':
-      return [core.points[0], core.points[1]];
-  }
-}
-
 /** The farthest that a core reaches out of a convex polygon; below 0 the least depth inside it. */
 function coreOut(core: Core, module: Swept): number {
   const out = (x: number, y: number) => signedDistance(module, x, y);
@@ -217,7 +204,7 @@ export function deckMargin(deck: PreparedDeck | Modules, shape: Swept): number {
   for (let k = 0; k < sides.length && nearest > 0; k += 4)
     nearest = Math.min(nearest, distanceCoreSegment(core, sides[k], sides[k + 1], sides[k + 2], sides[k + 3]));
   // Clear of every side, the core is wholly on the deck or wholly off it, and any of its points tells which.
-  if (nearest >= radius && nearest > SEAM_MM && pointInDeck(ready, ...corePoint(core))) return nearest - radius;
+  if (nearest >= radius && nearest > SEAM_MM && pointInDeck(ready, ...firstPoint(core))) return nearest - radius;
   if (!ready.resting) ready.resting = restingPoints(ready.sides, ready.modules);
   const out = overhang(shape, ready.modules, ready.resting);
   return out > 0 ? -out : Math.max(0, nearest - radius);

@@ -136,6 +136,20 @@ export function rectangle(x: number, y: number, width: number, depth: number, an
   );
 }
 
+/** A point of a core: its first end or corner. */
+export function firstPoint(core: Core): [number, number] {
+  switch (core.kind) {
+    case 'point':
+      return [core.x, core.y];
+    case 'segment':
+      return [core.x0, core.y0];
+    case 'arc':
+      return [core.cx + core.r * Math.cos(core.start), core.cy + core.r * Math.sin(core.start)];
+    case 'polygon':
+      return [core.points[0], core.points[1]];
+  }
+}
+
 /** The same shape after a rigid motion. */
 export function moved({ core, radius }: Swept, m: Motion): Swept {
   switch (core.kind) {
