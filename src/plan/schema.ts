@@ -21,6 +21,14 @@ export const LIMITS = {
   pieces: 1000,
   risers: 40,
   modules: 100,
+  stages: 40,
+  /** Corners of a stage's or a wing's outline, and points of a cable run. */
+  corners: 60,
+  wings: 12,
+  inputs: 200,
+  mixes: 40,
+  cables: 100,
+  venueLines: 40,
   legs: 12,
   barsPerSpan: 6,
   gear: 1000,
@@ -69,6 +77,8 @@ const mount = z.looseObject({
   /** Gear ids. A stand or a bass drum may hold without either. */
   clamp: id.nullable(),
   arm: id.nullable(),
+  /** Where `arm` is a platform: the arm in the platform's own socket that takes hold of the piece. */
+  platformArm: id.nullable().optional(),
 });
 
 /** Ties a legless stand to a rack: clamp to clamp. */
@@ -86,6 +96,14 @@ const item = z.looseObject({
   second: z.looseObject({ xMm: mm, yMm: mm, headingDeg: degrees }).optional(),
   /** Turns a tripod's legs about its tube, relative to the heading. */
   legsTurnDeg: degrees.optional(),
+  /** What a microphone or DI takes: a piece's id. A piece that is gone is no error: the line then says nothing of it. */
+  takes: id.optional(),
+  /** The monitor mix that a wedge plays or a person hears by ear, of this setup's `mixes`. */
+  mix: id.optional(),
+  /** What a power drop gives, and what will hang on it. */
+  power: z
+    .looseObject({ volts: z.number().positive().max(1000), loadW: z.number().min(0).max(200_000).nullable() })
+    .optional(),
   locked: z.boolean().optional(),
   note: text.optional(),
 });
@@ -165,10 +183,56 @@ export const riserSchema = z.looseObject({
     .max(LIMITS.modules),
 });
 
+const corner = z.looseObject({ xMm: mm, yMm: mm });
+const outline = z.array(corner).min(3).max(LIMITS.corners);
+
+/** A stage in the plan frame: its outline with the audience below, the centre line's place, and the wings beside it. */
+export const stageSchema = z.looseObject({
+  id,
+  name: label,
+  outline,
+  centreXMm: mm,
+  wings: z.array(z.looseObject({ id, name: label, outline })).max(LIMITS.wings),
+});
+
+/** A line of the input list; its number is its place in the list. */
+export const inputSchema = z.looseObject({
+  id,
+  source: label,
+  /** The piece that it takes, so that the list can say which pieces have no channel. */
+  piece: id.optional(),
+  by: z.enum(['microphone', 'di', 'line']),
+  /** Which microphone or DI, in the user's words. */
+  device: label.optional(),
+  stand: label.optional(),
+  phantom: z.boolean().optional(),
+  note: label.optional(),
+});
+
+/** A monitor mix; its number is its place in the list. */
+export const mixSchema = z.looseObject({
+  id,
+  /** Who hears it. */
+  name: label,
+  by: z.enum(['wedge', 'inEar']),
+  wants: text.optional(),
+});
+
+/** A cable run as a note on the drawing. */
+export const cableSchema = z.looseObject({ id, note: label, points: z.array(corner).min(2).max(LIMITS.corners) });
+
 export const setupSchema = z.looseObject({
   id,
   name: label,
   riser: id.nullable(),
+  /** Which of the plan's stages it stands on; left out or null: none drawn. */
+  stage: id.nullable().optional(),
+  /** Left out: proposed from the kit and the stage. */
+  inputs: z.array(inputSchema).max(LIMITS.inputs).optional(),
+  mixes: z.array(mixSchema).max(LIMITS.mixes).optional(),
+  cables: z.array(cableSchema).max(LIMITS.cables).optional(),
+  /** What the venue must bring, a line each. */
+  venueProvides: z.array(label).max(LIMITS.venueLines).optional(),
   /** By id; drawn and listed in the order of `order`. Ids are the same across setups for what is the same piece. */
   pieces: z.record(id, pieceSchema),
   order: z.array(id).max(LIMITS.pieces),
@@ -200,8 +264,16 @@ export const planSchema = z.looseObject({
   risers: z.record(id, riserSchema),
   /** Gear of this plan's own: new entries, and catalogue entries with measured values (same id). */
   gear: z.record(id, gearSchema),
+  stages: z.record(id, stageSchema).optional(),
   limits: limitsSchema.optional(),
+  /** The user's own prices (for one, in `currency`) and notes, by gear id or end-cap id (inventory.ts). */
+  partNotes: z
+    .record(id, z.looseObject({ price: z.number().min(0).max(1_000_000).optional(), note: text.optional() }))
+    .optional(),
+  currency: z.string().max(10).optional(),
   contact: text.optional(),
+  /** Of the sheets; left out: A. */
+  revision: z.string().max(20).optional(),
   note: text.optional(),
 });
 
@@ -219,4 +291,8 @@ export type Tie = z.infer<typeof tie>;
 export type Carrier = z.infer<typeof carrier>;
 export type Place = z.infer<typeof place>;
 export type Riser = z.infer<typeof riserSchema>;
+export type Stage = z.infer<typeof stageSchema>;
+export type Input = z.infer<typeof inputSchema>;
+export type Mix = z.infer<typeof mixSchema>;
+export type Cable = z.infer<typeof cableSchema>;
 export type Limits = z.infer<typeof limitsSchema>;

@@ -1,5 +1,6 @@
 /** A sheet: one page of a display list in page mm, from the lower left corner, and what its file says of itself. */
 import type { Mark } from '../drawing/displayList.ts';
+import type { SheetFonts } from './fontFile.ts';
 
 export interface Sheet {
   readonly widthMm: number;
@@ -20,3 +21,18 @@ export const PAPERS: Readonly<
   a4: { label: 'A4', widthMm: 210, heightMm: 297 },
   letter: { label: 'Letter', widthMm: 215.9, heightMm: 279.4 },
 };
+
+/** What every sheet is asked with. Everything that is not in the plan comes from here, so the same call gives the same sheet. */
+export interface SheetOptions {
+  readonly paper: PaperName;
+  /** Left out: as it fits best. */
+  readonly turned?: 'upright' | 'lying';
+  /** YYYY-MM-DD. */
+  readonly date: string;
+  /** Left out: the plan's name. */
+  readonly title?: string;
+  /** Left out: the plan's, or A. */
+  readonly revision?: string;
+  readonly owner?: string;
+  readonly fonts: SheetFonts;
+}

@@ -10,30 +10,20 @@ import { type DisplayList, type Mark, placed, TEXT_MM, WIDE } from '../drawing/d
 import { centreLineX, type DrawOptions, drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
-import type { SheetFonts } from './fontFile.ts';
+import { type Box, type Format, formatOf, framedSheet, type SheetSubject } from './framed.ts';
 import { inputList } from './inputList.ts';
 import { inputPage } from './inputPage.ts';
 import { type KeyContent, type KeyParts, keyBlock, keyHeight } from './keyBlock.ts';
 import { measureWith, Page } from './page.ts';
 import { SCALES, scaleBar } from './scaleBar.ts';
-import { PAPERS, type PaperName, type Sheet } from './sheet.ts';
-import { TITLE_BLOCK_MM, titleBlock } from './titleBlock.ts';
+import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 
-export interface VenueSheetOptions {
-  readonly paper: PaperName;
-  /** YYYY-MM-DD. */
-  readonly date: string;
-  /** Left out: the plan's name. */
-  readonly title?: string;
-  readonly revision?: string;
-  readonly owner?: string;
+export interface VenueSheetOptions extends SheetOptions {
   /** Numbered flags at what is tight, blocked or unmeasured, for the crew's own use. */
   readonly flags?: boolean;
-  readonly fonts: SheetFonts;
 }
 
 /** On paper, mm. */
-const MARGIN_MM = 10;
 /** Beside a drawing: a column that holds figures, and one for a caution alone. */
 const COLUMN_MM = 56;
 const NARROW_COLUMN_MM = 38;
@@ -42,42 +32,29 @@ const PAD_MM = 3;
 const TOP_STRIP_MM = 4.5;
 const BOTTOM_STRIP_MM = 9;
 
-interface Area {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
-}
-
-interface Arrangement {
-  readonly widthMm: number;
-  readonly heightMm: number;
-  readonly frame: Area;
-  readonly drawing: Area;
-  readonly key: Area;
-  readonly lying: boolean;
+interface Arrangement extends Format {
+  readonly drawing: Box;
+  readonly key: Box;
 }
 
 /** The ways to share a page: upright or lying, the key in a column beside the drawing or beneath it. */
-function arrangements(paper: PaperName, columns: readonly number[], keyOf: (widthMm: number) => number): Arrangement[] {
-  const { widthMm: short, heightMm: long } = PAPERS[paper];
-  return [false, true].flatMap((lying) => {
-    const [w, h] = lying ? [long, short] : [short, long];
-    const frame = { minX: MARGIN_MM, minY: MARGIN_MM, maxX: w - MARGIN_MM, maxY: h - MARGIN_MM };
-    const floor = frame.minY + TITLE_BLOCK_MM;
-    const common = { widthMm: w, heightMm: h, frame, lying };
+function arrangements(
+  { paper, turned }: SheetOptions,
+  columns: readonly number[],
+  keyOf: (widthMm: number) => number,
+): Arrangement[] {
+  const lyings = turned ? [turned === 'lying'] : [false, true];
+  return lyings.flatMap((lying) => {
+    const format = formatOf(paper, lying);
+    const { room } = format;
     const ways: Arrangement[] = [];
     for (const column of columns) {
-      const split = frame.maxX - column;
-      if (keyOf(column) > frame.maxY - floor) continue;
-      ways.push({
-        ...common,
-        drawing: { ...frame, minY: floor, maxX: split },
-        key: { ...frame, minY: floor, minX: split },
-      });
+      const split = room.maxX - column;
+      if (keyOf(column) > room.maxY - room.minY) continue;
+      ways.push({ ...format, drawing: { ...room, maxX: split }, key: { ...room, minX: split } });
     }
-    const top = floor + keyOf(frame.maxX - frame.minX);
-    ways.push({ ...common, drawing: { ...frame, minY: top }, key: { ...frame, minY: floor, maxY: top } });
+    const top = room.minY + keyOf(room.maxX - room.minX);
+    ways.push({ ...format, drawing: { ...room, minY: top }, key: { ...room, maxY: top } });
     return ways;
   });
 }
@@ -90,7 +67,7 @@ function fill({ drawing }: Arrangement, { box }: DisplayList, scale: number): { 
 }
 
 /** Words and arrows for the sides of the stage. Stage left is the performer's left facing the audience: the page's right. */
-function stageWords(page: Page, area: Area, centreX: number): void {
+function stageWords(page: Page, area: Box, centreX: number): void {
   const top = area.maxY - PAD_MM - TEXT_MM.small * 0.72;
   page.text('STAGE RIGHT', area.minX + PAD_MM, top, { faint: true });
   page.text('STAGE LEFT', area.maxX - PAD_MM, top, { faint: true, anchor: 'end' });
@@ -132,13 +109,7 @@ function bestFit(ways: readonly Arrangement[], parts: KeyParts, draw: (scale: nu
   return null;
 }
 
-interface PageOf {
-  readonly documentType: string;
-  readonly subject: string;
-  readonly scale: string;
-  readonly number: number;
-  readonly count: number;
-}
+type PageOf = Pick<SheetSubject, 'documentType' | 'subject' | 'scale' | 'number' | 'count'>;
 
 /**
  * The sheets of a setup: one page with all. Where other things on the stage would make the kit too small to read, one for
@@ -154,13 +125,13 @@ export function venueSheets(
 ): Sheet[] {
   const setup = Object.hasOwn(plan.setups, setupId) ? plan.setups[setupId] : undefined;
   if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
-  const { paper, date, fonts, title = plan.name, revision = 'A', owner = '', flags = false } = options;
+  const { paper, fonts, flags = false } = options;
   const measure = measureWith(fonts);
   const contentOf = (parts: KeyParts): KeyContent => ({ plan, setup, layout, checked, ...parts });
 
   const fitOf = (view: View, dimensions: 'all' | 'riser', parts: KeyParts): Fit => {
     const columns = parts.withFigures ? [COLUMN_MM] : [COLUMN_MM, NARROW_COLUMN_MM];
-    const ways = arrangements(paper, columns, (widthMm) => keyHeight(new Page(measure), contentOf(parts), widthMm));
+    const ways = arrangements(options, columns, (widthMm) => keyHeight(new Page(measure), contentOf(parts), widthMm));
     const fit = bestFit(ways, parts, (scale) =>
       drawSetup(plan, setupId, layout, checked, { scale, view, dimensions, names: 'none', hidden: false, measure }),
     );
@@ -168,37 +139,8 @@ export function venueSheets(
     return fit;
   };
 
-  /** The frame, the title block and what the file says of itself, round whatever the page holds. */
-  const finished = (
-    page: Page,
-    marks: readonly Mark[],
-    way: Omit<Arrangement, 'drawing' | 'key'>,
-    of: PageOf,
-  ): Sheet => {
-    const { frame } = way;
-    titleBlock(page, frame.minX, frame.maxX, frame.minY, {
-      title,
-      setup: setup.name,
-      documentType: of.documentType,
-      owner,
-      contact: plan.contact ?? '',
-      scale: of.scale,
-      paper: `${PAPERS[paper].label}${way.lying ? ' lying' : ''}`,
-      date,
-      revision,
-      sheet: `${of.number} / ${of.count}`,
-      units: plan.units === 'mm' ? 'mm' : 'feet, inches',
-    });
-    page.box(frame.minX, frame.minY, frame.maxX, frame.maxY, { line: WIDE });
-    return {
-      widthMm: way.widthMm,
-      heightMm: way.heightMm,
-      title: `${title} - ${setup.name}`,
-      subject: of.subject,
-      date,
-      marks: [...marks, ...page.marks],
-    };
-  };
+  const finished = (page: Page, marks: readonly Mark[], format: Format, of: PageOf): Sheet =>
+    framedSheet(page, marks, format, { plan, setupName: setup.name, ...of }, options);
 
   const drawingSheet = (view: View, { way, scale, parts }: Fit, coarse: boolean, of: PageOf): Sheet => {
     const page = new Page(measure);
@@ -233,14 +175,13 @@ export function venueSheets(
   /** What the drawings have no room for: on several pages the figures and the key, and the input list. */
   const detailsPage = (withFigures: boolean, of: PageOf): Sheet => {
     const page = new Page(measure);
-    const { widthMm, heightMm } = PAPERS[paper];
-    const frame = { minX: MARGIN_MM, minY: MARGIN_MM, maxX: widthMm - MARGIN_MM, maxY: heightMm - MARGIN_MM };
+    const format = formatOf(paper, false);
+    const { frame, room } = format;
     const content = contentOf({ withFigures, withInputs: false });
     const keyMm = withFigures ? keyHeight(page, content, frame.maxX - frame.minX) : 0;
     if (withFigures) keyBlock(page, content, { ...frame, minY: frame.maxY - keyMm }, false);
-    if (channels.length > 0)
-      inputPage(page, channels, { ...frame, maxY: frame.maxY - keyMm }, frame.minY + TITLE_BLOCK_MM);
-    return finished(page, [], { widthMm, heightMm, frame, lying: false }, of);
+    if (channels.length > 0) inputPage(page, channels, { ...frame, maxY: frame.maxY - keyMm }, room.minY);
+    return finished(page, [], format, of);
   };
 
   const channels = inputList(plan, setup);
