@@ -20,6 +20,8 @@ export interface MeasureFieldProps {
   readonly isReadOnly?: boolean;
   /** A short note after the label, such as "typical". */
   readonly note?: string;
+  /** Spoken but not shown, where the place says it already. */
+  readonly hideLabel?: boolean;
 }
 
 const STEP_KEYS: Readonly<Record<string, readonly [1 | -1, 0 | 2]>> = {
@@ -30,7 +32,7 @@ const STEP_KEYS: Readonly<Record<string, readonly [1 | -1, 0 | 2]>> = {
 };
 
 export function MeasureField(props: MeasureFieldProps) {
-  const { label, value, otherwise, measure, onCommit, onClear, isReadOnly, note } = props;
+  const { label, value, otherwise, measure, onCommit, onClear, isReadOnly, note, hideLabel } = props;
   /** What is typed and not yet taken; null while the plan's value is shown. */
   const [draft, setDraft] = useState<string | null>(null);
   const [sentence, setSentence] = useState<string | null>(null);
@@ -86,7 +88,7 @@ export function MeasureField(props: MeasureFieldProps) {
         focuses.current++;
       }}
     >
-      <Label className="field-label">
+      <Label className={hideLabel ? 'unseen' : 'field-label'}>
         {label}
         {note !== undefined && <span className="field-note"> {note}</span>}
       </Label>

@@ -13,10 +13,12 @@ export interface WordFieldProps {
   readonly placeholder?: string;
   /** False where an empty text is refused before the plan is asked. */
   readonly mayBeEmpty?: boolean;
+  /** Spoken but not shown, where the place says it already. */
+  readonly hideLabel?: boolean;
 }
 
 export function WordField(props: WordFieldProps) {
-  const { label, value, onCommit, lines = 1, most, isReadOnly, placeholder, mayBeEmpty = false } = props;
+  const { label, value, onCommit, lines = 1, most, isReadOnly, placeholder, mayBeEmpty = false, hideLabel } = props;
   const [draft, setDraft] = useState<string | null>(null);
   const [sentence, setSentence] = useState<string | null>(null);
   const restore = () => {
@@ -49,7 +51,7 @@ export function WordField(props: WordFieldProps) {
       isReadOnly={isReadOnly}
       isInvalid={sentence !== null}
     >
-      <Label className="field-label">{label}</Label>
+      <Label className={hideLabel ? 'unseen' : 'field-label'}>{label}</Label>
       {lines === 1 ? <Input autoComplete="off" {...shared} /> : <TextArea rows={lines} {...shared} />}
       <FieldError className="field-error">{sentence}</FieldError>
     </TextField>

@@ -118,3 +118,25 @@ export function pressureMeasure({ least = 0.1, most = 50 }: Bounds = {}): Measur
     most,
   };
 }
+
+/** A price for one, in whatever currency the list names. */
+export const PRICE_MEASURE: Measure = {
+  parse: (text) => parseWithUnits(text, {}, 1, '24.50'),
+  format: (price) => (Number.isInteger(price) ? String(price) : price.toFixed(2)),
+  steps: [1, 10, 100],
+  least: 0,
+  most: 1_000_000,
+};
+
+/** A count of parts. */
+export const COUNT_MEASURE: Measure = {
+  parse: (text) => {
+    const parsed = parseWithUnits(text, {}, 1, '4');
+    if (!parsed.ok || Number.isInteger(parsed.value)) return parsed;
+    return { ok: false, sentence: 'Parts are counted whole.' };
+  },
+  format: String,
+  steps: [1, 10, 100],
+  least: 0,
+  most: 10_000,
+};

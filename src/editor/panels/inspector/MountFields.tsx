@@ -68,6 +68,8 @@ export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
   const { plan, setup } = usePanel();
   const { mount } = item;
   const gear = gearOfPlan(plan);
+  const isPlatform = (id: string | null | undefined) =>
+    typeof id === 'string' && gear.some((one) => one.id === id && one.kind === 'platform');
   const hold = (key: string) => {
     if (key === ON_DECK) return onMount(null);
     const carrier = carrierFrom(key, setup, item);
@@ -113,8 +115,24 @@ export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
               'No arm',
             )}
             isReadOnly={isFixed}
-            onCommit={(arm) => onMount({ ...mount, arm: arm === NONE ? null : arm })}
+            onCommit={(chosen) => {
+              const arm = chosen === NONE ? null : chosen;
+              const { platformArm, ...bare } = mount;
+              return onMount(isPlatform(arm) ? { ...bare, arm, platformArm: platformArm ?? null } : { ...bare, arm });
+            }}
           />
+          {isPlatform(mount.arm) && (
+            <ChoiceField
+              label="Arm in the platform"
+              value={mount.platformArm ?? NONE}
+              choices={orNone(
+                gearChoices(gear, (one) => one.kind === 'boom' || one.kind === 'lArm', mount.platformArm ?? null),
+                'No arm',
+              )}
+              isReadOnly={isFixed}
+              onCommit={(arm) => onMount({ ...mount, platformArm: arm === NONE ? null : arm })}
+            />
+          )}
         </div>
       )}
       {!isFixed && <FindMount item={item} isFixed={isFixed} onMount={onMount} />}

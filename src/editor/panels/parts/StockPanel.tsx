@@ -4,21 +4,29 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { Button } from 'react-aria-components';
 import { partsOf } from '../../../checks/parts.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
-import { END_CAP_ID, type Inventory, newInventory, readInventory, writeInventory } from '../../../plan/inventory.ts';
+import {
+  END_CAP_ID,
+  type Inventory,
+  newInventory,
+  type OwnedPart,
+  readInventory,
+  writeInventory,
+} from '../../../plan/inventory.ts';
 import { buildFrom } from '../../../solve/buildFrom.ts';
 import { buildWords } from '../../../solve/buildWords.ts';
 import { formatLength } from '../../../units.ts';
 import { liveOf } from '../../live.ts';
 import { PLAN_SUFFIX, pickPlanFile, planFileName, savePlanFile } from '../../storage/planFile.ts';
 import { browserStockStore } from '../../storage/stockStore.ts';
-import { ChoiceField } from '../fields/WordField.tsx';
+import { MeasureField } from '../fields/MeasureField.tsx';
+import { COUNT_MEASURE, lengthMeasure, PRICE_MEASURE } from '../fields/measures.ts';
+import { ChoiceField, WordField } from '../fields/WordField.tsx';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
-import { addPart, removePart, setPart, withNeeds } from './stockEdits.ts';
+import { addPart, removePart, setPart, withCurrency, withNeeds } from './stockEdits.ts';
 
 export const STOCK_SUFFIX = '.legroom-stock.json';
-const MOST = 10_000;
 const NOT_PARTS = new Set(['deck', 'stageItem']);
 
 export function StockPanel() {
@@ -129,7 +137,7 @@ function Answer({ stock }: { readonly stock: Inventory }) {
     [plan, setupId, stock],
   );
   const lists = [
-    { title: 'Missing', lines: words.missing },
+    { title: 'Missing, and what would have to move', lines: words.missing },
     { title: 'To buy', lines: words.toBuy },
     { title: 'Cut, or other than planned', lines: words.changed },
   ];
@@ -142,7 +150,7 @@ function Answer({ stock }: { readonly stock: Inventory }) {
       {lists.map(
         ({ title, lines }) =>
           lines.length > 0 && (
-            <details key={title} open={title === 'Missing'}>
+            <details key={title} open={lines === words.missing}>
               <summary>
                 {title} ({lines.length})
               </summary>
@@ -163,62 +171,122 @@ interface StockTableProps {
   readonly onChange: (next: Inventory) => void;
 }
 
+const MOST_LENGTH_MM = 20_000;
+
 function StockTable({ stock, onChange }: StockTableProps) {
   const { plan, units } = usePanel();
   const gear = { ...plan.gear, ...stock.gear };
   const nameOf = (id: string) => gearOf(gear, id)?.name ?? (END_CAP_ID.test(id) ? 'End cap' : id);
+  const set = (index: number, change: Partial<OwnedPart>) => {
+    onChange(setPart(stock, index, change));
+    return null;
+  };
   return (
-    <section className="table-scroll" aria-label="What is owned">
-      <table className="parts-table">
-        <thead>
-          <tr>
-            <th scope="col">Count</th>
-            <th scope="col">Part</th>
-            <th scope="col">Cut length</th>
-            <th scope="col">Price, note</th>
-            <td />
-          </tr>
-        </thead>
-        <tbody>
-          {stock.parts.map((part, index) => {
-            const name = nameOf(part.gear);
-            const cut = part.cutLengthMm === undefined ? '' : formatLength(part.cutLengthMm, units);
-            const price = part.price === undefined ? '' : `${part.price} ${stock.currency ?? ''}`;
-            return (
-              // biome-ignore lint/suspicious/noArrayIndexKey: two lines may be alike, and a line has no id
-              <tr key={index}>
-                <td>
-                  <input
-                    className="field-input stock-count"
-                    type="number"
-                    min={0}
-                    max={MOST}
-                    step={1}
-                    aria-label={`How many: ${name} ${cut}`}
-                    value={part.count}
-                    onChange={({ target }) => {
-                      const count = Math.trunc(target.valueAsNumber);
-                      if (count >= 0 && count <= MOST) onChange(setPart(stock, index, { count }));
-                    }}
-                  />
-                </td>
-                <td>{name}</td>
-                <td>{[cut, part.bend ? 'bent' : ''].filter((word) => word !== '').join(', ')}</td>
-                <td>{[price.trim(), part.note ?? ''].filter((word) => word !== '').join('; ')}</td>
-                <td>
-                  <Button
-                    className="icon-button"
-                    aria-label={`Take ${name} ${cut} off the list`}
-                    onPress={() => onChange(removePart(stock, index))}
-                  >
-                    <Trash2 />
-                  </Button>
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </section>
+    <>
+      <div className="field-grid">
+        <WordField
+          label="Name of the list"
+          value={stock.name}
+          most={120}
+          onCommit={(name) => {
+            onChange({ ...stock, name });
+            return null;
+          }}
+        />
+        <WordField
+          label="Prices are in"
+          value={stock.currency ?? ''}
+          most={10}
+          mayBeEmpty
+          placeholder="EUR"
+          onCommit={(currency) => {
+            onChange(withCurrency(stock, currency));
+            return null;
+          }}
+        />
+      </div>
+      <section className="table-scroll" aria-label="What is owned">
+        <table className="parts-table">
+          <thead>
+            <tr>
+              <th scope="col">Count</th>
+              <th scope="col">Part</th>
+              <th scope="col">Cut length</th>
+              <th scope="col">Price for one</th>
+              <th scope="col">Note</th>
+              <td />
+            </tr>
+          </thead>
+          <tbody>
+            {stock.parts.map((part, index) => {
+              const name = nameOf(part.gear);
+              const known = gearOf(gear, part.gear);
+              const cut = part.cutLengthMm === undefined ? '' : formatLength(part.cutLengthMm, units);
+              const what = `${name} ${cut}`.trim();
+              return (
+                // biome-ignore lint/suspicious/noArrayIndexKey: two lines may be alike, and a line has no id
+                <tr key={index}>
+                  <td className="stock-count">
+                    <MeasureField
+                      label={`How many: ${what}`}
+                      hideLabel
+                      value={part.count}
+                      measure={COUNT_MEASURE}
+                      onCommit={(count) => set(index, { count })}
+                    />
+                  </td>
+                  <td>
+                    {name}
+                    {part.bend ? `, bent to ${formatLength(part.bend.radiusMm, units)}` : ''}
+                  </td>
+                  <td className="stock-size">
+                    {known?.kind === 'tube' && (
+                      <MeasureField
+                        label={`Cut length: ${what}`}
+                        hideLabel
+                        value={part.cutLengthMm ?? null}
+                        otherwise={known.cutLengthMm}
+                        measure={lengthMeasure(units, { least: 1, most: MOST_LENGTH_MM })}
+                        onCommit={(cutLengthMm) => set(index, { cutLengthMm })}
+                        onClear={() => set(index, { cutLengthMm: undefined })}
+                      />
+                    )}
+                  </td>
+                  <td className="stock-size">
+                    <MeasureField
+                      label={`Price for one: ${what}`}
+                      hideLabel
+                      value={part.price ?? null}
+                      measure={PRICE_MEASURE}
+                      onCommit={(price) => set(index, { price })}
+                      onClear={() => set(index, { price: undefined })}
+                    />
+                  </td>
+                  <td className="stock-note">
+                    <WordField
+                      label={`Note: ${what}`}
+                      hideLabel
+                      value={part.note ?? ''}
+                      most={4000}
+                      mayBeEmpty
+                      onCommit={(note) => set(index, { note: note === '' ? undefined : note })}
+                    />
+                  </td>
+                  <td>
+                    <Button
+                      className="icon-button"
+                      aria-label={`Take ${what} off the list`}
+                      onPress={() => onChange(removePart(stock, index))}
+                    >
+                      <Trash2 />
+                    </Button>
+                  </td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </section>
+    </>
   );
 }

@@ -6,12 +6,20 @@ import { END_CAP_ID, type Inventory, type OwnedPart } from '../../../plan/invent
 
 const withParts = (inventory: Inventory, parts: OwnedPart[]): Inventory => ({ ...inventory, parts });
 
+/** Undefined takes a field away. */
 export function setPart(inventory: Inventory, index: number, change: Partial<OwnedPart>): Inventory {
   return withParts(
     inventory,
-    inventory.parts.map((part, k) => (k === index ? { ...part, ...change } : part)),
+    inventory.parts.map((part, k) => (k === index ? withoutUndefined({ ...part, ...change }) : part)),
   );
 }
+
+const withoutUndefined = <T extends object>(value: T): T =>
+  Object.fromEntries(Object.entries(value).filter(([, field]) => field !== undefined)) as T;
+
+/** What the prices are in; empty takes it away. */
+export const withCurrency = (inventory: Inventory, currency: string): Inventory =>
+  withoutUndefined({ ...inventory, currency: currency === '' ? undefined : currency });
 
 export const removePart = (inventory: Inventory, index: number): Inventory =>
   withParts(inventory, inventory.parts.toSpliced(index, 1));
