@@ -1,51 +1,97 @@
 /**
- * The input list: which channels the kit and the stage ask for, proposed from what stands there. One close microphone a
- * drum (a snare two), the hi-hats one, overheads for the cymbals; then the stage's own microphones and direct boxes, from
- * stage right to stage left. Common practice, no source: the sound engineer has the last word.
+ * The input list as it is shown: a setup's own list as it was written, or the one proposed from what stands there; and what
+ * an own list leaves out.
  */
 import { gearOf } from '../gear/catalogue.ts';
-import type { Gear, GearOf } from '../gear/schema.ts';
-import type { Item, Plan, Setup } from '../plan/schema.ts';
+import { own } from '../plan/places.ts';
+import type { Input, Plan, Setup } from '../plan/schema.ts';
+import { type ProposedLine, proposedLines } from './proposedInputs.ts';
 
 export const INPUT_HEADING = 'Input list, proposed';
 
+/** One line of the list: every field there, whoever wrote it. */
 export interface Channel {
+  /** From 1 on. */
   readonly number: number;
+  readonly id: string;
   readonly source: string;
+  /** The piece that it takes. */
+  readonly piece?: string;
+  readonly by: Input['by'];
+  /** Microphone or DI, in words; '' when nothing is said. */
+  readonly device: string;
+  readonly stand: string;
+  readonly phantom: boolean;
+  readonly note: string;
 }
 
-/** Words in a microphone's name that say it stands at the kit, which has its channels already. */
-const AT_KIT = /kick|bass drum|overhead|snare|hi-?hat|tom/i;
-
-type Known<K extends Gear['kind']> = { readonly item: Item; readonly gear: GearOf<K> };
-
-function itemsOf<K extends Gear['kind']>(plan: Plan, setup: Setup, kind: K): Known<K>[] {
-  return setup.order.flatMap((id) => {
-    const item = setup.pieces[id];
-    if (item?.kind !== 'item') return [];
-    const gear = gearOf(plan.gear, item.gear);
-    return gear?.kind === kind ? [{ item, gear: gear as GearOf<K> }] : [];
+/** Gives lines the ids `in-1`, `in-2` and so on, past those that are taken. */
+function withIds(lines: readonly ProposedLine[], taken: readonly Input[]): Input[] {
+  const ids = new Set(taken.map(({ id }) => id));
+  let next = 0;
+  return lines.map((line) => {
+    do next++;
+    while (ids.has(`in-${next}`));
+    return { id: `in-${next}`, ...line };
   });
 }
 
-const nameOf = ({ item, gear }: { item: Item; gear: Gear }): string => item.name || gear.name;
+/** The list that the kit and the stage ask for, whatever list the setup has. */
+export const proposedInputs = (plan: Plan, setup: Setup): Input[] => withIds(proposedLines(plan, setup), []);
 
+/** The setup's channels: its own list, or the proposed one where it has none. */
 export function inputList(plan: Plan, setup: Setup): Channel[] {
-  const sources: string[] = [];
-  const drums = itemsOf(plan, setup, 'drum');
-  const cymbals = itemsOf(plan, setup, 'cymbal');
-  for (const bass of itemsOf(plan, setup, 'bassDrum')) sources.push(nameOf(bass));
-  for (const drum of drums)
-    if (drum.gear.use === 'snare') sources.push(`${nameOf(drum)}, top`, `${nameOf(drum)}, bottom`);
-  for (const cymbal of cymbals) if (cymbal.gear.use === 'hiHat') sources.push(nameOf(cymbal));
-  for (const use of ['rackTom', 'floorTom'] as const)
-    for (const drum of drums) if (drum.gear.use === use) sources.push(nameOf(drum));
-  // One pair for all that rings above the kit.
-  if (cymbals.some(({ gear }) => gear.use !== 'hiHat')) sources.push('Overhead, left', 'Overhead, right');
-  const stage = itemsOf(plan, setup, 'stageItem')
-    .filter(({ gear }) => gear.use === 'microphone' || gear.use === 'di')
-    .filter((each) => !(each.gear.use === 'microphone' && AT_KIT.test(nameOf(each))))
-    .sort((a, b) => a.item.place.xMm - b.item.place.xMm);
-  for (const each of stage) sources.push(nameOf(each));
-  return sources.map((source, k) => ({ number: k + 1, source }));
+  return (setup.inputs ?? proposedInputs(plan, setup)).map((input, k) => ({
+    number: k + 1,
+    id: input.id,
+    source: input.source,
+    ...(input.piece === undefined ? {} : { piece: input.piece }),
+    by: input.by,
+    device: input.device ?? '',
+    stand: input.stand ?? '',
+    phantom: input.phantom ?? false,
+    note: input.note ?? '',
+  }));
+}
+
+function nameIn(plan: Plan, setup: Setup, id: string): string {
+  const piece = own(setup.pieces, id);
+  if (piece === undefined) return id;
+  return piece.name || (piece.kind === 'item' ? (gearOf(plan.gear, piece.gear)?.name ?? piece.gear) : id);
+}
+
+const OVERHEAD = /overhead/i;
+
+/** A cymbal that overheads are for: any but hi-hats. */
+function ringsAbove(plan: Plan, setup: Setup, id: string | undefined): boolean {
+  const piece = id === undefined ? undefined : own(setup.pieces, id);
+  const gear = piece?.kind === 'item' ? gearOf(plan.gear, piece.gear) : undefined;
+  return gear?.kind === 'cymbal' && gear.use !== 'hiHat';
+}
+
+/**
+ * Lines proposed for what the setup's own list leaves out, with ids that are free in it; none for a setup without a list of
+ * its own. A piece is on the list where a line takes it, or where a line that takes no piece begins with its name.
+ */
+export function missingInputs(plan: Plan, setup: Setup): Input[] {
+  const { inputs } = setup;
+  if (inputs === undefined) return [];
+  const taken = new Set(inputs.map(({ piece }) => piece));
+  const said = inputs.filter(({ piece }) => piece === undefined).map(({ source }) => source.toLowerCase());
+  const hasCymbals = inputs.some(({ source, piece }) => OVERHEAD.test(source) || ringsAbove(plan, setup, piece));
+  const left = proposedLines(plan, setup).filter(({ piece }) => {
+    // Only overheads take no one piece.
+    if (piece === undefined) return !hasCymbals;
+    const name = nameIn(plan, setup, piece).toLowerCase();
+    return !taken.has(piece) && !said.some((source) => source.startsWith(name));
+  });
+  return withIds(left, inputs);
+}
+
+/** Names of what the setup's own list leaves out: "Floor tom 2"; "Cymbals" for a kit without overheads. */
+export function withoutChannel(plan: Plan, setup: Setup): string[] {
+  const names = missingInputs(plan, setup).map(({ piece }) =>
+    piece === undefined ? 'Cymbals' : nameIn(plan, setup, piece),
+  );
+  return [...new Set(names)];
 }
