@@ -1,4 +1,5 @@
 /** Every key of the drawing, in one table: the help lists it row by row, the canvas obeys it, and a test walks it. */
+import { COARSE_WORDS, FINE_WORDS, type Steps, stepsOf } from './steps.ts';
 import type { Editor } from './store.ts';
 
 export interface KeyRow {
@@ -9,8 +10,6 @@ export interface KeyRow {
   run(editor: Editor, key: string): void;
 }
 
-const STEP_MM = 10;
-const FINE_MM = 1;
 const TURN_DEG = 5;
 const FINE_DEG = 1;
 const ZOOM_STEP = 1.25;
@@ -22,7 +21,8 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   arrowdown: [0, -1],
 };
 
-function nudge(editor: Editor, key: string, mm: number): void {
+function nudge(editor: Editor, key: string, size: keyof Steps): void {
+  const mm = stepsOf(editor.plan().units)[size];
   const arrow = ARROWS[key.split('+').pop() ?? ''];
   const { selection } = editor.store.getState();
   if (arrow) editor.nudge({ dxMm: arrow[0] * mm, dyMm: arrow[1] * mm }, `nudge ${selection.join(' ')}`);
@@ -45,14 +45,14 @@ export const KEYS: readonly KeyRow[] = [
   {
     keys: Object.keys(ARROWS),
     shown: 'Arrows',
-    does: 'Move what is selected by 10 mm',
-    run: (editor, key) => nudge(editor, key, STEP_MM),
+    does: `Move what is selected by ${COARSE_WORDS}`,
+    run: (editor, key) => nudge(editor, key, 'coarseMm'),
   },
   {
     keys: Object.keys(ARROWS).map((key) => `shift+${key}`),
     shown: 'Shift + arrows',
-    does: 'Move it by 1 mm',
-    run: (editor, key) => nudge(editor, key, FINE_MM),
+    does: `Move it by ${FINE_WORDS}`,
+    run: (editor, key) => nudge(editor, key, 'fineMm'),
   },
   {
     keys: ['['],
@@ -104,7 +104,7 @@ export const KEYS: readonly KeyRow[] = [
   {
     keys: ['g'],
     shown: 'G',
-    does: 'Snap to the grid of 10 mm and 5°, or do not',
+    does: `Snap to the grid of ${COARSE_WORDS} and 5°, or do not`,
     run: (editor) => editor.setSnaps(!editor.store.getState().snaps),
   },
   {

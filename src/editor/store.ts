@@ -16,7 +16,7 @@ import type { Plan } from '../plan/schema.ts';
 import { refusalSentence } from '../plan/words.ts';
 import { contentBox } from './content.ts';
 import { type Live, liveOf } from './live.ts';
-import { type Nudge, nudge } from './panels/inspector/nudge.ts';
+import { carriedPieces, type Nudge, nudge } from './panels/inspector/nudge.ts';
 import { type Air, type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
 
 export type Tool = 'select' | 'measure' | 'pan';
@@ -288,10 +288,10 @@ export function createEditor(first: Plan = newPlan('')): Editor {
       set({ view: zoomedAt(view, size, size.width / 2, size.height / 2, factor) });
     },
     nudge(how, gesture) {
-      const { setupId, selection } = get();
-      const { pieces } = committed().setup;
-      const chosen = selection.map((id) => pieces[id]).filter((piece) => piece !== undefined);
-      if (chosen.length > 0) run(nudge(setupId, chosen, how), gesture);
+      const { setupId, selection, carries } = get();
+      const { setup } = committed();
+      const chosen = selection.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
+      if (chosen.length > 0) run(nudge(setupId, chosen, how, carries ? carriedPieces(setup, chosen) : []), gesture);
     },
     removeSelected() {
       const { setupId, selection } = get();

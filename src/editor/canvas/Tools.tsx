@@ -2,6 +2,7 @@
 import { Grid3x3, Hand, Link2, Maximize, Minus, MousePointer2, PanelBottom, Plus, Ruler } from 'lucide-react';
 import type { ReactElement, ReactNode } from 'react';
 import { Button, ToggleButton, ToggleButtonGroup, Toolbar, Tooltip, TooltipTrigger } from 'react-aria-components';
+import { COARSE_WORDS } from '../steps.ts';
 import { type Editor, type Tool, useEditor } from '../store.ts';
 
 const ZOOM_STEP = 1.25;
@@ -58,10 +59,10 @@ export function Tools({ editor }: { readonly editor: Editor }) {
         ))}
       </ToggleButtonGroup>
       <div className="tool-group">
-        <Hint text="Move in steps of 10 mm and 5°" keys="G">
+        <Hint text={`Move in steps of ${COARSE_WORDS} and 5°`} keys="G">
           <ToggleButton
             className="icon-button"
-            aria-label="Move in steps of 10 mm and 5 degrees"
+            aria-label={`Move in steps of ${COARSE_WORDS} and 5 degrees`}
             isSelected={snaps}
             onChange={editor.setSnaps}
           >

@@ -13,6 +13,7 @@ import { DARK, LIGHT } from '../canvas/palette.ts';
 import { pressKey } from '../keys.ts';
 import type { Look } from '../look.ts';
 import { usePanel } from '../panels/shared/panelContext.ts';
+import { stepsOf } from '../steps.ts';
 import { type Editor, shownLive, useEditor } from '../store.ts';
 import { planPoint, type Size, scaleOf, type View } from '../view.ts';
 import { heightCommand } from './heightDrag.ts';
@@ -28,6 +29,7 @@ const STILL_PX = 3;
 
 interface Hold {
   readonly grip: HeightGrip;
+  readonly grips: readonly HeightGrip[];
   readonly fromY: number;
   moved: boolean;
 }
@@ -149,7 +151,7 @@ class Strip {
     this.canvas.setPointerCapture(event.pointerId);
     const grip = this.gripUnder(event);
     if (grip === null) this.pullFrom = event.clientY - this.pulledPx;
-    else this.hold = { grip, fromY: event.clientY, moved: false };
+    else this.hold = { grip, grips: this.elevation?.grips ?? [], fromY: event.clientY, moved: false };
     this.ask();
   };
 
@@ -167,8 +169,16 @@ class Strip {
     const up = hold.fromY - event.clientY;
     if (!hold.moved && Math.abs(up) < STILL_PX) return;
     hold.moved = true;
-    const { view, setupId, snaps } = this.editor.store.getState();
-    this.editor.previewCommand(heightCommand(setupId, hold.grip, up / view.zoom, snaps || event.shiftKey));
+    const { view, snaps, carries } = this.editor.store.getState();
+    const { setup, plan } = this.editor.committed();
+    const { coarseMm, fineMm } = stepsOf(plan.units);
+    this.editor.previewCommand(
+      heightCommand(setup, hold.grip, {
+        upMm: up / view.zoom,
+        stepMm: snaps || event.shiftKey ? coarseMm : fineMm,
+        along: carries !== event.altKey ? hold.grips : null,
+      }),
+    );
   };
 
   private readonly up = () => {

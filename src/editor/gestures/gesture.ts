@@ -8,6 +8,7 @@
 import { centreLineX } from '../../drawing/drawSetup.ts';
 import { type Handle, handlesOf, pivotOf } from '../handles.ts';
 import { handleAt, piecesAt, piecesIn } from '../picking.ts';
+import { stepsOf } from '../steps.ts';
 import { committedLive, type Editor, shownLive } from '../store.ts';
 import { type Point, panned, planPoint, type View } from '../view.ts';
 import { movedCommand } from './carry.ts';
@@ -41,8 +42,6 @@ const TOUCH_PX = 18;
 const MOUSE_PX = 6;
 const HANDLE_PX = 12;
 const HANDLE_PX_COARSE = 22;
-/** The snapping grid. */
-export const GRID_MM = 10;
 /** A piece's anchor this near the centre line is drawn to it. CSS px. */
 const CENTRE_PX = 6;
 
@@ -177,8 +176,9 @@ export class Gesture {
     if (lead) {
       const { xMm, yMm } = lead.place;
       if (state.snaps) {
-        dx = toGrid(xMm + dx, GRID_MM) - xMm;
-        dy = toGrid(yMm + dy, GRID_MM) - yMm;
+        const { coarseMm } = stepsOf(state.history.plan.units);
+        dx = toGrid(xMm + dx, coarseMm) - xMm;
+        dy = toGrid(yMm + dy, coarseMm) - yMm;
       }
       const centre = centreLineX(layout);
       if (Math.abs(xMm + dx - centre) * state.view.zoom < CENTRE_PX) dx = centre - xMm;

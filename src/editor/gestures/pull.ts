@@ -8,6 +8,7 @@ import { tidyDeg, tidyMm } from '../../plan/numbers.ts';
 import type { Item, Plan, Rack, Setup } from '../../plan/schema.ts';
 import { toDegrees, toRadians } from '../../units.ts';
 import type { Handle } from '../handles.ts';
+import { stepsOf } from '../steps.ts';
 import type { Point } from '../view.ts';
 import { movedCommand } from './carry.ts';
 
@@ -77,12 +78,8 @@ export function pullCommand(pull: Pull): Command | null {
   }
 }
 
-/** A clamp on the grid stops at every whole centimetre along its tube, else at every mm. */
-const CLAMP_COARSE_MM = 10;
-const CLAMP_FINE_MM = 1;
-
 /**
- * The clamp slides to the place on its tube nearest to the pointer, and stops at the clamps and joints beside it. The piece
+ * The clamp slides, in steps, to the place on its tube nearest to the pointer, and stops at the clamps and joints beside it. The piece
  * stays where the player has it; its arm follows.
  */
 function slidClamp({ plan, setup, layout, to, steps }: Pull, item: Item): Command | null {
@@ -95,7 +92,8 @@ function slidClamp({ plan, setup, layout, to, steps }: Pull, item: Item): Comman
   const own = room.clamps.find(({ piece, joint, atMm }) => piece === item.id && !joint && atMm === carrier.atMm);
   const others = room.clamps.filter((clamp) => clamp !== own);
   const [low, high] = slideRange(room.length, others, carrier.atMm, own?.widthMm ?? 0);
-  const step = steps ? CLAMP_COARSE_MM : CLAMP_FINE_MM;
+  const { coarseMm, fineMm } = stepsOf(plan.units);
+  const step = steps ? coarseMm : fineMm;
   const wanted = Math.round(nearestAlong(frame.line, to.x, to.y) / step) * step;
   const atMm = tidyMm(Math.min(Math.max(wanted, low), high));
   const set = { mount: { ...mount, carrier: { ...carrier, atMm } } };

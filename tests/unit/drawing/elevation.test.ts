@@ -163,14 +163,30 @@ describe('heights by hand', () => {
   });
 
   test('a drag is one command, held to whole mm, to steps and to the deck', () => {
-    const set = (upMm: number, steps = false) => {
-      const ran = runCommand(plan, heightCommand('straight', crash, upMm, steps));
+    const { straight } = plan.setups;
+    const set = (upMm: number, stepMm = 1) => {
+      const ran = runCommand(plan, heightCommand(straight, crash, { upMm, stepMm, along: null }));
       return ran.ok ? ran.plan.setups.straight.pieces.crash.place.heightMm : null;
     };
     expect(set(33.4)).toBe(1083);
-    expect(set(33.4, true)).toBe(1080);
+    expect(set(33.4, 10)).toBe(1080);
     expect(set(-5000)).toBe(0);
-    const ran = runCommand(plan, heightCommand('straight', bar, 25, false));
+    const ran = runCommand(plan, heightCommand(straight, bar, { upMm: 25, stepMm: 1, along: null }));
     expect(ran.ok && ran.plan.setups.straight.pieces.left).toMatchObject({ spans: [{ bars: [{ heightMm: 725 }] }] });
+  });
+
+  test('with "carry along", what hangs on a bar goes up as far as the bar', () => {
+    const { straight } = plan.setups;
+    const command = heightCommand(straight, bar, { upMm: 25, stepMm: 1, along: elevation.grips });
+    const ran = runCommand(plan, command);
+    if (!ran.ok) throw new Error('refused');
+    const now = ran.plan.setups.straight.pieces;
+    expect(now.left).toMatchObject({ spans: [{ bars: [{ heightMm: 725 }] }] });
+    const hung = elevation.grips.filter(({ piece, bar: on }) => {
+      const one = straight.pieces[piece];
+      return on === null && one.kind === 'item' && one.mount?.carrier.on === 'bar' && one.mount.carrier.rack === 'left';
+    });
+    expect(hung.length).toBeGreaterThan(0);
+    for (const { piece, heightMm } of hung) expect(now[piece].place.heightMm).toBe(heightMm + 25);
   });
 });

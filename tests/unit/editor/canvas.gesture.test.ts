@@ -127,12 +127,16 @@ describe('dragging', () => {
     expect(editor.store.getState().preview).toBeNull();
   });
 
-  test('to the grid where that is chosen', () => {
+  test.each([
+    ['mm', 10],
+    ['in', 12.7],
+  ] as const)('to the grid where that is chosen, of a plan in %s: %f mm', (units, stepMm) => {
+    editor.run({ type: 'setUnits', units });
     editor.setSnaps(true);
     const [x, y] = onThrone();
     drag([x, y], [x + 213.7, y + 101.2]);
-    expect(place('throne').xMm % 10).toBe(0);
-    expect(place('throne').yMm % 10).toBe(0);
+    for (const at of [place('throne').xMm, place('throne').yMm])
+      expect(at / stepMm).toBeCloseTo(Math.round(at / stepMm), 4);
   });
 });
 
@@ -212,14 +216,37 @@ describe('keys', () => {
     expect(KEYS.filter((row) => row.keys.includes(key))).toHaveLength(1);
   });
 
-  test('arrows move by 10 mm and undo as one', () => {
+  test.each([
+    ['mm', 10],
+    ['in', 12.7],
+  ] as const)('in a plan in %s arrows move by %f mm, and undo as one', (units, stepMm) => {
+    editor.run({ type: 'setUnits', units });
     editor.select(['throne']);
     const { xMm } = place('throne');
     const key = { key: 'ArrowRight', ctrlKey: false, metaKey: false, shiftKey: false };
     for (let i = 0; i < 5; i++) expect(pressKey(editor, key)).toBe(true);
-    expect(place('throne').xMm).toBeCloseTo(xMm + 50, 9);
+    expect(place('throne').xMm).toBeCloseTo(xMm + 5 * stepMm, 6);
     editor.undo();
     expect(place('throne').xMm).toBe(xMm);
+  });
+
+  test('with "carry along", arrows take what hangs on a rack with it', () => {
+    const rack = rackId();
+    const hung = heldBy(rack);
+    expect(hung.length).toBeGreaterThan(0);
+    const before = hung.map((id) => place(id).xMm);
+    const press = () => pressKey(editor, { key: 'ArrowRight', ctrlKey: false, metaKey: false, shiftKey: false });
+    editor.select([rack]);
+    press();
+    expect(hung.map((id) => place(id).xMm)).toEqual(before);
+    editor.setCarries(true);
+    const { xMm } = place(rack);
+    press();
+    const moved = place(rack).xMm - xMm;
+    expect(moved).toBeGreaterThan(0);
+    hung.forEach((id, k) => {
+      expect(place(id).xMm).toBeCloseTo(before[k] + moved, 6);
+    });
   });
 
   test('Delete removes, Ctrl Z brings back, with the selection', () => {

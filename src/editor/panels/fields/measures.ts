@@ -140,3 +140,12 @@ export const COUNT_MEASURE: Measure = {
   least: 0,
   most: 10_000,
 };
+
+/** How fine a picture is. */
+export const PIXELS_MEASURE: Measure = {
+  parse: (text) => parseWithUnits(text, {}, 1, '4000'),
+  format: (count) => String(Math.round(count)),
+  steps: [100, 500, 1000],
+  least: 10,
+  most: 40_000,
+};
