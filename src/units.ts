@@ -9,6 +9,12 @@ export const KG_PER_LB = 0.45359237;
 const IN_PER_FT = 12;
 const MM_PER_FT = MM_PER_IN * IN_PER_FT;
 const M2_PER_FT2 = (MM_PER_FT / 1000) ** 2;
+/** A pound-force: a pound times standard gravity, 9.80665 m/s2, by definition. */
+const N_PER_LBF = KG_PER_LB * 9.80665;
+/** kN/m2 in one lb/ft2: 0.0478802... */
+export const KPA_PER_PSF = N_PER_LBF / M2_PER_FT2 / 1000;
+const NM_PER_LB_FT = (N_PER_LBF * MM_PER_FT) / 1000;
+const MPA_PER_PSI = N_PER_LBF / MM_PER_IN ** 2;
 
 /** What the user reads lengths in: `mm` goes with m2 and kg, `in` with feet, ft2 and lb. */
 export type DisplayUnit = 'mm' | 'in';
@@ -174,6 +180,43 @@ export function formatLength(mm: number, display: DisplayUnit): string {
 export function formatArea(m2: number, display: DisplayUnit): string {
   if (!Number.isFinite(m2)) return '–';
   return display === 'in' ? `${formatNumber(m2 / M2_PER_FT2, 1)} ft²` : `${formatNumber(m2, 2)} m²`;
+}
+
+/** An area of a foot's size: `172 cm²` or `26.7 in²`; as formatArea() has it from a tenth of a square metre on. */
+export function formatSmallArea(m2: number, display: DisplayUnit): string {
+  if (!Number.isFinite(m2)) return '–';
+  if (Math.abs(m2) >= 0.1) return formatArea(m2, display);
+  return display === 'in' ? `${formatNumber((m2 * 1e6) / MM_PER_IN ** 2, 1)} in²` : `${formatNumber(m2 * 1e4, 0)} cm²`;
+}
+
+/** Newtons as `120 N` or `27 lb` of force. */
+export function formatForce(newton: number, display: DisplayUnit): string {
+  if (!Number.isFinite(newton)) return '–';
+  return display === 'in' ? `${formatNumber(newton / N_PER_LBF, 1)} lb` : `${formatNumber(newton, 0)} N`;
+}
+
+/** A turning moment as `25 N m` or `18.4 lb ft`. */
+export function formatMoment(newtonMetre: number, display: DisplayUnit): string {
+  if (!Number.isFinite(newtonMetre)) return '–';
+  return display === 'in'
+    ? `${formatNumber(newtonMetre / NM_PER_LB_FT, 1)} lb ft`
+    : `${formatNumber(newtonMetre, 1)} N m`;
+}
+
+/** A stress within a tube as `157 MPa` or `22771 psi`. */
+export function formatStress(mpa: number, display: DisplayUnit): string {
+  if (!Number.isFinite(mpa)) return '–';
+  return display === 'in' ? `${formatNumber(mpa / MPA_PER_PSI, 0)} psi` : `${formatNumber(mpa, 0)} MPa`;
+}
+
+/**
+ * What presses on a deck: `4.8 kN/m²`, or `100.3 lb/ft² (4.8 kN/m²)`. Both where feet and inches are read, for a plate may
+ * be stamped in either, and whoever reads a number off it must find it here.
+ */
+export function formatPressure(kPa: number, display: DisplayUnit): string {
+  if (!Number.isFinite(kPa)) return '–';
+  const metric = `${formatNumber(kPa, 2)} kN/m²`;
+  return display === 'in' ? `${formatNumber(kPa / KPA_PER_PSF, 1)} lb/ft² (${metric})` : metric;
 }
 
 /** Kilograms as `12.3 kg` or `27.1 lb`. */

@@ -3,7 +3,7 @@ import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { State } from './finding.ts';
 import { partsOf } from './parts.ts';
-import type { Readings } from './readings.ts';
+import { type Readings, standingArea } from './readings.ts';
 import { type Checked, runChecks } from './run.ts';
 import { wayInReading } from './wayIn.ts';
 
@@ -11,6 +11,8 @@ import { wayInReading } from './wayIn.ts';
 export interface ComparedReadings extends Readings {
   /** mm. */
   readonly wayIn: number | null;
+  /** m2: what comes down to the deck covers of it. */
+  readonly standingArea: number | null;
   /** mm: free stretches of all bars together; null without bars. */
   readonly freeBarMm: number | null;
   /** kg of all parts that are known, mounts included, and how many are not. */
@@ -43,6 +45,7 @@ export function comparedSetup(plan: Plan, id: string): ComparedSetup {
     readings: {
       ...checked.readings,
       wayIn: wayInReading(layout),
+      standingArea: standingArea(layout),
       freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
       massKg: parts.knownMass,
       massUnknown: parts.unmeasured,

@@ -32,6 +32,8 @@ const NOW_AND_THEN = 0.2;
 const CLOSE = 25;
 const TEAM_OF_TWO = 2 / 3;
 const MM_PER_CM = 10;
+/** Part of what two may lift from which a unit is called tight: a cymbal more, and it is past it. Legroom's own default. */
+export const NEAR_PART = 0.9;
 
 function limitOver(horizontal: number, vertical: number, travel: number): number {
   const task: LiftTask = {
@@ -69,7 +71,10 @@ export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assem
     });
 }
 
-/** One finding for each unit that one person should not lift; when there is none, one for the heaviest against its limit. */
+/**
+ * One finding for each unit that takes two: clear while two can lift it well within the limit, tight near it or past it. The
+ * rest share one, which names the heaviest for its size: each of them can be lifted alone.
+ */
 export function lift(readings: readonly LiftReading[]): Finding[] {
   const base = {
     check: 'lift',
@@ -80,22 +85,21 @@ export function lift(readings: readonly LiftReading[]): Finding[] {
   };
   const known = readings.filter((reading) => reading.mass !== null && reading.mass > 0);
   const share = ({ mass, onePerson }: LiftReading) => liftingIndex(mass ?? 0, onePerson);
-  const heavy = known.filter((reading) => share(reading) > 1);
-  if (heavy.length > 0)
-    return heavy.map((reading) => {
-      const two = (reading.mass ?? 0) <= reading.twoPeople;
-      return {
-        ...base,
-        code: two ? 'lift_with_two' : 'take_apart',
-        state: 'tight',
-        pieces: [reading.id],
-        value: reading.mass,
-        limit: two ? reading.onePerson : reading.twoPeople,
-      };
+  const findings = known
+    .filter((reading) => share(reading) > 1)
+    .map(({ id, mass, twoPeople }): Finding => {
+      const value = mass ?? 0;
+      const code = value > twoPeople ? 'take_apart' : value > NEAR_PART * twoPeople ? 'lift_near_two' : 'lift_with_two';
+      const state = code === 'lift_with_two' ? 'clear' : 'tight';
+      const source = `${base.source}; for two, two thirds of both together`;
+      return { ...base, source, code, state, pieces: [id], value, limit: twoPeople };
     });
-  if (known.length === 0) return [];
-  const worst = known.reduce((a, b) => (share(b) > share(a) ? b : a));
+  const alone = known.filter((reading) => share(reading) <= 1);
+  if (alone.length === 0) return findings;
+  const worst = alone.reduce((a, b) => (share(b) > share(a) ? b : a));
+  const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';
   return [
-    { ...base, code: 'lift_alone', state: 'clear', pieces: [worst.id], value: worst.mass, limit: worst.onePerson },
+    ...findings,
+    { ...base, code, state: 'clear', pieces: [worst.id], value: worst.mass, limit: worst.onePerson },
   ];
 }

@@ -43,13 +43,29 @@ export interface Readings {
   readonly riserMargin: number | null;
   /** mm: how far something above the deck reaches out over its edge; 0 when nothing does. */
   readonly overhang: number | null;
+  /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
+  readonly feetOnFloor: number;
   /** Only on a riser whose outline is convex. */
   readonly bestRiserPose: RiserPose | null;
 }
 
 export const isKit = (body: Body): boolean => body.kind !== 'stageItem';
 
-const MM2_PER_M2 = 1e6;
+/** A foot on the deck: what of the kit rests there and is neither pedal nor footboard. */
+export const isFoot = (body: Body): boolean => body.touchesFloor && isKit(body) && body.kind !== 'pedal';
+
+export const feetOf = (bodies: readonly Body[]): number => bodies.reduce((n, body) => n + (isFoot(body) ? 1 : 0), 0);
+
+/** Comes down to the deck, whether or not it bears weight there: a tripod's leg takes the floor under it as well. */
+export const isLow = (body: Body): boolean => isKit(body) && body.z0 === 0;
+
+export const MM2_PER_M2 = 1e6;
+
+/** m2: what all that comes down to the deck covers of it, seen from above. Null where nothing does. Asked for, not in every frame. */
+export function standingArea({ bodies }: Layout): number | null {
+  const low = bodies.filter(isLow);
+  return low.length === 0 ? null : unionArea(low.map(({ shape }) => shape)).area / MM2_PER_M2;
+}
 
 function extentOf(shapes: readonly Swept[]): Extent | null {
   const box = extent(shapes);
@@ -84,6 +100,7 @@ export function readingsOf({ bodies, deck }: Layout): Readings {
     floorRectangle: rectangleOf(floor),
     riserMargin: deck && floor.length > 0 ? leastMargin(deck, contacts) : null,
     overhang: deck && kit.length > 0 ? Math.max(0, -leastMargin(deck, above)) : null,
+    feetOnFloor: feetOf(contacts),
     bestRiserPose: deck ? poseOn(deck, floor) : null,
   };
 }

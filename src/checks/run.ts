@@ -6,6 +6,7 @@ import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
 import { clearance, type PairReading, pairReadings } from './clearance.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import type { Finding, State } from './finding.ts';
+import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import { pieceProblems } from './pieceProblems.ts';
@@ -57,6 +58,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     ...barLoad(plan, layout, rig.loads),
     ...barRoom(layout, rig.room),
     ...lift(rig.lifts),
+    ...legless(plan, setup, layout, rig.mounts),
     ...wayInFinding(layout),
   ];
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));

@@ -22,6 +22,9 @@ export interface SetupReadings {
   /** What is known of the mass, and how many pieces nobody weighed (left out: none). */
   readonly massKg?: number | null;
   readonly massUnknown?: number;
+  /** m²: what comes down to the deck covers of it. */
+  readonly standingArea?: number | null;
+  readonly feetOnFloor?: number;
   readonly freeBarMm?: number | null;
   readonly pieceCount: number;
 }
@@ -44,6 +47,20 @@ const areaOf = (span: Span | null) => (span === null ? null : (span.width * span
 export const READING_ROWS: readonly ReadingRow[] = [
   { key: 'floor', label: 'Floor taken (hull)', better: 'less', value: (r) => r.floorHullArea, format: formatArea },
   { key: 'shadow', label: 'Shadow from above', better: 'less', value: (r) => r.shadowArea, format: formatArea },
+  {
+    key: 'standing',
+    label: 'Floor under feet and pedals',
+    better: 'less',
+    value: (r) => r.standingArea ?? null,
+    format: formatArea,
+  },
+  {
+    key: 'feet',
+    label: 'Feet on the deck',
+    better: 'less',
+    value: (r) => r.feetOnFloor ?? null,
+    format: (count) => String(count),
+  },
   {
     key: 'extent',
     label: 'Width × depth',

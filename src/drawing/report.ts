@@ -4,7 +4,7 @@
  */
 import type { PairReading } from '../checks/clearance.ts';
 import { partsOf } from '../checks/parts.ts';
-import { isKit, type Readings } from '../checks/readings.ts';
+import { isKit, type Readings, standingArea } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
 import type { Core } from '../geometry/shapes.ts';
@@ -93,6 +93,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
         deck && checked.readings.bestRiserPose === null
           ? 'Worked out on risers with a convex outline only, and where something stands on the floor.'
           : null,
+      standingArea: standingArea(layout),
       wayIn: wayInReading(layout),
       pairs: checked.pairs.map(reportPair),
       assemblies: checked.rig.assemblies,
@@ -116,6 +117,8 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       limit: finding.limit,
       unit: finding.unit,
       source: finding.source,
+      /** What a legless stand frees and costs; of other findings there is none. */
+      ...(finding.trade && { trade: finding.trade }),
       text: findingSentence(finding, plan, setupId),
     })),
     cautions: cautionsOf(checked.findings),

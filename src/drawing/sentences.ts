@@ -1,9 +1,21 @@
 /** Findings in words, for a drummer: what, where, how much, and the limit. The one place, for page, sheets and reports. */
-import type { Finding, State } from '../checks/finding.ts';
+import type { Finding, State, Trade } from '../checks/finding.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { BodyKind } from '../layout/body.ts';
 import type { Plan } from '../plan/schema.ts';
-import { type DisplayUnit, formatAngle, formatArea, formatLength, formatMass, formatNumber } from '../units.ts';
+import {
+  type DisplayUnit,
+  formatAngle,
+  formatArea,
+  formatForce,
+  formatLength,
+  formatMass,
+  formatMoment,
+  formatNumber,
+  formatPressure,
+  formatSmallArea,
+  formatStress,
+} from '../units.ts';
 
 const KIND_WORDS: Readonly<Record<BodyKind, string>> = {
   bassDrum: 'bass drum',
@@ -37,6 +49,7 @@ const CHECK_WORDS: Readonly<Record<string, string>> = {
   deckLoad: 'Deck load',
   barLoad: 'Bars and clamps',
   lift: 'Lifting',
+  legless: 'Legless stands',
 };
 
 export const kindWord = (kind: BodyKind): string => KIND_WORDS[kind];
@@ -63,13 +76,13 @@ export function valueText(value: number, unit: Finding['unit'], display: Display
     case 'deg':
       return formatAngle(value);
     case 'N':
-      return `${formatNumber(value, 0)} N`;
+      return formatForce(value, display);
     case 'Nm':
-      return `${formatNumber(value, 1)} N m`;
+      return formatMoment(value, display);
     case 'MPa':
-      return `${formatNumber(value, 0)} MPa`;
+      return formatStress(value, display);
     case 'kPa':
-      return `${formatNumber(value, 2)} kN/m²`;
+      return formatPressure(value, display);
     default:
       return formatNumber(value, 2);
   }
@@ -81,7 +94,32 @@ function bodyWords(plan: Plan, setupId: string, bodyId: string): string {
   return pieceName(plan, setupId, bodyId.slice(0, slash));
 }
 
-/** One sentence; a full stop at its end. */
+const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
+/** `Against "Snare stand" it frees 120 cm² of floor ... and costs 1 link and 1 clamp, 1.2 kg`, without a full stop. */
+function tradeWords(trade: Trade, plan: Plan): string {
+  const { against, setup, floor, hull, feet, links, clamps, partsMass, moreMass } = trade;
+  const other = gearOf(plan.gear, against)?.name ?? against;
+  const where = setup === null ? '' : `, as it stands in "${plan.setups[setup]?.name ?? setup}"`;
+  const area = (m2: number) => formatSmallArea(Math.abs(m2), plan.units);
+  const mass = (kg: number) => formatMass(Math.abs(kg), plan.units);
+  const does = [`${floor < 0 ? 'takes' : 'frees'} ${area(floor)} of floor`];
+  if (feet !== 0)
+    does.push(`has ${counted(Math.abs(feet), 'foot', 'feet')} ${feet > 0 ? 'fewer' : 'more'} on the deck`);
+  // What the display's rounding makes nothing is no difference to whoever reads it.
+  if (area(hull) !== area(0))
+    does.push(`makes the hull round all feet ${area(hull)} ${hull > 0 ? 'smaller' : 'larger'}`);
+  const weigh = partsMass === null ? 'not all of them weighed' : mass(partsMass);
+  const all =
+    moreMass === null
+      ? ''
+      : mass(moreMass) === mass(0)
+        ? '; with the stand that weighs the same'
+        : `; with the stand that is ${mass(moreMass)} ${moreMass > 0 ? 'heavier' : 'lighter'}`;
+  return `Against "${other}"${where}, it ${does.join(', ')}, and costs ${counted(links, 'link')} and ${counted(clamps, 'clamp')}, ${weigh}${all}`;
+}
+
+/** One sentence, or two where there is much to say; a full stop at its end. */
 export function findingSentence(finding: Finding, plan: Plan, setupId: string): string {
   const names = finding.pieces.map((id) => pieceName(plan, setupId, id));
   const say = (value: number | null) => (value === null ? 'unknown' : valueText(value, finding.unit, plan.units));
@@ -92,6 +130,7 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     const id = finding.gear?.[k];
     return id === undefined ? '' : (gearOf(plan.gear, id)?.name ?? id);
   };
+  const trade = finding.trade ? tradeWords(finding.trade, plan) : '';
   const missing = say(Math.abs(finding.value ?? 0));
   const instead = gear(1) ? `take ${gear(1)}, or move it or its clamp` : 'move it or its clamp';
   switch (finding.code) {
@@ -178,10 +217,20 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
       return `No clamp is turned too hard: ${first} turns its own most, with ${value} of ${limit}.`;
     case 'lift_alone':
       return `One person can lift each unit as it stands: ${first} is the heaviest for its size, ${value} of ${limit}.`;
+    case 'lift_rest_alone':
+      return `One person can lift each of the other units as it stands: ${first} is the heaviest of them for its size, ${value} of ${limit}.`;
     case 'lift_with_two':
-      return `${first} weighs ${value} as it stands, and one person should lift no more than ${limit} of its size: lift it with two, or take drums off.`;
+      return `${first} needs two to lift it: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`;
+    case 'lift_near_two':
+      return `${first} needs two to lift it, and is nearly too heavy for them: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`;
     case 'take_apart':
       return `${first} weighs ${value} as it stands, and two people should lift no more than ${limit}: take drums off it first.`;
+    case 'legless_frees':
+      return `${first} stands without legs. ${trade}.`;
+    case 'legless_loose':
+      return `${first} has no legs, and no link that ties it reaches: move the stand or its clamp. ${trade}.`;
+    case 'legless_untied':
+      return `${first} has no legs, and nothing ties it: link it to a rack. ${trade} so far.`;
     default: {
       const of = finding.bodies.map((id) => bodyWords(plan, setupId, id)).join(', ') || names.join(', ');
       return `${checkWord(finding.check)}: ${of} ${value}${finding.limit === null ? '' : `, limit ${limit}`}.`;

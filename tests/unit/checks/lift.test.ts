@@ -43,9 +43,31 @@ describe('findings', () => {
     expect(
       told(unit('two', 20, 300, 300, 500), unit('many', 40, 300, 300, 500), unit('unknown', 90, 300, 300, 500, ['x'])),
     ).toEqual([
-      ['lift_with_two', 'tight', 'two'],
+      ['lift_with_two', 'clear', 'two'],
       ['take_apart', 'tight', 'many'],
     ]);
     expect(told(unit('unknown', 9, 300, 300, 500, ['x']))).toEqual([]);
+  });
+
+  // 0.5 m up, from floor level: V 50, D 0, so VM 0.925, DM 1, CM 0.95; two at its ends: H 25. 23 x 0.925 x 0.95 x 4/3 kg.
+  const two = (4 / 3) * 23 * 0.925 * 0.95;
+  test.each([
+    ['within nine tenths of what two may lift', 0.89 * two, 'lift_with_two', 'clear'],
+    ['beyond nine tenths', 0.91 * two, 'lift_near_two', 'tight'],
+    ['just what two may lift', two - 1e-9, 'lift_near_two', 'tight'],
+    ['more than two may lift', two + 1e-9, 'take_apart', 'tight'],
+  ])('%s', (_, massKg, code, state) => {
+    const [finding] = lift(liftReadings(null, [unit('rack', massKg, 1500, 1000, 500)]));
+    expect(finding).toMatchObject({ code, state, value: massKg });
+    expect(finding.limit).toBeCloseTo(two, 9);
+  });
+
+  test('a rack for two, and all others in one finding that names the heaviest for its size', () => {
+    expect(
+      told(unit('light', 3, 300, 300, 500), unit('rack', 22, 1500, 1000, 500), unit('less', 6, 300, 300, 500)),
+    ).toEqual([
+      ['lift_with_two', 'clear', 'rack'],
+      ['lift_rest_alone', 'clear', 'less'],
+    ]);
   });
 });

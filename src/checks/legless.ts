@@ -1,0 +1,201 @@
+/**
+ * Snare and hi-hat stands without legs, tied to a rack by links: what they free and what they cost against the same stand
+ * on legs, at the same place and height.
+ *
+ * The stand on legs is the same piece's in another setup of the plan, where it has one; else the catalogue's first tripod stand
+ * of the same use that reaches the height, one with the same basket before others (STAND-IN below).
+ *
+ * Freed, exact: the shadow of everything of the kit that comes down to the deck (tips, the legs above them, uprights, T-feet,
+ * pedals; z0 = 0), and the hull of everything that touches it, each with the one stand less with the other. Feet: floor
+ * contacts but footboards and pedals.
+ * Speed:  an answer is kept while everything that comes down to the deck is the same objects, so a drag of what hangs on a rack
+ *         pays nothing; where a foot moves, about 0.1 ms a stand. For the shadow only what lies beside the stand is measured.
+ */
+import { CATALOGUE, gearOf, massKgOf } from '../gear/catalogue.ts';
+import type { GearOf } from '../gear/schema.ts';
+import { hullArea } from '../geometry/hull.ts';
+import type { Swept } from '../geometry/shapes.ts';
+import { boxOf } from '../geometry/support.ts';
+import { unionArea } from '../geometry/union.ts';
+import type { Body } from '../layout/body.ts';
+import { type Layout, layoutSetup } from '../layout/layout.ts';
+import type { Item, Plan, Setup } from '../plan/schema.ts';
+import type { Finding, State, Trade } from './finding.ts';
+import { type MountReading, SLACK_MM } from './mountReach.ts';
+import { feetOf, isLow, MM2_PER_M2 } from './readings.ts';
+
+type Stand = GearOf<'stand'>;
+
+const onLegs = ({ base }: Stand): boolean => base.form === 'tripod' || base.form === 'twoLeg';
+
+const standOf = (plan: Plan, item: Item): Stand | null => {
+  const gear = gearOf(plan.gear, item.gear);
+  return gear?.kind === 'stand' && (gear.use === 'snare' || gear.use === 'hiHat') ? gear : null;
+};
+
+interface StandIn {
+  readonly item: Item;
+  readonly gear: Stand;
+  /** What it was made from: the piece in the other setup, or the catalogue's entry. */
+  readonly from: Item | Stand;
+  readonly setup: string | null;
+}
+
+/** STAND-IN: the same stand on legs, put where the legless one is. Null: the catalogue has none of that use. */
+function standIn(plan: Plan, setup: Setup, item: Item, legless: Stand): StandIn | null {
+  const at = (gear: Stand, from: Item | null, where: string | null): StandIn => {
+    const { ties: _, ...rest } = item;
+    const made = { ...rest, gear: gear.id, legsTurnDeg: from?.legsTurnDeg, mount: null };
+    return { item: made, gear, from: from ?? gear, setup: where };
+  };
+  for (const id of plan.order) {
+    const other = id === setup.id ? undefined : plan.setups[id]?.pieces[item.id];
+    const gear = other?.kind === 'item' ? standOf(plan, other) : null;
+    if (other?.kind === 'item' && gear && gear.use === legless.use && onLegs(gear)) return at(gear, other, id);
+  }
+  const height = item.place.heightMm ?? (legless.heightMm[0] + legless.heightMm[1]) / 2;
+  let best: { gear: Stand; rank: number } | null = null;
+  for (const { id } of CATALOGUE) {
+    const gear = gearOf(plan.gear, id);
+    if (gear?.kind !== 'stand' || gear.use !== legless.use || gear.base.form !== 'tripod') continue;
+    const reaches = gear.heightMm[0] <= height && height <= gear.heightMm[1];
+    const sameBasket = gear.basketMm?.[1] === legless.basketMm?.[1];
+    const rank = (reaches ? 0 : 2) + (sameBasket ? 0 : 1);
+    if (!best || rank < best.rank) best = { gear, rank };
+  }
+  return best && at(best.gear, null, null);
+}
+
+/** The bodies of one piece by itself. */
+function bodiesOf(plan: Plan, setup: Setup, item: Item): readonly Body[] {
+  const alone: Setup = { ...setup, riser: null, pieces: { [item.id]: item }, order: [item.id] };
+  return layoutSetup({ ...plan, setups: { [setup.id]: alone } }, setup.id).bodies;
+}
+
+const shapesOf = (bodies: readonly Body[]): Swept[] => bodies.map(({ shape }) => shape);
+
+function boxAbout(bodies: readonly Body[]) {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const { shape } of bodies) {
+    const box = boxOf(shape);
+    minX = Math.min(minX, box.minX);
+    minY = Math.min(minY, box.minY);
+    maxX = Math.max(maxX, box.maxX);
+    maxY = Math.max(maxY, box.maxY);
+  }
+  return { minX, minY, maxX, maxY };
+}
+
+/** mm2 freed: what others cover apart from both stands is the same before and after, so only what reaches their box is measured. */
+function shadowFreed(others: readonly Body[], now: readonly Body[], before: readonly Body[]): number {
+  const all = boxAbout([...now, ...before]);
+  const near = others.filter(({ shape }) => {
+    const box = boxOf(shape);
+    return box.minX <= all.maxX && box.maxX >= all.minX && box.minY <= all.maxY && box.maxY >= all.minY;
+  });
+  const covered = (stand: readonly Body[]) => unionArea(shapesOf([...near, ...stand])).area;
+  return covered(before) - covered(now);
+}
+
+/** mm2; 0 where nothing touches the floor. */
+const hullOf = (bodies: readonly Body[]): number => (bodies.length === 0 ? 0 : hullArea(shapesOf(bodies)));
+
+function sumMass(masses: readonly (number | null)[]): number | null {
+  let sum = 0;
+  for (const each of masses) {
+    if (each === null) return null;
+    sum += each;
+  }
+  return sum;
+}
+
+/** What the trade is worked out from, and kept with: the same objects give the same answer. */
+interface Sides {
+  readonly gear: Plan['gear'];
+  readonly other: StandIn;
+  readonly before: readonly Body[];
+  /** Of the kit, the stand's own among them: all that comes down to the deck. */
+  readonly low: readonly Body[];
+}
+
+function tradeOf(plan: Plan, item: Item, gear: Stand, { other, before, low }: Sides): Trade {
+  const now = low.filter(({ piece }) => piece === item.id);
+  const others = low.filter(({ piece }) => piece !== item.id);
+  const lowBefore = before.filter(isLow);
+  const touching = (stand: readonly Body[]) => [...others, ...stand].filter((body) => body.touchesFloor);
+  const ties = item.ties ?? [];
+  const massOf = (id: string) => {
+    const known = gearOf(plan.gear, id);
+    return known ? massKgOf(known) : null;
+  };
+  const partsMass = sumMass(ties.flatMap(({ link, clamp }) => (clamp === null ? [link] : [link, clamp])).map(massOf));
+  const [own, legs] = [massKgOf(gear), massKgOf(other.gear)];
+  return {
+    against: other.gear.id,
+    setup: other.setup,
+    floor: shadowFreed(others, now, lowBefore) / MM2_PER_M2,
+    hull: (hullOf(touching(lowBefore)) - hullOf(touching(now))) / MM2_PER_M2,
+    feet: feetOf(before) - feetOf(now),
+    links: ties.length,
+    clamps: ties.filter(({ clamp }) => clamp !== null).length,
+    partsMass,
+    moreMass: partsMass === null || own === null || legs === null ? null : partsMass + own - legs,
+  };
+}
+
+/** By piece, for immer keeps a piece that a command does not touch. */
+const kept = new WeakMap<Item, Sides & { readonly trade: Trade }>();
+
+const sameBodies = (a: readonly Body[], b: readonly Body[]) =>
+  a.length === b.length && a.every((body, k) => body === b[k]);
+
+function keptTrade(plan: Plan, setup: Setup, low: readonly Body[], item: Item, gear: Stand): Trade | null {
+  const other = standIn(plan, setup, item, gear);
+  if (!other) return null;
+  const old = kept.get(item);
+  const sameOther = old?.gear === plan.gear && old.other.from === other.from && old.other.setup === other.setup;
+  if (sameOther && sameBodies(old.low, low)) return old.trade;
+  const before = sameOther ? old.before : bodiesOf(plan, setup, other.item);
+  const sides = { gear: plan.gear, other, before, low };
+  const trade = tradeOf(plan, item, gear, sides);
+  kept.set(item, { ...sides, trade });
+  return trade;
+}
+
+/** Held by a link that reaches: clear; by one that all but reaches: tight; by none that does: blocked; without any: unmeasured. */
+function stateOf(ties: readonly MountReading[]): State {
+  if (ties.length === 0) return 'unmeasured';
+  if (ties.some(({ reached }) => reached)) return 'clear';
+  return ties.some(({ left, tiltShort }) => tiltShort === 0 && left >= -SLACK_MM) ? 'tight' : 'blocked';
+}
+
+/** One finding for each snare or hi-hat stand without legs. */
+export function legless(plan: Plan, setup: Setup, layout: Layout, mounts: readonly MountReading[]): Finding[] {
+  const findings: Finding[] = [];
+  let low: readonly Body[] | null = null;
+  for (const id of setup.order) {
+    const item = setup.pieces[id];
+    if (item?.kind !== 'item') continue;
+    const gear = standOf(plan, item);
+    if (!gear || onLegs(gear)) continue;
+    low ??= layout.bodies.filter(isLow);
+    const trade = keptTrade(plan, setup, low, item, gear);
+    if (!trade) continue;
+    const state = stateOf(mounts.filter(({ piece, holds }) => piece === id && holds === 'tie'));
+    findings.push({
+      check: 'legless',
+      code: state === 'unmeasured' ? 'legless_untied' : state === 'clear' ? 'legless_frees' : 'legless_loose',
+      state,
+      pieces: [id],
+      bodies: [],
+      value: trade.floor,
+      limit: null,
+      unit: 'm2',
+      source: trade.setup === null ? 'the stand in the catalogue' : 'the same stand in another setup',
+      at: [item.place.xMm, item.place.yMm],
+      gear: [trade.against],
+      trade,
+    });
+  }
+  return findings;
+}
