@@ -63,13 +63,27 @@ function nameOf(root: unknown, path: Path): string {
 }
 
 /** Records whose entries have names, and lists whose entries have numbers, with the word for one entry. */
-const RECORDS: Readonly<Record<string, string>> = { setups: 'setup', pieces: 'piece', risers: 'riser', gear: 'gear' };
+const RECORDS: Readonly<Record<string, string>> = {
+  setups: 'setup',
+  pieces: 'piece',
+  risers: 'riser',
+  stages: 'stage',
+  gear: 'gear',
+  partNotes: 'part note',
+};
 const LISTS: Readonly<Record<string, string>> = {
   legs: 'leg',
   spans: 'span',
   bars: 'bar',
   ties: 'tie',
   modules: 'module',
+  wings: 'wing',
+  outline: 'corner',
+  inputs: 'input',
+  mixes: 'mix',
+  cables: 'cable run',
+  points: 'point',
+  venueProvides: 'line for the venue',
 };
 /** Parts worth naming on the way. */
 const PARTS: Readonly<Record<string, string>> = {
@@ -78,6 +92,7 @@ const PARTS: Readonly<Record<string, string>> = {
   bend: 'bend',
   second: 'second pedal',
   limits: 'limits',
+  power: 'power',
 };
 
 /** A rack with one span has bars 1, 2, 3: the span itself needs no word. */

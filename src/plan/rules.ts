@@ -8,7 +8,7 @@ import type { Gear } from '../gear/schema.ts';
 import { mountProblem } from './mountRules.ts';
 import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
 import { gearMisfit, rackProblem } from './rackRules.ts';
-import { LIMITS, type Plan, type Riser } from './schema.ts';
+import { LIMITS, type Plan, type Riser, type Setup, type Stage } from './schema.ts';
 
 type GearLookup = (id: string) => Gear | undefined;
 
@@ -81,6 +81,7 @@ function countProblem(plan: Plan): Problem | null {
   const counts = [
     ['setups', plan.setups, LIMITS.setups],
     ['risers', plan.risers, LIMITS.risers],
+    ['stages', plan.stages ?? {}, LIMITS.stages],
     ['own gear entries', plan.gear, LIMITS.gear],
   ] as const;
   for (const [words, record, most] of counts) {
@@ -94,6 +95,30 @@ function countProblem(plan: Plan): Problem | null {
   }
   return null;
 }
+
+/** PL-18 entries of a list have ids of their own; `where` says whose list it is. */
+function doubledProblem(
+  plan: Plan,
+  path: Path,
+  list: readonly { readonly id: string }[] | undefined,
+  where: string,
+): Problem | null {
+  const ids = new Set<string>();
+  for (const [i, { id }] of (list ?? []).entries()) {
+    if (ids.has(id))
+      return problemAt(plan, [...path, i], 'doubled_id', `another ${where} has its id ${quoted(id)} already.`);
+    ids.add(id);
+  }
+  return null;
+}
+
+const listProblem = (plan: Plan, path: Path, setup: Setup): Problem | null =>
+  doubledProblem(plan, [...path, 'inputs'], setup.inputs, 'input of this setup') ??
+  doubledProblem(plan, [...path, 'mixes'], setup.mixes, 'mix of this setup') ??
+  doubledProblem(plan, [...path, 'cables'], setup.cables, 'cable run of this setup');
+
+const stageProblem = (plan: Plan, stage: Stage): Problem | null =>
+  doubledProblem(plan, ['stages', stage.id, 'wings'], stage.wings, 'wing of this stage');
 
 /** The first thing wrong within one setup. */
 export function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null {
@@ -110,6 +135,16 @@ export function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem 
       'unknown_riser',
       `it stands on riser ${quoted(setup.riser)}, which is not in this plan.`,
     );
+  // PL-17
+  if (typeof setup.stage === 'string' && own(plan.stages ?? {}, setup.stage) === undefined)
+    return problemAt(
+      plan,
+      path,
+      'unknown_stage',
+      `it stands on stage ${quoted(setup.stage)}, which is not in this plan.`,
+    );
+  const doubled = listProblem(plan, path, setup);
+  if (doubled) return doubled;
   for (const pieceId of setup.order) {
     const piece = setup.pieces[pieceId];
     if (piece.kind !== 'rack') continue;
@@ -126,10 +161,15 @@ function documentProblem(plan: Plan, gear: GearLookup): Problem | null {
     keyProblem(plan, ['setups'], plan.setups) ??
     orderProblem(plan, [], plan.order, plan.setups, 'setup') ??
     keyProblem(plan, ['risers'], plan.risers) ??
+    keyProblem(plan, ['stages'], plan.stages ?? {}) ??
     keyProblem(plan, ['gear'], plan.gear);
   if (wrong) return wrong;
   for (const riser of Object.values(plan.risers)) {
     const found = riserProblem(plan, riser, gear);
+    if (found) return found;
+  }
+  for (const stage of Object.values(plan.stages ?? {})) {
+    const found = stageProblem(plan, stage);
     if (found) return found;
   }
   for (const entry of Object.values(plan.gear)) {
@@ -147,7 +187,8 @@ export function planProblem(plan: Plan, before?: Plan): Problem | null {
   const gear: GearLookup = (id) => gearOf(plan.gear, id);
   const wrong = documentProblem(plan, gear);
   if (wrong) return wrong;
-  const allChanged = before === undefined || before.gear !== plan.gear || before.risers !== plan.risers;
+  const allChanged =
+    before === undefined || before.gear !== plan.gear || before.risers !== plan.risers || before.stages !== plan.stages;
   for (const id of plan.order) {
     if (!allChanged && own(before.setups, id) === plan.setups[id]) continue;
     const found = setupProblem(plan, id, gear);

@@ -12,7 +12,7 @@ import { RULES } from './commands/index.ts';
 import type { Refusal, Rule } from './commands/rule.ts';
 import { own, type Problem, THE_PLAN } from './places.ts';
 import { fileSizeProblem, planProblem } from './rules.ts';
-import { limitsSchema, type Plan, pieceSchema, planSchema, riserSchema, setupSchema } from './schema.ts';
+import { limitsSchema, type Plan, pieceSchema, planSchema, riserSchema, setupSchema, stageSchema } from './schema.ts';
 import { schemaProblem } from './schemaWords.ts';
 import { writePlan } from './write.ts';
 
@@ -65,17 +65,19 @@ const GROWING: ReadonlySet<SingleCommand['type']> = new Set([
   'addBar',
   'addRiser',
   'editRiser',
+  'setLists',
   'setGear',
 ]);
 const grows = (command: SingleCommand): boolean => GROWING.has(command.type);
 
-/** Plans with fewer pieces come nowhere near the largest file, so their text is not made for every command. */
+/** Plans with fewer pieces and list entries come nowhere near the largest file, so their text is not made for every command. */
 const FEW_PIECES = 300;
 
 /** A plan that could be saved and not opened again would be worse than a refused command. */
 function sizeProblem(plan: Plan): Problem | null {
   let pieces = 0;
-  for (const setup of Object.values(plan.setups)) pieces += setup.order.length;
+  for (const { order, inputs = [], mixes = [], cables = [] } of Object.values(plan.setups))
+    pieces += order.length + inputs.length + mixes.length + cables.length;
   return pieces < FEW_PIECES ? null : fileSizeProblem(writePlan(plan), THE_PLAN);
 }
 
@@ -88,7 +90,7 @@ export function patched(plan: Plan, patches: readonly Patch[]): Plan {
 function changeProblem(before: Plan, after: Plan): Problem | null {
   if (before === after) return null;
   // The document's own fields; the records are looked at entry by entry below.
-  const bare = { ...after, setups: {}, risers: {}, gear: {}, limits: undefined };
+  const bare = { ...after, setups: {}, risers: {}, gear: {}, stages: undefined, limits: undefined };
   const document = schemaProblem(planSchema, bare, after, []);
   if (document) return document;
   if (after.limits !== undefined && after.limits !== before.limits) {
@@ -97,12 +99,13 @@ function changeProblem(before: Plan, after: Plan): Problem | null {
   }
   const entries = [
     ['risers', riserSchema],
+    ['stages', stageSchema],
     ['gear', gearSchema],
   ] as const;
   for (const [record, schema] of entries) {
     if (before[record] === after[record]) continue;
-    for (const [id, entry] of Object.entries(after[record])) {
-      if (own(before[record] as Record<string, unknown>, id) === entry) continue;
+    for (const [id, entry] of Object.entries(after[record] ?? {})) {
+      if (own((before[record] ?? {}) as Record<string, unknown>, id) === entry) continue;
       const wrong = schemaProblem(schema, entry, after, [record, id]);
       if (wrong) return wrong;
     }

@@ -6,6 +6,7 @@ const THINGS: Readonly<Record<Named, string>> = {
   setup: 'setup',
   piece: 'piece',
   riser: 'riser',
+  stage: 'stage',
   leg: 'leg',
   bar: 'bar',
   span: 'span',

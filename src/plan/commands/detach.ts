@@ -44,3 +44,11 @@ export function freeSockets(draft: Draft<Plan>, setup: string): void {
     }
   }
 }
+
+/** No microphone takes what is gone, and no line of the input list does; the line itself stays, with its words. */
+export function forget(draft: Draft<Plan>, setup: string, gone: ReadonlySet<string>): void {
+  const { pieces, inputs } = draft.setups[setup];
+  for (const piece of Object.values(pieces))
+    if (piece.kind === 'item' && piece.takes !== undefined && gone.has(piece.takes)) delete piece.takes;
+  for (const input of inputs ?? []) if (input.piece !== undefined && gone.has(input.piece)) delete input.piece;
+}

@@ -1,10 +1,10 @@
-/** Commands on the plan itself: its name, units, notes, limits, and gear of its own. */
+/** Commands on the plan itself: its name, units, notes, limits, prices, and gear of its own. */
 import type { Draft } from 'immer';
 import { gearOf } from '../../gear/catalogue.ts';
 import type { Gear } from '../../gear/schema.ts';
 import { own } from '../places.ts';
 import type { Limits, Plan, Setup } from '../schema.ts';
-import { type Refusal, type Rule, refuseSetup, writeFields } from './rule.ts';
+import { type Refusal, type Rule, refuseNewId, refuseSetup, writeFields } from './rule.ts';
 
 export interface RenamePlan {
   readonly type: 'renamePlan';
@@ -17,12 +17,23 @@ export interface SetUnits {
   readonly units: Plan['units'];
 }
 
-/** Notes of the plan, or of one setup (which has no contact). null takes a note away; left out, it stays. */
+/** Notes of the plan, or of one setup (which has a note alone). null takes one away; left out, it stays. */
 export interface SetNotes {
   readonly type: 'setNotes';
   readonly setup?: string;
   readonly note?: string | null;
   readonly contact?: string | null;
+  /** What prices are in, as it is to be printed. */
+  readonly currency?: string | null;
+  /** Of the sheets. */
+  readonly revision?: string | null;
+}
+
+/** The user's own price and note for a part, by gear id or end-cap id; null takes one away, left out it stays. */
+export interface SetPartNote {
+  readonly type: 'setPartNote';
+  readonly part: string;
+  readonly set: { readonly price?: number | null; readonly note?: string | null };
 }
 
 /** All limits at once; null: back to the program's own. */
@@ -43,7 +54,7 @@ export interface RemoveGear {
   readonly gear: string;
 }
 
-export type DocumentCommand = RenamePlan | SetUnits | SetNotes | SetLimits | SetGear | RemoveGear;
+export type DocumentCommand = RenamePlan | SetUnits | SetNotes | SetPartNote | SetLimits | SetGear | RemoveGear;
 
 export const renamePlan: Rule<RenamePlan> = {
   refuse: () => null,
@@ -59,16 +70,35 @@ export const setUnits: Rule<SetUnits> = {
   },
 };
 
+const PLAN_NOTES = ['note', 'contact', 'currency', 'revision'] as const;
+const SETUP_NOTES = ['note'] as const;
+
 export const setNotes: Rule<SetNotes> = {
-  refuse(plan, { setup, note, contact }) {
+  refuse(plan, command) {
+    const { setup } = command;
     const missing = setup === undefined ? null : refuseSetup(plan, setup);
     if (missing) return missing;
-    const asked = note !== undefined || (setup === undefined && contact !== undefined);
-    return asked ? null : { code: 'nothing_asked' };
+    const fields = setup === undefined ? PLAN_NOTES : SETUP_NOTES;
+    return fields.some((field) => command[field] !== undefined) ? null : { code: 'nothing_asked' };
   },
-  apply(draft, { setup, note, contact }) {
-    if (setup === undefined) writeFields(draft, { note, contact }, ['note', 'contact'], ['note', 'contact']);
-    else writeFields(draft.setups[setup], { note }, ['note'], ['note']);
+  apply(draft, { setup, ...set }) {
+    if (setup === undefined) writeFields(draft, set, PLAN_NOTES, PLAN_NOTES);
+    else writeFields(draft.setups[setup], set, SETUP_NOTES, SETUP_NOTES);
+  },
+};
+
+export const setPartNote: Rule<SetPartNote> = {
+  refuse(_, { part, set }) {
+    if (set.price === undefined && set.note === undefined) return { code: 'nothing_asked' };
+    return refuseNewId('gear', part, false);
+  },
+  apply(draft, { part, set }) {
+    const note = { ...own(draft.partNotes ?? {}, part) };
+    writeFields(note, set, ['price', 'note'], ['price', 'note']);
+    const { [part]: _, ...others } = draft.partNotes ?? {};
+    const notes = Object.keys(note).length === 0 ? others : { ...others, [part]: note };
+    if (Object.keys(notes).length > 0) draft.partNotes = notes;
+    else delete draft.partNotes;
   },
 };
 
@@ -97,6 +127,7 @@ function* gearNamed(setup: Setup): Generator<{ id: string; piece: string }> {
             piece.gear,
             piece.mount?.clamp,
             piece.mount?.arm,
+            piece.mount?.platformArm,
             ...(piece.ties ?? []).flatMap((tie) => [tie.link, tie.clamp]),
           ]
         : [
@@ -125,6 +156,6 @@ export const removeGear: Rule<RemoveGear> = {
   },
 };
 
-export const documentRules = { renamePlan, setUnits, setNotes, setLimits, setGear, removeGear } satisfies {
+export const documentRules = { renamePlan, setUnits, setNotes, setPartNote, setLimits, setGear, removeGear } satisfies {
   [K in DocumentCommand['type']]: Rule<Extract<DocumentCommand, { type: K }>>;
 };

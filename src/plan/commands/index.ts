@@ -1,5 +1,6 @@
 /** Every command, and the rule of each. A new command is one interface, one rule, and one line of laws in the tests. */
 import { type DocumentCommand, documentRules } from './document.ts';
+import { type SetLists, setLists } from './lists.ts';
 import { type MirrorSetup, mirrorSetup } from './mirror.ts';
 import { type PieceCommand, pieceRules } from './pieces.ts';
 import { type RackPartCommand, rackPartRules } from './rackParts.ts';
@@ -7,6 +8,7 @@ import { type RackShapeCommand, rackShapeRules } from './rackShape.ts';
 import { type RiserCommand, riserRules } from './risers.ts';
 import type { Rule } from './rule.ts';
 import { type SetupCommand, setupRules } from './setups.ts';
+import { type StageCommand, stageRules } from './stages.ts';
 
 /** A command that changes one thing. */
 export type SingleCommand =
@@ -15,7 +17,9 @@ export type SingleCommand =
   | RackShapeCommand
   | SetupCommand
   | MirrorSetup
+  | SetLists
   | RiserCommand
+  | StageCommand
   | DocumentCommand;
 
 /** Several in turn, all or none, undone as one. */
@@ -34,6 +38,8 @@ export const RULES: Rules = {
   ...rackShapeRules,
   ...setupRules,
   mirrorSetup,
+  setLists,
   ...riserRules,
+  ...stageRules,
   ...documentRules,
 };

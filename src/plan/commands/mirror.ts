@@ -1,11 +1,14 @@
 /**
  * A right-handed setup made left-handed: everything changes sides about a line that runs upstage.
  *
- * Heights, tilts, lengths and what holds what stay. The riser stays: it belongs to the venue, and other setups stand on it.
+ * Heights, tilts, lengths and what holds what stay. Riser and stage stay: they belong to the venue, and other setups stand on
+ * them.
  */
 import type { Draft } from 'immer';
+import { gearOf } from '../../gear/catalogue.ts';
 import { tidyDeg, tidyMm } from '../numbers.ts';
-import type { Item, Rack } from '../schema.ts';
+import { own } from '../places.ts';
+import type { Item, Piece, Plan, Rack } from '../schema.ts';
 import { type Rule, refuseSetup } from './rule.ts';
 
 export interface MirrorSetup {
@@ -35,13 +38,37 @@ function mirrorRack(rack: Draft<Rack>): void {
   }
 }
 
+/** Two sockets are each other's mirror image when their places differ by less, mm. */
+const SAME_PLACE_MM = 1e-6;
+
+/** The socket whose place is the mirror image of a platform's socket; the same one where there is none, and on other arms. */
+function mirroredSocket(plan: Plan, holder: Piece | undefined, socket: number): number {
+  const arm = holder?.kind === 'item' && holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
+  const from = arm?.kind === 'platform' ? arm.sockets[socket] : undefined;
+  if (arm?.kind !== 'platform' || !from) return socket;
+  const isImage = (k: number) => {
+    const { xMm, yMm, use } = arm.sockets[k];
+    return use === from.use && Math.abs(xMm + from.xMm) < SAME_PLACE_MM && Math.abs(yMm - from.yMm) < SAME_PLACE_MM;
+  };
+  if (isImage(socket)) return socket;
+  const found = arm.sockets.findIndex((_, k) => isImage(k));
+  return found < 0 ? socket : found;
+}
+
 export const mirrorSetup: Rule<MirrorSetup> = {
   refuse: (plan, { setup }) => refuseSetup(plan, setup),
   apply(draft, { setup, axisXMm }) {
     for (const piece of Object.values(draft.setups[setup].pieces)) {
       piece.place.xMm = tidyMm(2 * axisXMm - piece.place.xMm);
       if (piece.kind === 'rack') mirrorRack(piece);
-      else mirrorItem(piece);
+      else {
+        mirrorItem(piece);
+        for (const carrier of [piece.mount?.carrier, ...(piece.ties ?? []).map((tie) => tie.carrier)])
+          if (carrier?.on === 'socket')
+            carrier.socket = mirroredSocket(draft, own(draft.setups[setup].pieces, carrier.piece), carrier.socket);
+      }
     }
+    for (const cable of draft.setups[setup].cables ?? [])
+      for (const point of cable.points) point.xMm = tidyMm(2 * axisXMm - point.xMm);
   },
 };

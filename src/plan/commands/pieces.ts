@@ -2,7 +2,7 @@
 import type { Draft } from 'immer';
 import { own } from '../places.ts';
 import type { Item, Mount, Piece, Place, Tie } from '../schema.ts';
-import { detach, freeSockets } from './detach.ts';
+import { detach, forget, freeSockets } from './detach.ts';
 import { findPiece, type Refusal, type Rule, refuseNewId, refuseSetup, writeFields } from './rule.ts';
 
 /** Put pieces at places; fields left out stay. null for heightMm or tiltDeg: back to the gear's own. */
@@ -53,6 +53,9 @@ export interface SetPiece {
     readonly ties?: readonly Tie[] | null;
     readonly second?: NonNullable<Item['second']> | null;
     readonly legsTurnDeg?: number | null;
+    readonly takes?: string | null;
+    readonly mix?: string | null;
+    readonly power?: NonNullable<Item['power']> | null;
     readonly locked?: boolean | null;
     readonly note?: string | null;
   };
@@ -68,8 +71,8 @@ export type PieceCommand = PlacePieces | AddPiece | RemovePieces | RenamePiece |
 
 const PLACE_FIELDS: readonly (keyof Place)[] = ['xMm', 'yMm', 'headingDeg', 'heightMm', 'tiltDeg'];
 const PLACE_OPTIONAL = ['heightMm', 'tiltDeg'];
-const ITEM_FIELDS = ['gear', 'mount', 'ties', 'second', 'legsTurnDeg', 'locked', 'note'];
-const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'locked', 'note'];
+const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'takes', 'mix', 'power', 'locked', 'note'];
+const ITEM_FIELDS = ['gear', 'mount', ...ITEM_OPTIONAL];
 const RACK_FIELDS = ['locked', 'note'];
 
 export const placePieces: Rule<PlacePieces> = {
@@ -122,6 +125,7 @@ export const removePieces: Rule<RemovePieces> = {
     const target = draft.setups[setup];
     for (const id of gone) delete target.pieces[id];
     target.order = target.order.filter((id) => !gone.has(id));
+    forget(draft, setup, gone);
     detach(draft, setup, (carrier) =>
       gone.has('rack' in carrier ? (carrier.rack as string) : (carrier.piece as string)),
     );
