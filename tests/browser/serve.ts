@@ -13,7 +13,11 @@ let server: PreviewServer;
 export async function setup(project: TestProject): Promise<void> {
   // In a folder of its own: a page that somebody builds meanwhile must not change under the tests.
   const outDir = 'tests/output/page';
+  // The very build that the user gets: a test runner's own mode would put React's development half into it.
+  const { NODE_ENV } = process.env;
+  process.env.NODE_ENV = 'production';
   await build({ logLevel: 'warn', build: { outDir, emptyOutDir: true } });
+  process.env.NODE_ENV = NODE_ENV;
   server = await preview({ build: { outDir }, preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
   const at = server.httpServer.address();
   if (at === null || typeof at === 'string') throw new Error('The page could not be served for the browser tests.');

@@ -4,9 +4,11 @@ import { lazy, Suspense, useMemo, useState } from 'react';
 import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { type PartRow, partKey, partsOf } from '../../../checks/parts.ts';
 import { pieceName } from '../../../drawing/sentences.ts';
+import { own } from '../../../plan/places.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 import { usePanel } from '../shared/panelContext.ts';
-import { cutText, massText, partsText, sumText } from './partsText.ts';
+import { CurrencyField, PriceCells } from './PriceCells.tsx';
+import { costText, cutText, massText, partsText, sumText } from './partsText.ts';
 import './parts.css';
 
 const StockPanel = lazy(async () => ({ default: (await import('./StockPanel.tsx')).StockPanel }));
@@ -38,8 +40,9 @@ export function PartsDialog({ onClose }: { readonly onClose: () => void }) {
 }
 
 function PartsTable() {
-  const { plan, setupId } = usePanel();
+  const { plan, setupId, run, isReadOnly } = usePanel();
   const parts = useMemo(() => partsOf(plan, setupId), [plan, setupId]);
+  const cost = costText(parts.all, plan);
   const [copied, setCopied] = useState<string | null>(null);
   const copy = () =>
     navigator.clipboard.writeText(partsText(plan, setupId, parts)).then(
@@ -51,13 +54,19 @@ function PartsTable() {
     <>
       <div className="parts-head">
         <p>
-          Together {sumText(parts, plan)}. Tubes are computed from their section and cut length, the rest is typical or
+          Together {sumText(parts, plan)}
+          {cost === '' ? '' : `, ${cost}`}. Tubes are computed from their section and cut length, the rest is typical or
           as you measured it.
         </p>
         <Button className="button" onPress={() => void copy()}>
           <Copy aria-hidden="true" /> Copy as text
         </Button>
         <span role="status">{copied}</span>
+        <CurrencyField
+          value={plan.currency}
+          isReadOnly={isReadOnly}
+          onCommit={(currency) => run({ type: 'setNotes', currency: currency === '' ? null : currency })}
+        />
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keys */}
       <section className="table-scroll" aria-label="Parts by unit" tabIndex={0}>
@@ -68,6 +77,8 @@ function PartsTable() {
               <th scope="col">Part</th>
               <th scope="col">Cut length</th>
               <th scope="col">Mass</th>
+              <th scope="col">Price for one</th>
+              <th scope="col">Note</th>
             </tr>
           </thead>
           {parts.units.map((unit) => (
@@ -77,6 +88,7 @@ function PartsTable() {
                   {pieceName(plan, setupId, unit.id)}
                 </th>
                 <td>{sumText(unit, plan)}</td>
+                <td colSpan={2}>{costText(unit.parts, plan)}</td>
               </tr>
               {unit.parts.map((row) => (
                 <Row key={partKey(row)} row={row} />
@@ -90,13 +102,24 @@ function PartsTable() {
 }
 
 function Row({ row }: { readonly row: PartRow }) {
-  const { plan } = usePanel();
+  const { plan, run, isReadOnly } = usePanel();
+  const { price, note } = own(plan.partNotes ?? {}, row.gear) ?? {};
+  const set = (change: { readonly price?: number | null; readonly note?: string | null }) =>
+    run({ type: 'setPartNote', part: row.gear, set: change });
   return (
     <tr>
       <td>{row.count}</td>
       <td>{row.label}</td>
       <td>{cutText(row, plan)}</td>
       <td>{massText(row, plan)}</td>
+      <PriceCells
+        what={row.label}
+        price={price}
+        note={note}
+        onPrice={(value) => set({ price: value })}
+        onNote={(words) => set({ note: words })}
+        isReadOnly={isReadOnly}
+      />
     </tr>
   );
 }

@@ -19,11 +19,12 @@ import { liveOf } from '../../live.ts';
 import { PLAN_SUFFIX, pickPlanFile, planFileName, savePlanFile } from '../../storage/planFile.ts';
 import { browserStockStore } from '../../storage/stockStore.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
-import { COUNT_MEASURE, lengthMeasure, PRICE_MEASURE } from '../fields/measures.ts';
+import { COUNT_MEASURE, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, WordField } from '../fields/WordField.tsx';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { CurrencyField, PriceCells } from './PriceCells.tsx';
 import { addPart, removePart, setPart, withCurrency, withNeeds } from './stockEdits.ts';
 
 export const STOCK_SUFFIX = '.legroom-stock.json';
@@ -193,12 +194,8 @@ function StockTable({ stock, onChange }: StockTableProps) {
             return null;
           }}
         />
-        <WordField
-          label="Prices are in"
-          value={stock.currency ?? ''}
-          most={10}
-          mayBeEmpty
-          placeholder="EUR"
+        <CurrencyField
+          value={stock.currency}
           onCommit={(currency) => {
             onChange(withCurrency(stock, currency));
             return null;
@@ -239,7 +236,7 @@ function StockTable({ stock, onChange }: StockTableProps) {
                     {name}
                     {part.bend ? `, bent to ${formatLength(part.bend.radiusMm, units)}` : ''}
                   </td>
-                  <td className="stock-size">
+                  <td className="parts-size">
                     {known?.kind === 'tube' && (
                       <MeasureField
                         label={`Cut length: ${what}`}
@@ -252,26 +249,13 @@ function StockTable({ stock, onChange }: StockTableProps) {
                       />
                     )}
                   </td>
-                  <td className="stock-size">
-                    <MeasureField
-                      label={`Price for one: ${what}`}
-                      hideLabel
-                      value={part.price ?? null}
-                      measure={PRICE_MEASURE}
-                      onCommit={(price) => set(index, { price })}
-                      onClear={() => set(index, { price: undefined })}
-                    />
-                  </td>
-                  <td className="stock-note">
-                    <WordField
-                      label={`Note: ${what}`}
-                      hideLabel
-                      value={part.note ?? ''}
-                      most={4000}
-                      mayBeEmpty
-                      onCommit={(note) => set(index, { note: note === '' ? undefined : note })}
-                    />
-                  </td>
+                  <PriceCells
+                    what={what}
+                    price={part.price}
+                    note={part.note}
+                    onPrice={(price) => set(index, { price: price ?? undefined })}
+                    onNote={(note) => set(index, { note: note ?? undefined })}
+                  />
                   <td>
                     <Button
                       className="icon-button"

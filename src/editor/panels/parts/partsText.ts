@@ -1,8 +1,10 @@
 /** The parts of a setup in words: for the table, and as text to send or print. */
 import type { PartRow, Parts, PartsUnit } from '../../../checks/parts.ts';
 import { pieceName } from '../../../drawing/sentences.ts';
+import { own } from '../../../plan/places.ts';
 import type { Plan } from '../../../plan/schema.ts';
 import { formatLength, formatMass } from '../../../units.ts';
+import { PRICE_MEASURE } from '../fields/measures.ts';
 
 export const NOT_WEIGHED = 'not weighed';
 
@@ -24,6 +26,27 @@ export function sumText({ knownMass, unmeasured }: Pick<PartsUnit, 'knownMass' |
   const known = formatMass(knownMass, plan.units);
   if (unmeasured === 0) return known;
   return `${known}, and ${unmeasured} ${unmeasured === 1 ? 'part' : 'parts'} ${NOT_WEIGHED}`;
+}
+
+/**
+ * What the rows with a price of the user's own cost, and how many parts have none; empty where no price is known.
+ * `412.50 EUR, 3 parts without a price`.
+ */
+export function costText(rows: readonly PartRow[], { partNotes = {}, currency = '' }: Plan): string {
+  let cost = 0;
+  let priced = 0;
+  let without = 0;
+  for (const { gear, count } of rows) {
+    const price = own(partNotes, gear)?.price;
+    if (price === undefined) without += count;
+    else {
+      cost += price * count;
+      priced += count;
+    }
+  }
+  if (priced === 0) return '';
+  const sum = `${PRICE_MEASURE.format(cost)} ${currency}`.trimEnd();
+  return without === 0 ? sum : `${sum}, ${without} ${without === 1 ? 'part' : 'parts'} without a price`;
 }
 
 const counted = (rows: readonly PartRow[]): number => rows.reduce((sum, { count }) => sum + count, 0);
