@@ -1,0 +1,75 @@
+/**
+ * In which order the units of a setup come on to the deck.
+ *
+ * Rule (common practice, no source): the deck is made ready first (riser, rug, marks). Then what all else is set to: racks,
+ * the heaviest first, while all hands are free. Then bass drums, their pedals, drums and stands, stands that hold cymbals
+ * alone, and the throne, which stands in the way of everybody who works inside. Cymbals go up last.
+ * Among things of one kind whatever stands farthest from the way in comes first, so that nothing that stands already is in the
+ * way of what follows. Where nothing rings the throne, the way in is from upstage, behind the throne.
+ *
+ * Ties keep the order of the setup, so the same plan gives the same numbers.
+ */
+import type { PartsUnit } from '../checks/parts.ts';
+import { wayIn } from '../checks/wayIn.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import { extent } from '../geometry/support.ts';
+import type { Layout } from '../layout/layout.ts';
+import { own } from '../plan/places.ts';
+import type { Plan } from '../plan/schema.ts';
+
+/** In the order of loading in. */
+export const UNIT_KINDS = ['rack', 'bassDrum', 'pedal', 'drumOrStand', 'cymbalStand', 'throne', 'cymbal'] as const;
+export type UnitKind = (typeof UNIT_KINDS)[number];
+
+type Point = readonly [number, number];
+
+export function unitKind(plan: Plan, setupId: string, { id, parts }: Pick<PartsUnit, 'id' | 'parts'>): UnitKind {
+  const piece = own(plan.setups[setupId].pieces, id);
+  if (piece?.kind === 'rack') return 'rack';
+  const gear = piece && gearOf(plan.gear, piece.gear);
+  switch (gear?.kind) {
+    case 'bassDrum':
+    case 'pedal':
+    case 'throne':
+    case 'cymbal':
+      return gear.kind;
+    case 'stand': {
+      const holds = (kind: string) => parts.some((row) => row.kind === kind);
+      // A hi-hat stand is played with the foot: it is set with the drums.
+      return gear.board === undefined && holds('cymbal') && !holds('drum') ? 'cymbalStand' : 'drumOrStand';
+    }
+    default:
+      return 'drumOrStand';
+  }
+}
+
+/** Where one walks in: the middle of the widest way in, or behind the throne, or behind the kit. Null for an empty setup. */
+function entrance({ bodies }: Layout): Point | null {
+  const way = wayIn(bodies);
+  if (way) {
+    const [x0, y0, x1, y1] = way.line;
+    return [(x0 + x1) / 2, (y0 + y1) / 2];
+  }
+  const kit = bodies.filter(({ kind }) => kind !== 'stageItem');
+  const box = extent(kit.map(({ shape }) => shape));
+  if (!box) return null;
+  const throne = extent(kit.filter(({ kind }) => kind === 'throne').map(({ shape }) => shape));
+  return throne ? [(throne.minX + throne.maxX) / 2, box.maxY] : [(box.minX + box.maxX) / 2, box.maxY];
+}
+
+/** Units in the order of loading in. Inputs: a setup's units (checks/parts.ts) and its layout. */
+export function loadInOrder(plan: Plan, setupId: string, layout: Layout, units: readonly PartsUnit[]): PartsUnit[] {
+  const from = entrance(layout);
+  const distance = ({ id }: PartsUnit): number => {
+    const box = extent(layout.bodies.filter(({ assembly }) => assembly === id).map(({ shape }) => shape));
+    if (!box || !from) return 0;
+    return Math.hypot((box.minX + box.maxX) / 2 - from[0], (box.minY + box.maxY) / 2 - from[1]);
+  };
+  return units
+    .map((unit) => {
+      const kind = unitKind(plan, setupId, unit);
+      return { unit, rank: UNIT_KINDS.indexOf(kind), first: kind === 'rack' ? unit.knownMass : distance(unit) };
+    })
+    .sort((a, b) => a.rank - b.rank || b.first - a.first)
+    .map(({ unit }) => unit);
+}

@@ -1,0 +1,78 @@
+/** A small plan of a setup with a number at each unit that travels, fitted to a box on the page. Not to a standard scale. */
+import { type Mark, placed, TEXT_MM } from '../drawing/displayList.ts';
+import { drawSetup } from '../drawing/drawSetup.ts';
+import { InkMap } from '../drawing/inkMap.ts';
+import { type LabelField, type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
+import type { MeasureText } from '../drawing/textWidth.ts';
+import { extent } from '../geometry/support.ts';
+import type { Layout } from '../layout/layout.ts';
+import { own } from '../plan/places.ts';
+import type { Plan } from '../plan/schema.ts';
+import type { Box } from './framed.ts';
+
+/** What stands at a unit: its rack's first bar, its own place, or the middle of its bodies. */
+function placeOf(plan: Plan, setupId: string, layout: Layout, id: string): readonly [number, number] | null {
+  const bar = own(layout.racks, id)?.bars[0];
+  if (bar) {
+    const { x, y } = bar.pointAt(bar.length / 2);
+    return [x, y];
+  }
+  const piece = own(plan.setups[setupId].pieces, id);
+  if (piece) return [piece.place.xMm, piece.place.yMm];
+  const box = extent(layout.bodies.filter(({ assembly }) => assembly === id).map(({ shape }) => shape));
+  return box && [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+}
+
+/** Room for numbers that stand beside what they speak of, mm on paper. */
+const ROUND_MM = 3;
+
+export function numberedPlan(
+  plan: Plan,
+  setupId: string,
+  layout: Layout,
+  units: readonly { readonly id: string; readonly number: number }[],
+  area: Box,
+  measure: MeasureText,
+): Mark[] {
+  const [wide, high] = [area.maxX - area.minX - 2 * ROUND_MM, area.maxY - area.minY - 2 * ROUND_MM];
+  const draw = (scale: number) =>
+    drawSetup(
+      plan,
+      setupId,
+      layout,
+      { findings: [] },
+      { scale, view: 'kit', names: 'none', dimensions: 'none', hidden: false, measure },
+    );
+  const scaleFor = (scale: number) => {
+    const { box } = draw(scale);
+    return Math.max((box.maxX - box.minX) / wide, (box.maxY - box.minY) / high, 1);
+  };
+  // What belongs to the paper takes room as well, and how much of the model that is depends on the scale: twice is near enough.
+  const scale = scaleFor(scaleFor(20));
+  const { marks: drawn, box } = draw(scale);
+  const factor = Math.min(wide / (box.maxX - box.minX), high / (box.maxY - box.minY), 1);
+  const dx = (area.minX + area.maxX) / 2 - ((box.minX + box.maxX) / 2) * factor;
+  const dy = (area.minY + area.maxY) / 2 - ((box.minY + box.maxY) / 2) * factor;
+  const marks = drawn.map((mark) => placed(mark, { factor, dx, dy }));
+
+  const requests = units.flatMap(({ id, number }): LabelRequest[] => {
+    const at = placeOf(plan, setupId, layout, id);
+    if (!at) return [];
+    const [x, y] = [at[0] * factor + dx, at[1] * factor + dy];
+    const text = String(number);
+    const common = { sizeMm: TEXT_MM.small, bold: true, form: 'flag', ink: 'ink', reachMm: 0 } as const;
+    return [{ ...common, id: `unit ${number}`, text, x, y, inside: null, pieceId: id, backing: null }];
+  });
+  const ink = new InkMap(area, 1);
+  for (const mark of marks) ink.add(mark);
+  const field: LabelField = {
+    bounds: area,
+    taken: [],
+    ink,
+    topPiece: () => null,
+    groundAt: () => 'paper',
+    scale: 1,
+    measure,
+  };
+  return [...marks, ...placeLabels(requests, field).flatMap((place) => labelMarks(place, field))];
+}
