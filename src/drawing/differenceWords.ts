@@ -3,6 +3,7 @@ import type { Differences, PartDifference, PieceDifference } from '../checks/dif
 import { gearOf } from '../gear/catalogue.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatAngle, formatLength } from '../units.ts';
+import { differenceOf, READING_ROWS, rowText, type SetupReadings } from './readingRows.ts';
 
 /** One piece: `"Crash 16" moved 2", up 1/2"; clamp slid 3"`. */
 export function pieceWords(piece: PieceDifference, plan: Plan): string {
@@ -56,4 +57,15 @@ export function differenceLines(found: Differences, plan: Plan): string[] {
     ...found.partsRemoved.map((part) => partDifferenceWords(part, plan)),
     ...found.partsAdded.map((part) => partDifferenceWords(part, plan)),
   ];
+}
+
+/** `Feet on the deck: 11, was 9 (+2)`; one line for each reading that differs to whoever reads it. */
+export function readingLines(before: SetupReadings, after: SetupReadings, plan: Plan): string[] {
+  return READING_ROWS.flatMap((row) => {
+    const [was, is] = [before, after].map((readings) => rowText(row, readings, plan.units));
+    if (was === is) return [];
+    const difference = differenceOf(row, after, before, plan.units);
+    const by = difference && difference.text !== 'same' ? ` (${difference.text})` : '';
+    return [`${row.label}: ${is}, was ${was}${by}`];
+  });
 }

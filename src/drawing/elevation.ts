@@ -11,6 +11,7 @@
 import { gearOf } from '../gear/catalogue.ts';
 import type { Core } from '../geometry/shapes.ts';
 import { supportOfCore } from '../geometry/support.ts';
+import { armPath } from '../layout/armBodies.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -282,7 +283,8 @@ class Drafter {
   }
 
   /** Its clamp, its post and its arm, as it must be set to hold the piece. */
-  mount({ piece, arm, clamp, carrier, clampAt, post, elbow, target }: MountPose): void {
+  mount(pose: MountPose): void {
+    const { piece, arm, clamp, carrier, clampAt, post, elbow, head } = pose;
     const base = this.style('arm', piece, { tint: 'middle', title: arm.name });
     const radius = arm.kind === 'platform' ? 13 : arm.tubeMm / 2;
     if (clamp !== null && (carrier.on === 'bar' || carrier.on === 'leg')) {
@@ -301,9 +303,16 @@ class Drafter {
       const marks = [boxMark({ ...base, tint: 'low', title: clamp.name }, u - across, z - up, u + across, z + up)];
       this.add(marks, this.near(clampAt) + grip);
     }
-    if (clamp !== null && clampAt !== post) this.rod(clampAt, post, radius, base);
+    const foot = head?.foot ?? post;
+    if (clamp !== null && clampAt !== foot) this.rod(clampAt, foot, radius, base);
+    if (head) {
+      const platform = { ...base, title: head.platform.name };
+      if (head.top[2] !== foot[2]) this.rod(foot, head.top, 13, platform);
+      for (const socket of head.sockets) this.rod(head.top, socket, 13, platform);
+    }
     if (elbow[2] !== post[2]) this.rod(post, elbow, radius, base);
-    this.rod(elbow, target, radius, base);
+    const path = armPath(pose);
+    for (let k = 1; k < path.length; k++) this.rod(path[k - 1], path[k], radius, base);
   }
 
   private headingAt(rack: string, bar: string, s: number): number {

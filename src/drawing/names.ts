@@ -4,9 +4,11 @@ import type { Finding } from '../checks/finding.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
-import { toRadians } from '../units.ts';
+import { formatNumber, toRadians } from '../units.ts';
 import { TEXT_MM, type Tint } from './displayList.ts';
 import type { LabelRequest } from './labels.ts';
+import { isPlacedMicrophone } from './pieces.ts';
+import { glyphSize } from './stageItems.ts';
 
 /** Who chooses a place first: what has least choice, the big things that are named in themselves. */
 const RANK: Readonly<Record<string, number>> = {
@@ -33,7 +35,7 @@ function innerHalf(width: number, depth: number, headingRad: number): { halfW: n
     : { halfW: (depth / 2) * shrink, halfH: (width / 2) * shrink };
 }
 
-function itemPlace(plan: Plan, item: Item): Place | null {
+function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | null {
   const gear = gearOf(plan.gear, item.gear);
   if (!gear) return null;
   const { xMm: x, yMm: y, headingDeg, tiltDeg } = item.place;
@@ -60,22 +62,36 @@ function itemPlace(plan: Plan, item: Item): Place | null {
       return round(Math.min(gear.widthMm, gear.depthMm) / 2 - 8);
     case 'pedal':
       return { x, y, rank, reachMm: gear.boardWidthMm / 2, inside: null };
-    case 'stageItem':
-      return {
-        x,
-        y,
-        rank,
-        reachMm: Math.min(gear.widthMm, gear.depthMm) / 2,
-        inside:
-          gear.shape === 'round'
-            ? { halfW: gear.widthMm / 2, halfH: gear.widthMm / 2, round: true }
-            : { ...innerHalf(gear.widthMm * 0.94, gear.depthMm * 0.9, heading), round: false },
-      };
+    case 'stageItem': {
+      const { w, d } = glyphSize({ ...gear, scale });
+      const inner = innerHalf(w * 0.94, d * 0.9, heading);
+      // A name stands in what has room for it; the others' glyphs have lettering of their own.
+      const inside = gear.use === 'amplifier' || gear.use === 'keyboard' ? { ...inner, round: false } : null;
+      return { x, y, rank, reachMm: Math.min(w, d) / 2, inside };
+    }
     case 'stand':
       return { x, y, rank, reachMm: gear.tubeDiameterMm / 2, inside: null };
     default:
       return null;
   }
+}
+
+/** What a power drop gives and what will hang on it: "230 V, 2000 W". */
+export function powerText({ volts, loadW }: NonNullable<Item['power']>): string {
+  return `${formatNumber(volts, 0)} V, ${loadW === null ? 'load not given' : `${formatNumber(loadW, 0)} W`}`;
+}
+
+export interface Naming {
+  /** Model mm in one mm of paper, for glyphs drawn larger than their things. */
+  readonly scale?: number;
+  /** Numbers of channels, by the id of what takes them. A microphone on the kit is named by its own alone. */
+  readonly channels?: ReadonlyMap<string, string> | undefined;
+}
+
+function itemText(plan: Plan, setup: Setup, item: Item, name: string, { channels }: Naming): string {
+  const channel = channels?.get(item.id);
+  if (channel !== undefined) return isPlacedMicrophone(plan, setup, item) ? `ch ${channel}` : `${name}, ch ${channel}`;
+  return item.power ? `${name}: ${powerText(item.power)}` : name;
 }
 
 /** Names of the pieces `ids`; `tints` what the pieces are filled with. A stand that holds something is named by what it holds. */
@@ -85,6 +101,7 @@ export function nameRequests(
   layout: Layout,
   ids: readonly string[],
   tints: ReadonlyMap<string, Tint>,
+  naming: Naming = {},
 ): LabelRequest[] {
   const holds = new Set<string>();
   for (const piece of Object.values(setup.pieces))
@@ -104,8 +121,8 @@ export function nameRequests(
     }
     const gear = gearOf(plan.gear, piece.gear);
     if (gear?.kind === 'stand' && holds.has(id)) continue;
-    const place = itemPlace(plan, piece);
-    const text = piece.name || gear?.name || '';
+    const place = itemPlace(plan, piece, naming.scale);
+    const text = itemText(plan, setup, piece, piece.name || gear?.name || '', naming);
     const own = tints.get(id) ?? null;
     if (place && text !== '') requests.push({ ...common, text, backing: own, ...place });
   }

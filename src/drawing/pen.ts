@@ -5,7 +5,7 @@
 import { compose, type Motion, movePoint, TAU } from '../geometry/frame.ts';
 import type { Piece } from '../geometry/outline.ts';
 import { moved, type Swept } from '../geometry/shapes.ts';
-import { type Chain, circleMark, ellipseMark, type Mark, type Style, straightChain } from './displayList.ts';
+import { type Chain, circleMark, ellipseMark, type Mark, type Style, straightChain, textMark } from './displayList.ts';
 import { outlineMarks } from './outline.ts';
 
 export class Pen {
@@ -26,6 +26,17 @@ export class Pen {
     // One list, so that what is drawn through either stays in the order of drawing.
     (inner as { marks: Mark[] }).marks = this.marks;
     return inner;
+  }
+
+  /** A pen about the same middle, turned back upright: for lettering. */
+  upright(): Pen {
+    return this.within(0, 0, -this.motion.angle);
+  }
+
+  /** Lettering about a place, upright in the plan: for a pen that is not turned. */
+  text(text: string, x: number, y: number, sizeMm: number): void {
+    const [atX, atY] = movePoint(this.motion, x, y);
+    this.marks.push(textMark(this.styled({}), text, atX, atY, sizeMm, { anchor: 'middle', bold: true }));
   }
 
   circle(x: number, y: number, r: number, changes: Partial<Style> = {}): void {

@@ -6,7 +6,8 @@
  * same objects. They come in the order of height; a whole drawing sorts them all once more (drawSetup).
  */
 import { gearOf } from '../gear/catalogue.ts';
-import type { Gear } from '../gear/schema.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
+import { boxOf } from '../geometry/support.ts';
 import type { Body } from '../layout/body.ts';
 import { SECOND_PEDAL } from '../layout/floorGear.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -18,7 +19,7 @@ import { drawBassDrum, drawDrum } from './drums.ts';
 import { drawBoard, drawPedal } from './pedals.ts';
 import { Pen } from './pen.ts';
 import { drawSeat } from './seats.ts';
-import { drawStageItem } from './stageItems.ts';
+import { drawPlacedMicrophone, drawStageItem, type MixNumber } from './stageItems.ts';
 import { drawBasket } from './stands.ts';
 import { bodyStyle, clampMark, mergedMarks, rackMarks, tintOfHeight, tubeMarks } from './tubes.ts';
 
@@ -94,9 +95,6 @@ function drawGlyph(pen: Pen, gear: Gear, item: Item, edge: Line, zMm: number): v
     case 'throne':
       drawSeat(pen, gear, edge);
       return;
-    case 'stageItem':
-      drawStageItem(pen, gear, edge);
-      return;
     case 'stand':
       // Its toe is at the tube, and points the way the stand faces.
       if (gear.board) {
@@ -155,7 +153,63 @@ function mountMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, s: Sty
   return marks;
 }
 
-function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout): Mark[] {
+/** The number of the monitor mix that a wedge plays or a person hears: its place in the setup's list. */
+function mixOf(setup: Setup, item: Item): MixNumber | undefined {
+  if (item.mix === undefined) return undefined;
+  const at = setup.mixes?.findIndex(({ id }) => id === item.mix) ?? -1;
+  return at < 0 ? undefined : { number: at + 1, by: setup.mixes![at].by };
+}
+
+/** What a microphone takes, when that is a piece of the setup. */
+export function takenBy(plan: Plan, setup: Setup, item: Item): { readonly item: Item; readonly gear: Gear } | null {
+  const taken = item.takes !== undefined && Object.hasOwn(setup.pieces, item.takes) ? setup.pieces[item.takes] : null;
+  const gear = taken?.kind === 'item' && taken !== item ? gearOf(plan.gear, taken.gear) : undefined;
+  return taken?.kind === 'item' && gear ? { item: taken, gear } : null;
+}
+
+/** Whether a piece is a microphone placed on something other than a person: on a drum, at an amplifier. */
+export function isPlacedMicrophone(plan: Plan, setup: Setup, item: Item): boolean {
+  const gear = gearOf(plan.gear, item.gear);
+  if (gear?.kind !== 'stageItem' || gear.use !== 'microphone') return false;
+  const taken = takenBy(plan, setup, item);
+  return taken !== null && !(taken.gear.kind === 'stageItem' && taken.gear.use === 'person');
+}
+
+interface StageGear {
+  readonly plan: Plan;
+  readonly setup: Setup;
+  readonly layout: Layout;
+  readonly item: Item;
+  readonly gear: GearOf<'stageItem'>;
+  readonly scale: number | undefined;
+}
+
+function stageItemMarks({ plan, setup, layout, item, gear, scale }: StageGear, base: Style, edge: Line): Mark[] {
+  const { xMm: x, yMm: y, headingDeg } = item.place;
+  const heading = toRadians(headingDeg);
+  const taken = gear.use === 'microphone' ? takenBy(plan, setup, item) : null;
+  const body = taken && bodiesOf(layout, taken.item.id).find(hasOwnGlyph);
+  if (taken && body && isPlacedMicrophone(plan, setup, item)) {
+    const box = boxOf(body.shape);
+    const reachMm = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2;
+    const at = { x: taken.item.place.xMm, y: taken.item.place.yMm, reachMm, over: taken.gear.kind !== 'stageItem' };
+    // Drawn above what it takes, wherever its own stand ends.
+    const pen = new Pen({ angle: 0, dx: 0, dy: 0 }, { ...base, zMm: Math.max(base.zMm, body.z1) + 1 });
+    const standMm = Math.min(gear.widthMm, gear.depthMm);
+    drawPlacedMicrophone(pen, { x, y, otherwise: heading - Math.PI / 2, at, standMm, scale });
+    return pen.marks;
+  }
+  const pen = new Pen({ angle: heading, dx: x, dy: y }, base);
+  const { use, shape, widthMm, depthMm } = gear;
+  // A singer's microphone points at its singer.
+  const { xMm, yMm } = taken?.item.place ?? item.place;
+  const away = Math.hypot(xMm - x, yMm - y) > 1;
+  const pointing = away ? Math.atan2(yMm - y, xMm - x) - heading : Math.PI / 2;
+  drawStageItem(pen, { use, shape, widthMm, depthMm, scale, mix: mixOf(setup, item) }, edge, pointing);
+  return pen.marks;
+}
+
+function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, scale: number | undefined): Mark[] {
   const gear = gearOf(plan.gear, item.gear);
   const bodies = bodiesOf(layout, item.id);
   const marks: Mark[] = [];
@@ -177,6 +231,10 @@ function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout): Mark[]
     title: item.name || gear.name,
   });
   marks.push(...mountMarks(plan, setup, item, layout, base, arm.length > 0));
+  if (gear.kind === 'stageItem') {
+    marks.push(...stageItemMarks({ plan, setup, layout, item, gear, scale }, base, edge));
+    return byHeight(marks);
+  }
   const { xMm, yMm, headingDeg } = item.place;
   const pen = new Pen({ angle: toRadians(headingDeg), dx: xMm, dy: yMm }, base);
   drawGlyph(pen, gear, item, edge, zMm);
@@ -189,11 +247,14 @@ export function byHeight(marks: readonly Mark[]): Mark[] {
   return [...marks].sort((a, b) => a.zMm - b.zMm);
 }
 
-/** The marks of one piece, in the plan's frame. A piece that is not in the setup has none. */
-export function drawPiece(plan: Plan, setup: Setup, pieceId: string, layout: Layout): Mark[] {
+/**
+ * The marks of one piece, in the plan's frame. A piece that is not in the setup has none. `scale`: model mm in one mm of
+ * paper, where small things on the stage are drawn large enough to be told apart; left out: everything at its own size.
+ */
+export function drawPiece(plan: Plan, setup: Setup, pieceId: string, layout: Layout, scale?: number): Mark[] {
   const piece = Object.hasOwn(setup.pieces, pieceId) ? setup.pieces[pieceId] : undefined;
   if (!piece) return [];
   if (piece.kind === 'rack')
     return byHeight(rackMarks(bodiesOf(layout, pieceId), layout.racks[pieceId]?.bars ?? [], piece.name));
-  return itemMarks(plan, setup, piece, layout);
+  return itemMarks(plan, setup, piece, layout, scale);
 }

@@ -3,6 +3,7 @@
  * be added, none renamed. mm, m2, kg, degrees; angles counter-clockwise.
  */
 import type { PairReading } from '../checks/clearance.ts';
+import { type ComparedSetup, differencesOf } from '../checks/compare.ts';
 import { partsOf } from '../checks/parts.ts';
 import { isKit, type Readings, standingArea } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
@@ -13,6 +14,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
 import { cautionsOf } from './cautions.ts';
+import { differenceLines, readingLines } from './differenceWords.ts';
 import { findingSentence } from './sentences.ts';
 
 export const REPORT_FORMAT = 'legroom-measure/1';
@@ -69,6 +71,20 @@ const reportPair = ({ a, b, gap, required }: PairReading) => ({ a: a.id, b: b.id
 
 /** Readings as the page shows them, under the same names. */
 const reportReadings = (readings: Readings) => ({ ...readings });
+
+/**
+ * What differs from one setup to another. `pieces` says of each what moved (mm), turned, rose or tilted (degrees, mm) and how its
+ * mount, ties, bars and legs changed; `readings` has every number before and after; `lines` are the same in words.
+ */
+export function reportDifferences(plan: Plan, before: ComparedSetup, after: ComparedSetup) {
+  const found = differencesOf(plan, before, after);
+  return {
+    ...found,
+    from: before.name,
+    to: after.name,
+    lines: [...differenceLines(found, plan), ...readingLines(before.readings, after.readings, plan)],
+  };
+}
 
 export function measureReport(plan: Plan, setupId: string, layout: Layout, checked: Checked) {
   const { deck } = layout;

@@ -4,6 +4,8 @@
  *
  * Units: mm, for a type size (em) in mm. Error: the estimate is within about 15 % of Open Sans for names and numbers.
  */
+import { CAPITAL_OF_EM, type DrawnBox, type TextMark } from './displayList.ts';
+
 export type MeasureText = (text: string, sizeMm: number, bold: boolean) => number;
 
 const NARROW = new Set([..."iljtfrI1.,:;'|!()[]- "]);
@@ -45,4 +47,26 @@ export function wrapText(text: string, widthMm: number, sizeMm: number, bold: bo
     else high = middle;
   }
   return fill(high);
+}
+
+/** A text's box, for keeping things apart: upright texts and texts turned by quarter turns. */
+export function textBox(mark: TextMark, scale: number, measure: MeasureText): DrawnBox {
+  const w = measure(mark.text, mark.sizeMm, mark.bold) * scale;
+  const start = mark.anchor === 'start' ? 0 : mark.anchor === 'middle' ? -w / 2 : -w;
+  const c = Math.cos(mark.rotation);
+  const s = Math.sin(mark.rotation);
+  const low = -0.24 * mark.sizeMm * scale;
+  const high = CAPITAL_OF_EM * mark.sizeMm * scale;
+  const corners = [
+    [start, low],
+    [start + w, low],
+    [start, high],
+    [start + w, high],
+  ].map(([u, v]) => [mark.x + c * u - s * v, mark.y + s * u + c * v]);
+  return {
+    minX: Math.min(...corners.map(([x]) => x)),
+    minY: Math.min(...corners.map(([, y]) => y)),
+    maxX: Math.max(...corners.map(([x]) => x)),
+    maxY: Math.max(...corners.map(([, y]) => y)),
+  };
 }

@@ -1,5 +1,5 @@
 /** What is drawn, as a box: what is brought into sight, and what dimensions stand round. */
-import { deckBox, kitBox } from '../drawing/drawSetup.ts';
+import { deckBox, kitBox } from '../drawing/extents.ts';
 import { extent } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Box } from './view.ts';

@@ -5,7 +5,7 @@
 import type { Finding } from '../checks/finding.ts';
 import type { Checked } from '../checks/run.ts';
 import { CENTRE, HIDDEN, type Line, TEXT_MM, THIN, type Tint, WIDE } from '../drawing/displayList.ts';
-import { deckBox } from '../drawing/drawSetup.ts';
+import { deckBox } from '../drawing/extents.ts';
 import { HEIGHT_BANDS_MM } from '../drawing/tubes.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';

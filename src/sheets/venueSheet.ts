@@ -7,7 +7,8 @@
 import type { Checked } from '../checks/run.ts';
 import { arrowhead } from '../drawing/dimensions.ts';
 import { type DisplayList, type Mark, placed, TEXT_MM, WIDE } from '../drawing/displayList.ts';
-import { centreLineX, type DrawOptions, drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
+import { type DrawOptions, drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
+import { centreLineX } from '../drawing/extents.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type Box, type Format, formatOf, framedSheet, type SheetSubject } from './framed.ts';

@@ -2,7 +2,8 @@
 
 import { deckMarks } from '../../drawing/deck.ts';
 import { boxOfMarks, type Mark, type TextMark } from '../../drawing/displayList.ts';
-import { allDimensions, centreLineX } from '../../drawing/drawSetup.ts';
+import { centreLineX } from '../../drawing/extents.ts';
+import { allDimensions } from '../../drawing/setupDimensions.ts';
 import type { MeasureText } from '../../drawing/textWidth.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan } from '../../plan/schema.ts';

@@ -5,7 +5,8 @@
  * is a click: it selects, and again on the same spot it goes to what lies beneath.
  */
 
-import { centreLineX } from '../../drawing/drawSetup.ts';
+import { centreLineX } from '../../drawing/extents.ts';
+import { stageOf } from '../../drawing/stage.ts';
 import { type Handle, handlesOf, pivotOf } from '../handles.ts';
 import { handleAt, piecesAt, piecesIn } from '../picking.ts';
 import { stepsOf } from '../steps.ts';
@@ -164,7 +165,7 @@ export class Gesture {
 
   private drag(to: Point, press: Press, selection: readonly string[]): void {
     const state = this.editor.store.getState();
-    const { setup, layout } = committedLive(state);
+    const { plan, setup, layout } = committedLive(state);
     let dx = to.x - this.from.x;
     let dy = to.y - this.from.y;
     // Shift holds the move to one direction.
@@ -180,7 +181,7 @@ export class Gesture {
         dx = toGrid(xMm + dx, coarseMm) - xMm;
         dy = toGrid(yMm + dy, coarseMm) - yMm;
       }
-      const centre = centreLineX(layout);
+      const centre = centreLineX(layout, stageOf(plan, setup));
       if (Math.abs(xMm + dx - centre) * state.view.zoom < CENTRE_PX) dx = centre - xMm;
     }
     const motion = { turnDeg: 0, aboutXMm: 0, aboutYMm: 0, dxMm: dx, dyMm: dy };

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { runChecks } from '../../../src/checks/run.ts';
 import { sheetFonts } from '../../../src/cli/fonts.ts';
 import { boxOfMark, type TextMark } from '../../../src/drawing/displayList.ts';
-import { textBox } from '../../../src/drawing/drawSetup.ts';
+import { textBox } from '../../../src/drawing/textWidth.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import { readPlan } from '../../../src/plan/read.ts';
