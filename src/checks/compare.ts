@@ -1,6 +1,7 @@
 /** Setups of one plan side by side: every reading that says which base takes less floor, less tube, less lifting. */
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
+import { type Differences, differences, type NamedReadings } from './differences.ts';
 import type { State } from './finding.ts';
 import { partsOf } from './parts.ts';
 import { type Readings, standingArea } from './readings.ts';
@@ -60,4 +61,26 @@ export function comparedSetup(plan: Plan, id: string): ComparedSetup {
 /** All setups, or some, in the plan's order. */
 export function compareSetups(plan: Plan, ids: readonly string[] = plan.order): ComparedSetup[] {
   return plan.order.filter((id) => ids.includes(id)).map((id) => comparedSetup(plan, id));
+}
+
+/** Every number of a setup's readings by name; one within a reading behind a point, such as `extent.width`. */
+function numbersOf(readings: ComparedReadings): NamedReadings {
+  const { extent, smallestRectangle, floorExtent, floorRectangle, bestRiserPose, ...rest } = readings;
+  return {
+    ...rest,
+    'extent.width': extent?.width ?? null,
+    'extent.depth': extent?.depth ?? null,
+    'smallestRectangle.width': smallestRectangle?.width ?? null,
+    'smallestRectangle.depth': smallestRectangle?.depth ?? null,
+    'floorExtent.width': floorExtent?.width ?? null,
+    'floorExtent.depth': floorExtent?.depth ?? null,
+    'floorRectangle.width': floorRectangle?.width ?? null,
+    'floorRectangle.depth': floorRectangle?.depth ?? null,
+    'bestRiserPose.margin': bestRiserPose?.margin ?? null,
+  };
+}
+
+/** What differs from one setup to another, their readings before and after among it. */
+export function differencesOf(plan: Plan, before: ComparedSetup, after: ComparedSetup): Differences {
+  return differences(plan, before.id, after.id, { from: numbersOf(before.readings), to: numbersOf(after.readings) });
 }

@@ -1,20 +1,18 @@
 /**
- * npm run measure -- FILE [--setup NAME] [--json]
+ * npm run measure -- FILE [--setup NAME] [--against NAME] [--json]
  *
- * Prints what the page shows. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
+ * Prints what the page shows. With --against: also what differs from that setup to the one measured. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
-import { type ComparedSetup, compareSetups } from '../checks/compare.ts';
-import { differences } from '../checks/differences.ts';
+import { type ComparedSetup, comparedSetup } from '../checks/compare.ts';
 import { cautionsOf } from '../drawing/cautions.ts';
-import { differenceLines } from '../drawing/differenceWords.ts';
 import { READING_ROWS, rowText } from '../drawing/readingRows.ts';
-import { measureReport } from '../drawing/report.ts';
+import { measureReport, reportDifferences } from '../drawing/report.ts';
 import { checkWord, findingSentence } from '../drawing/sentences.ts';
 import type { Plan } from '../plan/schema.ts';
 import { readArgs } from './args.ts';
 import { findSetup, openPlan } from './open.ts';
 
-const USAGE = 'Usage: npm run measure -- FILE [--setup NAME] [--json]';
+const USAGE = 'Usage: npm run measure -- FILE [--setup NAME] [--against NAME] [--json]';
 
 /** Columns as wide as their widest cell; the first to the left, numbers to the right. */
 function table(rows: readonly (readonly string[])[]): string {
@@ -29,7 +27,8 @@ function table(rows: readonly (readonly string[])[]): string {
     .join('\n');
 }
 
-function text(plan: Plan, measured: readonly ComparedSetup[]): string {
+/** `base`: what the others are held against. */
+function text(plan: Plan, measured: readonly ComparedSetup[], base: ComparedSetup): string {
   const rows = READING_ROWS.map((row) => [
     row.label,
     ...measured.map(({ readings }) => rowText(row, readings, plan.units)),
@@ -44,13 +43,11 @@ function text(plan: Plan, measured: readonly ComparedSetup[]): string {
         `  ${finding.state.toUpperCase().padEnd(10)} ${checkWord(finding.check)}: ${findingSentence(finding, plan, id)}`,
       );
   }
-  const [base, ...others] = measured;
-  for (const { id, name } of others)
-    parts.push(
-      '',
-      `From "${base.name}" to "${name}"`,
-      ...differenceLines(differences(plan, base.id, id), plan).map((line) => `  ${line}`),
-    );
+  for (const other of measured)
+    if (other !== base) {
+      const { from, to, lines } = reportDifferences(plan, base, other);
+      parts.push('', `From "${from}" to "${to}"`, ...lines.map((line) => `  ${line}`));
+    }
   const cautions = cautionsOf(measured.flatMap(({ checked }) => checked.findings));
   parts.push(
     '',
@@ -62,7 +59,8 @@ function text(plan: Plan, measured: readonly ComparedSetup[]): string {
 }
 
 function main(argv: readonly string[]): number {
-  const args = readArgs(argv, { setup: { type: 'string' }, json: { type: 'boolean' } }, USAGE);
+  const flags = { setup: { type: 'string' }, against: { type: 'string' }, json: { type: 'boolean' } } as const;
+  const args = readArgs(argv, flags, USAGE);
   if (!args.ok) return fail(args.sentence);
   const opened = openPlan(args.file);
   if (!opened.ok) return fail(opened.sentence);
@@ -70,14 +68,22 @@ function main(argv: readonly string[]): number {
   const wanted = args.values.setup as string | undefined;
   const found = findSetup(plan, wanted);
   if (!found.ok) return fail(found.sentence);
-  const ids = wanted !== undefined || args.values.json ? [found.id] : plan.order;
-  const measured = compareSetups(plan, ids);
+  const otherName = args.values.against as string | undefined;
+  const other = otherName === undefined ? null : findSetup(plan, otherName);
+  if (other && !other.ok) return fail(other.sentence);
+  if (other?.id === found.id)
+    return fail(`"${plan.setups[found.id].name}" cannot be held against itself: name another setup after --against.`);
+
+  const one = wanted !== undefined || other !== null || args.values.json === true;
+  const measured = (one ? [found.id] : plan.order).map((id) => comparedSetup(plan, id));
   const [first] = measured;
-  console.log(
-    args.values.json
-      ? JSON.stringify(measureReport(plan, first.id, first.layout, first.checked), null, 1)
-      : text(plan, measured),
-  );
+  const base = other ? comparedSetup(plan, other.id) : first;
+  if (args.values.json) {
+    const report = measureReport(plan, first.id, first.layout, first.checked);
+    const compared = other ? { ...report, differences: reportDifferences(plan, base, first) } : report;
+    console.log(JSON.stringify(compared, null, 1));
+  } else console.log(text(plan, other ? [base, first] : measured, base));
+  // The setup that another is held against is not what was asked about.
   return measured.some(({ states }) => states.blocked > 0) ? 1 : 0;
 }
 

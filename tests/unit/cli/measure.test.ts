@@ -102,6 +102,90 @@ describe('a plan that reads, from another folder', () => {
   });
 });
 
+describe('--against: what differs from that setup to the one measured', () => {
+  /** The first setup with a second beside it: the crash 30 mm over and 50 mm lower, no splash, one stand on legs. */
+  function withSecond() {
+    const plan = samplePlan();
+    const second = structuredClone(plan.setups.straight);
+    const { crash, 'hat-stand': stand } = second.pieces;
+    if (crash.kind !== 'item' || stand.kind !== 'item') throw new Error('Both are items.');
+    crash.place = { ...crash.place, xMm: crash.place.xMm + 30, heightMm: 1000 };
+    delete second.pieces.splash;
+    plan.gear['hat-legs'] = {
+      ...plan.gear['hat-stand'],
+      id: 'hat-legs',
+      name: 'Hi-hat stand on legs',
+      base: { form: 'tripod', radiusMm: 300, legDiameterMm: 20 },
+    } as (typeof plan.gear)[string];
+    stand.gear = 'hat-legs';
+    delete stand.ties;
+    second.order = second.order.filter((id) => id !== 'splash');
+    plan.setups.second = { ...second, id: 'second', name: 'Fewer cymbals' };
+    plan.order.push('second');
+    return plan;
+  }
+  beforeAll(() => writeFileSync(join(folder, 'two.legroom.json'), writePlan(withSecond())));
+
+  test('as JSON', () => {
+    const { stdout } = measure('two.legroom.json', '--json', '--setup', 'Fewer cymbals', '--against', 'Straight racks');
+    const { setup, differences } = JSON.parse(stdout);
+    expect(setup).toBe('Fewer cymbals');
+    expect(differences).toMatchObject({ from: 'Straight racks', to: 'Fewer cymbals', samePlayingLayout: false });
+    expect(differences.playing.sort()).toEqual(['crash', 'splash']);
+    const piece = (id: string) => differences.pieces.find((each: { id: string }) => each.id === id);
+    expect(piece('crash')).toMatchObject({ what: 'moved', movedMm: 30, move: [30, 0], raisedMm: -50, playing: true });
+    expect(piece('splash')).toMatchObject({ what: 'removed' });
+    expect(piece('hat-stand')).toMatchObject({
+      gear: { from: 'hat-stand', to: 'hat-legs' },
+      ties: { from: [{ link: 'link-1' }], to: [] },
+    });
+    const counts = (rows: { part: { gear: string }; before: number; after: number }[]) =>
+      Object.fromEntries(rows.map(({ part, before, after }) => [part.gear, [before, after]]));
+    expect(counts(differences.partsAdded)).toEqual({ 'hat-legs': [0, 1] });
+    expect(counts(differences.partsRemoved)).toMatchObject({ 'link-1': [1, 0], 'hat-stand': [1, 0], crash: [3, 2] });
+    const reading = (name: string) => differences.readings.find((each: { name: string }) => each.name === name);
+    // The three tips of the stand's legs.
+    expect(reading('feetOnFloor')).toEqual({ name: 'feetOnFloor', before: 5, after: 8 });
+    expect(reading('standingArea').after).toBeGreaterThan(reading('standingArea').before);
+    expect(reading('pieceCount')).toEqual({ name: 'pieceCount', before: 9, after: 8 });
+    expect(reading('extent.width').before).toBeGreaterThan(0);
+  });
+
+  test('in words: both setups in the table, one way only', () => {
+    const { stdout } = measure('two.legroom.json', '--setup', 'second', '--against', 'straight');
+    expect(stdout).toMatch(/^ +Straight racks +Fewer cymbals$/m);
+    expect(stdout.match(/From "Straight racks" to "Fewer cymbals"/g)?.length).toBe(1);
+    expect(stdout).toMatch(/^ {2}Not the same playing layout: .*Left crash/m);
+    expect(stdout).toMatch(/^ {2}Left crash: moved 30 mm, 50 mm lower$/m);
+    expect(stdout).toMatch(/^ {2}Splash: removed$/m);
+    expect(stdout).toMatch(/^ {2}−1 Link bar$/m);
+    expect(stdout).toMatch(/^ {2}Feet on the deck: 8, was 5 \(\+3\)$/m);
+  });
+
+  test('against a copy: the same playing layout, no part, no piece', () => {
+    const plan = samplePlan();
+    plan.setups.copy = { ...structuredClone(plan.setups.straight), id: 'copy', name: 'Copy' };
+    plan.order.push('copy');
+    writeFileSync(join(folder, 'copy.legroom.json'), writePlan(plan));
+    const { differences } = JSON.parse(
+      measure('copy.legroom.json', '--json', '--setup', 'copy', '--against', 'straight').stdout,
+    );
+    expect(differences).toMatchObject({ samePlayingLayout: true, pieces: [], partsAdded: [], partsRemoved: [] });
+    expect(differences.lines).toEqual(['The same playing layout.']);
+    for (const { before, after } of differences.readings) expect(after).toBe(before);
+  });
+
+  test('without it there is no such key', () =>
+    expect(JSON.parse(measure('two.legroom.json', '--json').stdout).differences).toBeUndefined());
+  test('against itself, and against what is not there', () => {
+    expectSentence(
+      measure('two.legroom.json', '--setup', 'second', '--against', 'Fewer cymbals'),
+      /"Fewer cymbals" cannot be held against itself: name another setup/,
+    );
+    expectSentence(measure('two.legroom.json', '--against', 'Third'), /no setup "Third"/);
+  });
+});
+
 describe('what cannot be done is said in a sentence, status 2', () => {
   test('no such setup: the names there are', () =>
     expectSentence(
