@@ -163,15 +163,19 @@ const sameCarrier = (a: Carrier, b: Carrier): boolean => {
 const along = (carrier: Carrier): number =>
   carrier.on === 'bar' ? carrier.atMm : carrier.on === 'leg' ? carrier.heightMm : 0;
 
+/** The arm, and the arm in a platform's own socket. */
+const sameArms = (a: Mount | null, b: Mount | null): boolean =>
+  a?.arm === b?.arm && (a?.platformArm ?? null) === (b?.platformArm ?? null);
+
 function mountChange(from: Mount | null, to: Mount | null): MountChange | null {
   if (from === null || to === null)
     return from === to
       ? null
-      : { from, to, carrier: true, slidMm: null, clamp: from?.clamp !== to?.clamp, arm: from?.arm !== to?.arm };
+      : { from, to, carrier: true, slidMm: null, clamp: from?.clamp !== to?.clamp, arm: !sameArms(from, to) };
   const same = sameCarrier(from.carrier, to.carrier);
   const slidMm = same ? mm(along(to.carrier) - along(from.carrier)) : null;
   const clamp = from.clamp !== to.clamp;
-  const arm = from.arm !== to.arm;
+  const arm = !sameArms(from, to);
   return same && slidMm === 0 && !clamp && !arm ? null : { from, to, carrier: !same, slidMm, clamp, arm };
 }
 

@@ -5,10 +5,11 @@
  * least change of place that would do, and the catalogue's or the plan's own arm that reaches with the least waste.
  */
 import { CATALOGUE } from '../gear/catalogue.ts';
-import type { Gear } from '../gear/schema.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Layout } from '../layout/layout.ts';
+import { onPlatform } from '../layout/platformHead.ts';
 import { type ArmOffer, armsThatReach } from '../layout/reach.ts';
-import type { MountPose } from '../layout/reachMounts.ts';
+import type { MountPose, PlatformHead } from '../layout/reachMounts.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import type { Finding, State } from './finding.ts';
 
@@ -28,21 +29,45 @@ export interface MountReading {
   readonly settings: { readonly post: number; readonly arm: number; readonly tilt: number };
   /** Gear that would reach, when this arm does not; null: none known. */
   readonly wouldDo: string | null;
+  /** The platform that the arm stands on: its gear, the length of its post, and the socket, counted from 0. */
+  readonly platform?: { readonly gear: string; readonly post: number; readonly socket: number };
 }
 
+const platformReading = ({ platform, foot, top, socket }: PlatformHead): MountReading['platform'] => ({
+  gear: platform.id,
+  post: top[2] - foot[2],
+  socket,
+});
+
+/** What holds a piece in a platform's socket: a drum an L-arm, all else a boom. */
+const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => (held === 'drum' ? 'lArm' : 'boom');
+
 /**
- * Arms that would reach where this one does not: of its own kind. A platform's sockets are bare, and a plan names one arm a
- * mount, so what bridges the way from the socket to the piece is an L-arm that the plan does not hold.
+ * The arm that would reach where this one does not, with the least waste: of its own kind; on a platform, its head at any height; for
+ * a platform without an arm, one from its free socket that is nearest.
  */
-function offersFor(plan: Plan, pose: MountPose): ArmOffer[] {
-  const { arm, horizontalMm, riseMm, tiltDeg, reach } = pose;
-  if (reach.reached) return [];
-  if (arm.kind !== 'platform') return armsThatReach(arms(plan), [arm.kind], horizontalMm, riseMm, tiltDeg);
-  const { armMm, postMm } = reach.settings;
-  const left = Math.max(0, horizontalMm - armMm);
-  // Any height of the platform's own post will do; with the one nearest to the piece the L-arm's post is shortest.
-  return armsThatReach(arms(plan), ['lArm'], left, Math.max(0, riseMm - postMm), tiltDeg);
+function wouldDo(plan: Plan, pose: MountPose): string | null {
+  const { arm, horizontalMm, riseMm, tiltDeg, reach, head } = pose;
+  if (reach.reached) return null;
+  if (arm.kind === 'platform') {
+    const kind = kindFor(pose);
+    const from = pose.bare.flatMap(({ at, target }) => {
+      const away = Math.hypot(target[0] - at[0], target[1] - at[1]);
+      return armsThatReach(onHead(plan, arm), [kind], away, target[2] - at[2], tiltDeg);
+    });
+    return least(from)?.arm.id ?? null;
+  }
+  if (!head) return least(armsThatReach(arms(plan), [arm.kind], horizontalMm, riseMm, tiltDeg))?.arm.id ?? null;
+  const rise = riseMm + head.top[2] - head.foot[2];
+  return least(armsThatReach(onHead(plan, head.platform), [arm.kind], horizontalMm, rise, tiltDeg))?.arm.id ?? null;
 }
+
+const least = (offers: readonly ArmOffer[]): ArmOffer | undefined =>
+  offers.reduce<ArmOffer | undefined>((best, each) => (best && best.wasteMm <= each.wasteMm ? best : each), undefined);
+
+/** Arms as long as they are on a platform whose head may be set. */
+const onHead = (plan: Plan, platform: GearOf<'platform'>): Gear[] =>
+  arms(plan).flatMap((arm) => (arm.kind === 'lArm' || arm.kind === 'boom' ? [onPlatform(platform, arm)] : []));
 
 /** The catalogue's arms and the plan's own; an entry of the plan's own takes the place of the catalogue's. */
 function arms(plan: Plan): Gear[] {
@@ -53,7 +78,6 @@ export function mountReadings(plan: Plan, poses: readonly MountPose[]): MountRea
   return poses.map((pose): MountReading => {
     const { reach, arm } = pose;
     const { postMm, armMm, tiltDeg } = reach.settings;
-    const offers = offersFor(plan, pose);
     return {
       piece: pose.piece,
       holds: pose.holds,
@@ -62,7 +86,8 @@ export function mountReadings(plan: Plan, poses: readonly MountPose[]): MountRea
       left: reach.shortMm > 0 ? -reach.shortMm : reach.leftMm,
       tiltShort: reach.tiltShortDeg,
       settings: { post: postMm, arm: armMm, tilt: tiltDeg },
-      wouldDo: offers[0]?.arm.id ?? null,
+      wouldDo: wouldDo(plan, pose),
+      ...(pose.head ? { platform: platformReading(pose.head) } : {}),
     };
   });
 }

@@ -64,6 +64,8 @@ export interface PartUse {
   readonly massFrom: MassSource;
   /** Which of the piece's ties; null for all else. */
   readonly tie: number | null;
+  /** An arm in the socket of the platform that holds its own piece. */
+  readonly onPlatform: boolean;
   /** Outside diameters of the tubes that a clamp is on; empty for all else. */
   readonly grips: readonly number[];
 }
@@ -134,9 +136,11 @@ class Collector {
   private push(
     piece: string,
     what: string,
-    use: Omit<PartUse, 'unit' | 'piece' | 'id' | 'grips'> & { grips?: PartUse['grips'] },
+    use: Omit<PartUse, 'unit' | 'piece' | 'id' | 'grips' | 'onPlatform'> &
+      Partial<Pick<PartUse, 'grips' | 'onPlatform'>>,
   ): void {
-    this.uses.push({ unit: this.roots.get(piece) ?? piece, piece, id: `${piece}/${what}`, grips: [], ...use });
+    const unit = this.roots.get(piece) ?? piece;
+    this.uses.push({ unit, piece, id: `${piece}/${what}`, grips: [], onPlatform: false, ...use });
   }
 
   /** Gear as it is. Kinds that are no parts of a kit are left out. */
@@ -145,7 +149,7 @@ class Collector {
     what: string,
     use: PartUse['use'],
     id: string,
-    more: { tie?: number; grips?: PartUse['grips'] } = {},
+    more: { tie?: number; grips?: PartUse['grips']; onPlatform?: boolean } = {},
   ): void {
     const gear = gearOf(this.plan.gear, id);
     const kind = gear && KIND_OF[gear.kind];
@@ -162,7 +166,8 @@ class Collector {
       mass,
       massFrom,
       tie: more.tie ?? null,
-      grips: more.grips,
+      grips: more.grips ?? [],
+      onPlatform: more.onPlatform ?? false,
     });
   }
 
@@ -262,6 +267,8 @@ class Collector {
     if (item.mount?.clamp)
       this.plain(item.id, 'clamp', 'clamp', item.mount.clamp, { grips: this.gripped(item.mount.carrier) });
     if (item.mount?.arm) this.plain(item.id, 'arm', 'arm', item.mount.arm);
+    if (item.mount?.platformArm)
+      this.plain(item.id, 'platform-arm', 'arm', item.mount.platformArm, { onPlatform: true });
     for (const [k, tie] of (item.ties ?? []).entries()) {
       this.plain(item.id, `link-${k + 1}`, 'tie', tie.link, { tie: k });
       if (tie.clamp)

@@ -163,13 +163,18 @@ const platform = z.looseObject({
     .max(6),
 });
 
-/** Ties a legless stand to a rack, clamp to clamp. A bent link rises to `passHeightMm` between its ends. */
+/**
+ * Ties a legless stand to a rack, clamp to clamp. A bent link rises to `passHeightMm` above the deck between its ends (0: a straight
+ * link): level for `endMm` from each end, then over `riserMm`, both as seen in plan. Left out: typical ones.
+ */
 const link = z.looseObject({
   kind: z.literal('link'),
   ...common,
   tubeMm: size(60),
   lengthMm: range(0, 2000),
   passHeightMm: z.number().nonnegative().max(600),
+  endMm: z.number().nonnegative().max(1000).optional(),
+  riserMm: z.number().nonnegative().max(1000).optional(),
 });
 
 const deck = z.looseObject({

@@ -2,75 +2,136 @@
  * Arms and links as bodies: what a mount takes of the air, and what its hardware weighs.
  *
  * A post is a disc over its height; an arm is a capsule, or several in line where it rises, each with the height interval of
- * its two ends: a bound from outside. The mass of arm and clamp is on the arm's first body: the clamp at its tube, the arm half-way between post and piece
- * (their own centres are nobody's published numbers; half-way is exact for an even tube).
+ * its two ends: a bound from outside. A platform's head is a capsule from its post to each socket.
+ *
+ * The mass of arm, clamp and platform is on the arm's first body: the clamp at its tube, the arm half-way between post and piece, the
+ * platform half-way up its post (their own centres are nobody's published numbers; half-way is exact for an even tube).
  */
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
-import { capsule, disc } from '../geometry/shapes.ts';
+import { capsule, disc, type Swept } from '../geometry/shapes.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { carrierPiece } from './assemblies.ts';
 import type { Body } from './body.ts';
 import type { RackLayout } from './racks.ts';
 import { type MountPose, MountResolver, type Point3 } from './reachMounts.ts';
+import { socketUses } from './sockets.ts';
+
+interface PointMass {
+  readonly massKg: number;
+  readonly at: Point3;
+}
 
 /** An arm whose gear does not say its tube: a platform's head. Common practice, no source. */
 const HEAD_RADIUS_MM = 13;
+
+/** For a bent link whose gear does not say: what the catalogue's have. Common practice, no source. */
+const LINK_END_MM = 50;
+const LINK_RISER_MM = 40;
 
 /** A rising arm is cut into stretches that rise no more than this, so that each has a height interval of its own. */
 const SLAB_MM = 60;
 const MOST_SLABS = 12;
 
+const half = (a: Point3, b: Point3): Point3 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
+
+const between = (a: Point3, b: Point3, share: number): Point3 => [
+  a[0] + (b[0] - a[0]) * share,
+  a[1] + (b[1] - a[1]) * share,
+  a[2] + (b[2] - a[2]) * share,
+];
+
+/**
+ * The way from the post's top to the piece: straight, but for a bent link that rises. That has a level stretch at the height of
+ * each of its own ends, a riser after each, and its middle at the height it passes at. Where it is too short for that, ends and
+ * risers are shortened alike and meet in the middle. Ends that are higher than it passes: straight.
+ */
+export function armPath({ arm, elbow, target }: MountPose): readonly Point3[] {
+  if (arm.kind !== 'link' || arm.passHeightMm <= Math.max(elbow[2], target[2])) return [elbow, target];
+  const length = Math.hypot(target[0] - elbow[0], target[1] - elbow[1]);
+  if (length === 0) return [elbow, target];
+  const end = arm.endMm ?? LINK_END_MM;
+  const riser = Math.max(arm.riserMm ?? LINK_RISER_MM, 1);
+  const part = Math.min(1, length / (2 * (end + riser))) / length;
+  const at = (share: number, z: number): Point3 => {
+    const [x, y] = between(elbow, target, share);
+    return [x, y, z];
+  };
+  const low = end * part;
+  const high = (end + riser) * part;
+  const over = arm.passHeightMm;
+  return [elbow, at(low, elbow[2]), at(high, over), at(1 - high, over), at(1 - low, target[2]), target];
+}
+
+function middleOf(points: readonly Point3[]): Point3 {
+  const sum = points.reduce(([x, y, z], p) => [x + p[0], y + p[1], z + p[2]] as const, [0, 0, 0] as const);
+  return [sum[0] / points.length, sum[1] / points.length, sum[2] / points.length];
+}
+
 /** Hardware's mass and its centre, kg and mm; null if any of it is unmeasured. */
-export function hardwareMass(pose: MountPose): { massKg: number; at: Point3 } | null {
-  const armKg = massKgOf(pose.arm);
-  const clampKg = pose.clamp ? massKgOf(pose.clamp) : 0;
-  if (armKg === null || clampKg === null) return null;
-  const massKg = armKg + clampKg;
-  const { clampAt, post, target } = pose;
-  const share = massKg > 0 ? armKg / massKg : 0;
-  const at = [0, 1, 2].map((i) => clampAt[i] * (1 - share) + ((post[i] + target[i]) / 2) * share);
-  return { massKg, at: [at[0], at[1], at[2]] };
+export function hardwareMass({ arm, clamp, clampAt, post, target, head }: MountPose): PointMass | null {
+  const parts = [
+    { massKg: clamp ? massKgOf(clamp) : 0, at: clampAt },
+    { massKg: massKgOf(arm), at: half(post, target) },
+  ];
+  if (head) parts.push({ massKg: massKgOf(head.platform), at: half(head.foot, middleOf(head.sockets)) });
+  let massKg = 0;
+  const at: [number, number, number] = [0, 0, 0];
+  for (const part of parts) {
+    if (part.massKg === null) return null;
+    massKg += part.massKg;
+    for (let i = 0; i < 3; i++) at[i] += part.massKg * part.at[i];
+  }
+  return { massKg, at: massKg > 0 ? [at[0] / massKg, at[1] / massKg, at[2] / massKg] : clampAt };
 }
 
 /** `assembly`: of the piece that is held; `label`: what findings call it. */
 export function armBodies(pose: MountPose, index: number, assembly: string, label: string): Body[] {
-  const { piece, arm, post, elbow, target } = pose;
+  const { piece, arm, post, elbow, head } = pose;
   const radius = arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2;
   const link = pose.holds === 'tie';
-  const part = link ? `link${index + 1}` : 'arm';
+  const name = link ? `link${index + 1}` : 'arm';
   const hardware = hardwareMass(pose);
-  const common = { piece, label, assembly, kind: link ? 'link' : 'arm', touchesFloor: false } as const;
-  // A bent link rises over what lies between its ends; how its bow runs is not known, so it is one bound.
-  const over = arm.kind === 'link' ? arm.passHeightMm : 0;
-  const slabs = over > 0 ? 1 : Math.min(MOST_SLABS, Math.max(1, Math.ceil(Math.abs(target[2] - elbow[2]) / SLAB_MM)));
-  const along = (share: number) => [0, 1, 2].map((i) => elbow[i] + (target[i] - elbow[i]) * share);
   const bodies: Body[] = [];
-  for (let k = 0; k < slabs; k++) {
-    const from = along(k / slabs);
-    const to = along((k + 1) / slabs);
-    const named = slabs === 1 ? part : `${part}-${k + 1}`;
+  const add = (part: string, shape: Swept, low: number, high: number) => {
+    const first = bodies.length === 0;
     bodies.push({
-      ...common,
-      id: `${piece}/${named}`,
-      part: named,
-      z0: Math.max(0, Math.min(from[2], to[2]) - radius),
-      z1: Math.max(0, Math.max(from[2], to[2], over) + radius),
-      shape: capsule(from[0], from[1], to[0], to[1], radius),
-      massKg: k > 0 ? 0 : (hardware?.massKg ?? null),
-      massCentre: k > 0 ? null : (hardware?.at ?? null),
+      piece,
+      label,
+      assembly,
+      kind: link ? 'link' : 'arm',
+      touchesFloor: false,
+      id: `${piece}/${part}`,
+      part,
+      z0: Math.max(0, low),
+      z1: Math.max(0, high),
+      shape,
+      massKg: first ? (hardware?.massKg ?? null) : 0,
+      massCentre: first ? (hardware?.at ?? null) : null,
+    });
+  };
+  const path = armPath(pose);
+  const [a, b] = path;
+  const slabs = path.length > 2 ? 1 : Math.min(MOST_SLABS, Math.max(1, Math.ceil(Math.abs(b[2] - a[2]) / SLAB_MM)));
+  const pieces = slabs * (path.length - 1);
+  for (let k = 0; k < pieces; k++) {
+    const from = slabs === 1 ? path[k] : between(a, b, k / slabs);
+    const to = slabs === 1 ? path[k + 1] : between(a, b, (k + 1) / slabs);
+    add(
+      pieces === 1 ? name : `${name}-${k + 1}`,
+      capsule(from[0], from[1], to[0], to[1], radius),
+      Math.min(from[2], to[2]) - radius,
+      Math.max(from[2], to[2]) + radius,
+    );
+  }
+  if (elbow[2] > post[2]) add('post', disc(post[0], post[1], radius), post[2], elbow[2]);
+  if (head) {
+    const { foot, top, sockets } = head;
+    if (top[2] > foot[2]) add('platform-post', disc(foot[0], foot[1], HEAD_RADIUS_MM), foot[2], top[2]);
+    sockets.forEach(([x, y, z], k) => {
+      const shape = capsule(top[0], top[1], x, y, HEAD_RADIUS_MM);
+      add(`platform-${k + 1}`, shape, z - HEAD_RADIUS_MM, z + HEAD_RADIUS_MM);
     });
   }
-  if (elbow[2] > post[2])
-    bodies.push({
-      ...common,
-      id: `${piece}/post`,
-      part: 'post',
-      z0: Math.max(0, post[2]),
-      z1: Math.max(0, elbow[2]),
-      shape: disc(post[0], post[1], radius),
-      massKg: 0,
-      massCentre: null,
-    });
   return bodies;
 }
 
@@ -81,7 +142,7 @@ export interface ArmsLayout {
 
 interface Kept {
   readonly gear: Plan['gear'];
-  /** The piece itself and all that holds it, down to what stands on the deck. */
+  /** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those. */
   readonly chain: readonly object[];
   readonly assembly: string;
   readonly poses: readonly MountPose[];
@@ -91,7 +152,7 @@ interface Kept {
 /** By piece: immer keeps a piece that a command does not touch. */
 const kept = new WeakMap<object, Kept>();
 
-function chainOf(setup: Setup, id: string): object[] {
+function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: string): object[] {
   const chain: object[] = [];
   const waiting = [id];
   const seen = new Set<string>();
@@ -103,6 +164,8 @@ function chainOf(setup: Setup, id: string): object[] {
     if (piece.kind !== 'item') continue;
     if (piece.mount) waiting.push(carrierPiece(piece.mount.carrier));
     for (const tie of piece.ties ?? []) waiting.push(carrierPiece(tie.carrier));
+    // A platform's head stands where all its arms reach.
+    for (const use of inSockets.get(at) ?? []) waiting.push(use.id);
   }
   return chain;
 }
@@ -117,11 +180,12 @@ export function layoutArms(
   const poses: MountPose[] = [];
   const bodies: Body[] = [];
   const resolver = new MountResolver(plan, setup, racks);
+  const inSockets = socketUses(setup);
   for (const id of setup.order) {
     const item = Object.hasOwn(setup.pieces, id) ? setup.pieces[id] : undefined;
     if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) continue;
     const assembly = roots.get(id) ?? id;
-    const chain = chainOf(setup, id);
+    const chain = chainOf(setup, inSockets, id);
     let made = kept.get(item);
     if (
       !made ||

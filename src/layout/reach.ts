@@ -7,13 +7,13 @@
  * - boom: post straight up, then an arm that tilts (reachRegion.ts). A straight post is a boom whose arm has no length.
  * - L-arm: post up, arm out level, then a ball joint that must make the piece's tilt.
  * - platform: post up; a piece hangs at one of its sockets, whose distance from the post is fixed. An arm in a socket of a
- *   platform starts at that socket (socketPlaces()).
+ *   platform starts at that socket (socketPlaces()); with an arm of its own in one, see reachMounts.ts.
  * - link: clamp to clamp with ends that swivel, so only the straight distance counts.
  *
  * Units:  mm; degrees as in the gear's own ranges.
  * Exact:  closed form; within 1e-9 mm.
  */
-import type { ArmGear, Gear } from '../gear/schema.ts';
+import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
 import { toDegrees, toRadians } from '../units.ts';
 import { type ArmRange, nearestReach, type Range, type Room, roomAround, usablePosts } from './reachRegion.ts';
 
@@ -53,6 +53,13 @@ export interface Reach {
 const LEVEL: Range = [0, 0];
 const radians = ([low, high]: Range): Range => [toRadians(low), toRadians(high)];
 
+/** The range of an arm whose end takes hold of the piece. */
+export const rangeOf = (arm: GearOf<'boom' | 'lArm'>): ArmRange => ({
+  post: arm.postMm,
+  arm: arm.armMm,
+  tilt: arm.kind === 'lArm' ? LEVEL : radians(arm.tiltDeg),
+});
+
 interface Way {
   readonly range: ArmRange;
   readonly ball: Range | null;
@@ -63,9 +70,9 @@ interface Way {
 function waysOf(arm: ArmGear): Way[] {
   switch (arm.kind) {
     case 'boom':
-      return [{ range: { post: arm.postMm, arm: arm.armMm, tilt: radians(arm.tiltDeg) }, ball: null, socket: null }];
+      return [{ range: rangeOf(arm), ball: null, socket: null }];
     case 'lArm':
-      return [{ range: { post: arm.postMm, arm: arm.armMm, tilt: LEVEL }, ball: arm.ballTiltDeg, socket: null }];
+      return [{ range: rangeOf(arm), ball: arm.ballTiltDeg, socket: null }];
     case 'link':
       return [
         { range: { post: [0, 0], arm: arm.lengthMm, tilt: [-Math.PI / 2, Math.PI / 2] }, ball: null, socket: null },

@@ -12,18 +12,41 @@
  * taken. A clamp on an upright turns about it, so the post may stand anywhere round it. In a socket of another mount it stands
  * at that socket: of a platform, turned with the piece that the platform holds; of an arm, on top of the arm's post.
  *
+ * A platform whose mount names an arm of its own (`platformArm`) holds its piece by that: the arm stands in the tom socket from
+ * which it reaches best, never one that another mount names, and the pose is the arm's, with the head beneath it. A platform
+ * without one holds its piece at a bare socket, as if the head turned to it.
+ *
  * Units:  mm, radians; heights above the deck.
  * Inputs: a plan that reads; mounts without cycles (a cycle is left out).
  */
 import { gearOf } from '../gear/catalogue.ts';
 import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
-import { toRadians } from '../units.ts';
 import { standTopMm } from './floorGear.ts';
+import { type Held, holdPoint, type Point3 } from './holdPoint.ts';
+import { headHeight, headRanges, onPlatform, type SocketArm } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
 import { type Reach, reachOf, reachSwung, socketPlaces } from './reach.ts';
+import { fromPost, type InSocket, socketUses } from './sockets.ts';
 
-export type Point3 = readonly [number, number, number];
+export type { Point3 } from './holdPoint.ts';
+
+/** A platform beneath the arm that holds its piece. */
+export interface PlatformHead {
+  readonly platform: GearOf<'platform'>;
+  /** The platform's own post, from its clamp up to the head. */
+  readonly foot: Point3;
+  readonly top: Point3;
+  /** All its sockets in space, at the head's height; and which of them the arm stands in. */
+  readonly sockets: readonly Point3[];
+  readonly socket: number;
+}
+
+/** A socket of a bare platform at the height of its clamp, and where an arm from there would take hold of the piece. */
+export interface BareSocket {
+  readonly at: Point3;
+  readonly target: Point3;
+}
 
 export interface MountPose {
   readonly piece: string;
@@ -43,45 +66,10 @@ export interface MountPose {
   readonly riseMm: number;
   readonly tiltDeg: number;
   readonly reach: Reach;
-}
-
-interface Held {
-  readonly item: Item;
-  readonly gear: Gear;
-}
-
-/** A cymbal's or drum's playing height, else 0: what stands on the deck. */
-function heightOf({ item, gear }: Held): number {
-  if (item.place.heightMm !== undefined) return item.place.heightMm;
-  if (gear.kind === 'drum' || gear.kind === 'cymbal') return gear.playHeightMm;
-  return gear.kind === 'stand' ? standTopMm(gear, item) : 0;
-}
-
-/** Where a post at (x, y) takes hold of a piece. */
-export function holdPoint(item: Item, gear: Gear, x: number, y: number): Point3 {
-  const { xMm, yMm } = item.place;
-  const height = heightOf({ item, gear });
-  if (gear.kind !== 'drum') return [xMm, yMm, height];
-  // The head's normal leans to the piece's back by the tilt (layout/drums.ts); half the depth down is the shell's middle.
-  const tilt = toRadians(item.place.tiltDeg ?? 0);
-  const heading = toRadians(item.place.headingDeg);
-  const normal: Point3 = [-Math.sin(heading) * Math.sin(tilt), Math.cos(heading) * Math.sin(tilt), Math.cos(tilt)];
-  const half = gear.depthMm / 2;
-  const middle: Point3 = [xMm - half * normal[0], yMm - half * normal[1], height - half * normal[2]];
-  // The way to the post, laid into the plane of the shell's circle.
-  let ux = x - middle[0];
-  let uy = y - middle[1];
-  if (ux === 0 && uy === 0) [ux, uy] = [Math.sin(heading), -Math.cos(heading)];
-  const out = ux * normal[0] + uy * normal[1];
-  const across: Point3 = [ux - out * normal[0], uy - out * normal[1], -out * normal[2]];
-  const size = Math.hypot(...across);
-  if (size === 0) return middle; // a drum on its side, pointing at the post: held at its middle
-  const radius = gear.diameterMm / 2;
-  return [
-    middle[0] + (radius * across[0]) / size,
-    middle[1] + (radius * across[1]) / size,
-    middle[2] + (radius * across[2]) / size,
-  ];
+  readonly head: PlatformHead | null;
+  /** What is held, and for a platform without an arm of its own: the sockets that one could stand in. */
+  readonly held: Gear['kind'];
+  readonly bare: readonly BareSocket[];
 }
 
 type Racks = Readonly<Record<string, RackLayout>>;
@@ -96,6 +84,7 @@ interface Foot {
 /** Resolves carriers; keeps the poses that sockets need. Good for one plan and setup. */
 export class MountResolver {
   private readonly poses = new Map<string, MountPose | null>();
+  private sockets: ReadonlyMap<string, readonly InSocket[]> | null = null;
   private readonly plan: Plan;
   private readonly setup: Setup;
   private readonly racks: Racks;
@@ -136,16 +125,9 @@ export class MountResolver {
       case 'socket': {
         const pose = this.pose(carrier.piece);
         const holder = this.item(carrier.piece);
-        const place = pose && socketPlaces(pose.arm)[carrier.socket];
+        const place = pose && socketPlaces(pose.head?.platform ?? pose.arm)[carrier.socket];
         if (!pose || !holder || !place) return null;
-        const heading = toRadians(holder.item.place.headingDeg);
-        const c = Math.cos(heading);
-        const s = Math.sin(heading);
-        const at: Point3 = [
-          pose.post[0] + place.xMm * c - place.yMm * s,
-          pose.post[1] + place.xMm * s + place.yMm * c,
-          pose.elbow[2],
-        ];
+        const at = pose.head?.sockets[carrier.socket] ?? fromPost(holder.item, place, pose.post, pose.elbow[2]);
         return { clampAt: at, posts: [at], swingMm: clampReachMm };
       }
       case 'piece': {
@@ -190,6 +172,10 @@ export class MountResolver {
     if (!foot) return null;
     const { item, gear } = held;
     const tiltDeg = item.place.tiltDeg ?? 0;
+    if (arm.kind === 'platform') {
+      const own = mount.platformArm ? gearOf(this.plan.gear, mount.platformArm) : undefined;
+      if (isSocketArm(own)) return this.makeOnPlatform(held, mount.carrier, clamp, foot, arm, own);
+    }
     const poses = foot.posts.map((at): MountPose => {
       const target = holdPoint(item, gear, at[0], at[1]);
       const ux = target[0] - at[0];
@@ -215,9 +201,116 @@ export class MountResolver {
         riseMm: rise,
         tiltDeg,
         reach: swung.reach,
+        head: null,
+        held: gear.kind,
+        bare: arm.kind === 'platform' ? this.bareSockets(held, arm, post) : NONE,
       };
     });
     return poses.reduce((best, each) => (sooner(each, best) ? each : best));
+  }
+
+  /** What stands in the sockets of a piece's arm. */
+  private inSockets(id: string): readonly InSocket[] {
+    this.sockets ??= socketUses(this.setup);
+    return this.sockets.get(id) ?? [];
+  }
+
+  /** Sockets for the platform's own arm: free ones for toms, else any free one, else (all are named by others) those for toms. */
+  private ownSockets(id: string, { sockets }: GearOf<'platform'>): number[] {
+    const taken = new Set(this.inSockets(id).map(({ socket }) => socket));
+    const all = sockets.map((_, k) => k);
+    const free = all.filter((k) => !taken.has(k));
+    const toms = (some: number[]) => some.filter((k) => sockets[k].use === 'tom');
+    return [toms(free), free, toms(all), all].find((some) => some.length > 0) ?? [];
+  }
+
+  private bareSockets({ item, gear }: Held, platform: GearOf<'platform'>, post: Point3): BareSocket[] {
+    return this.ownSockets(item.id, platform).map((k) => {
+      const at = fromPost(item, platform.sockets[k], post, post[2]);
+      return { at, target: holdPoint(item, gear, at[0], at[1]) };
+    });
+  }
+
+  /** Where it swings about an upright, each socket swings as well: on as large a circle about its own middle. */
+  private makeOnPlatform(
+    { item, gear }: Held,
+    carrier: Carrier,
+    clamp: GearOf<'clamp'> | null,
+    foot: Foot,
+    platform: GearOf<'platform'>,
+    own: SocketArm,
+  ): MountPose {
+    const tiltDeg = item.place.tiltDeg ?? 0;
+    const long = onPlatform(platform, own);
+    const poses = foot.posts.flatMap((at) =>
+      this.ownSockets(item.id, platform).map((socket): MountPose => {
+        const place = platform.sockets[socket];
+        const middle = fromPost(item, place, at, at[2]);
+        const target = holdPoint(item, gear, middle[0], middle[1]);
+        const direct = Math.hypot(target[0] - middle[0], target[1] - middle[1]);
+        const rise = target[2] - at[2];
+        const { reach, horizontalMm } =
+          foot.swingMm > 0
+            ? reachSwung(long, Math.abs(direct - foot.swingMm), direct + foot.swingMm, rise, tiltDeg)
+            : { reach: reachOf(long, direct, rise, tiltDeg), horizontalMm: direct };
+        const post = foot.swingMm > 0 ? swungPost(middle, target, foot.swingMm, horizontalMm) : middle;
+        const base: Point3 = [at[0] + post[0] - middle[0], at[1] + post[1] - middle[1], at[2]];
+        const head: PlatformHead = { platform, foot: base, top: base, sockets: [], socket };
+        return {
+          piece: item.id,
+          holds: 'mount',
+          carrier,
+          arm: own,
+          clamp,
+          clampAt: foot.clampAt,
+          post,
+          elbow: post,
+          target,
+          horizontalMm,
+          riseMm: rise,
+          tiltDeg,
+          reach,
+          head,
+          held: gear.kind,
+          bare: NONE,
+        };
+      }),
+    );
+    const best = poses.reduce((least, each) => (sooner(each, least) ? each : least));
+    const { foot: base, socket } = best.head as PlatformHead;
+    const heights = headRanges(platform, own, best.horizontalMm, best.riseMm, best.reach.settings.postMm);
+    const height = headHeight(heights, this.headsForOthers(item, platform, base));
+    const z = base[2] + height;
+    const riseMm = best.riseMm - height;
+    const reach = reachOf(own, best.horizontalMm, riseMm, tiltDeg);
+    return {
+      ...best,
+      post: [best.post[0], best.post[1], z],
+      elbow: [best.post[0], best.post[1], z + reach.settings.postMm],
+      riseMm,
+      reach,
+      head: {
+        platform,
+        foot: base,
+        top: [base[0], base[1], z],
+        sockets: platform.sockets.map((place) => fromPost(item, place, base, z)),
+        socket,
+      },
+    };
+  }
+
+  /** For each arm in another socket of the platform: the heights of the head with which it reaches its own piece. */
+  private headsForOthers(holder: Item, platform: GearOf<'platform'>, base: Point3) {
+    return this.inSockets(holder.id).flatMap(({ id, socket, mount }) => {
+      const held = this.item(id);
+      const place = platform.sockets[socket];
+      const arm = mount?.arm ? gearOf(this.plan.gear, mount.arm) : undefined;
+      if (!held || !place || !isSocketArm(arm)) return [];
+      const at = fromPost(holder, place, base, base[2]);
+      const target = holdPoint(held.item, held.gear, at[0], at[1]);
+      const away = Math.hypot(target[0] - at[0], target[1] - at[1]);
+      return [headRanges(platform, arm, away, target[2] - base[2], null)];
+    });
   }
 
   /** The links that tie a stand to something: from the tube that carries them to the stand's tube, axis to axis. */
@@ -246,6 +339,9 @@ export class MountResolver {
         riseMm,
         tiltDeg: 0,
         reach: reachOf(link, horizontalMm, riseMm),
+        head: null,
+        held: held.gear.kind,
+        bare: NONE,
       });
     }
     return poses;
@@ -254,6 +350,10 @@ export class MountResolver {
 
 const isArm = (gear: Gear | undefined): gear is ArmGear =>
   gear?.kind === 'boom' || gear?.kind === 'lArm' || gear?.kind === 'platform' || gear?.kind === 'link';
+
+const isSocketArm = (gear: Gear | undefined): gear is SocketArm => gear?.kind === 'boom' || gear?.kind === 'lArm';
+
+const NONE: readonly BareSocket[] = [];
 
 /** Differences below this are rounding, and neither side is better for it: mm and degrees. */
 const ALIKE = 1e-6;

@@ -95,17 +95,30 @@ function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, hol
   );
 }
 
+/** PL-13 an arm in a platform's socket is an L-arm or a boom, and there is a platform for it. */
+function platformArmProblem(context: SetupContext, at: Path, arm: string | null, platformArm: string): Problem | null {
+  const misfit = gearMisfit(context, [...at, 'platformArm'], platformArm, ['lArm', 'boom']);
+  if (misfit) return misfit;
+  const under = arm === null ? undefined : context.gear(arm);
+  if (under?.kind === 'platform') return null;
+  const name = quoted(context.gear(platformArm)?.name ?? platformArm);
+  const what = under === undefined ? 'nothing' : quoted(under.name);
+  const reason = `${name} stands in a platform's socket, but ${what} holds this piece: take a platform as its arm, or leave the platform's arm out.`;
+  return problemAt(context.plan, at, 'wrong_gear', reason);
+}
+
 /** PL-10 to PL-13 for one item. */
 function itemProblem(context: SetupContext, path: Path, item: Item): Problem | null {
   const gear = gearMisfit(context, [...path, 'gear'], item.gear, ITEM_KINDS);
   if (gear) return gear;
   if (item.mount !== null) {
     const at = [...path, 'mount'];
-    const { carrier, clamp, arm } = item.mount;
+    const { carrier, clamp, arm, platformArm = null } = item.mount;
     const wrong =
       carrierProblem(context, path, carrier, 'mount') ??
       (clamp === null ? null : gearMisfit(context, [...at, 'clamp'], clamp, ['clamp'])) ??
-      (arm === null ? null : gearMisfit(context, [...at, 'arm'], arm, ARM_KINDS));
+      (arm === null ? null : gearMisfit(context, [...at, 'arm'], arm, ARM_KINDS)) ??
+      (platformArm === null ? null : platformArmProblem(context, at, arm, platformArm));
     if (wrong) return wrong;
   }
   for (const [i, tie] of (item.ties ?? []).entries()) {

@@ -3,21 +3,21 @@
  * where there were two. The drums stay where the player has them.
  *
  * The platform's clamp is looked for on the bars of the rack that holds the first drum, from the place nearest to the middle
- * of the two drums outwards. The first drum hangs on the platform itself, the second in its other socket by the shortest
- * L-arm that reaches. A plan names one arm a mount, and a platform's sockets are bare, so the first drum's own L-arm is not
- * in the plan: a place counts when the check of mounts says that the drum hangs there or names the arm that bridges the way.
+ * of the two drums outwards. The platform is the first drum's mount, with the shortest L-arm that reaches from one of its
+ * sockets; the second drum hangs in another by the shortest that reaches from there. Every try is resolved as layout resolves it, both
+ * arms at one height of the head.
  *
  * Units: mm.
  */
 import { rackRoom } from '../checks/barRoom.ts';
-import { mountReadings } from '../checks/mountReach.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { ArmGear, GearOf } from '../gear/schema.ts';
+import { pointAlong } from '../geometry/arcsLine.ts';
 import { nearestAlong } from '../geometry/nearestAlong.ts';
 import type { Layout } from '../layout/layout.ts';
 import { tubeDiameter } from '../layout/rackJoints.ts';
 import { longestMm } from '../layout/reach.ts';
-import { MountResolver } from '../layout/reachMounts.ts';
+import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
 import type { Many } from '../plan/commands/index.ts';
 import type { Item, Mount, Plan, Setup } from '../plan/schema.ts';
 import { clampsFor, KEPT_MM, knownGear, placesFor } from './proposeMount.ts';
@@ -27,12 +27,26 @@ export type PlatformSwap =
       readonly ok: true;
       readonly command: Many;
       readonly platform: GearOf<'platform'>;
+      /** In the platform's own socket, and the second drum's. */
+      readonly firstArm: ArmGear;
       readonly arm: ArmGear;
     }
   | { readonly ok: false; readonly code: 'not_two_drums' | 'not_on_one_rack' | 'holds_others' | 'out_of_reach' };
 
 const rackOf = ({ mount }: Item): string | null =>
   mount && (mount.carrier.on === 'bar' || mount.carrier.on === 'leg') ? mount.carrier.rack : null;
+
+/** How far a platform's sockets are from its post at most. */
+const outOf = ({ sockets }: GearOf<'platform'>): number => Math.max(...sockets.map((s) => Math.hypot(s.xMm, s.yMm)));
+
+/** However a drum is tilted, its shell lies within this of its top's centre in plan. */
+function tooFar(plan: Plan, { gear, place }: Item, at: { x: number; y: number }, reachMm: number): boolean {
+  const drum = gearOf(plan.gear, gear);
+  const shell = drum?.kind === 'drum' ? drum.diameterMm / 2 + drum.depthMm : 0;
+  return Math.hypot(at.x - place.xMm, at.y - place.yMm) > shell + reachMm;
+}
+
+const keeps = (pose: MountPose | null): boolean => pose?.reach.reached === true && pose.reach.leftMm >= KEPT_MM;
 
 export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: readonly string[]): PlatformSwap {
   const items = ids
@@ -57,6 +71,7 @@ export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: r
   const arms = known
     .filter((one): one is GearOf<'lArm'> => one.kind === 'lArm')
     .sort((a, b) => longestMm(a) - longestMm(b) || (a.id < b.id ? -1 : 1));
+  const farthest = Math.max(0, ...arms.map(({ armMm }) => armMm[1]));
   // The room of both clamps is free for the platform's.
   const pieces = { ...setup.pieces };
   for (const item of items) pieces[item.id] = { ...item, mount: null };
@@ -73,23 +88,27 @@ export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: r
         if (!clamp || !stretches) continue;
         const [x, y] = [(first.place.xMm + second.place.xMm) / 2, (first.place.yMm + second.place.yMm) / 2];
         for (const atMm of placesFor(stretches, clamp.widthMm, nearestAlong(bar.line, x, y))) {
-          const mount: Mount = { carrier: { on: 'bar', rack, bar: bar.id, atMm }, clamp: clamp.id, arm: platform.id };
-          pieces[first.id] = { ...first, mount };
-          pieces[second.id] = { ...second, mount: null };
-          const pose = new MountResolver(plan, trial, layout.racks).pose(first.id);
-          if (!pose) continue;
-          const [reading] = mountReadings(plan, [pose]);
-          if (!reading.reached && reading.wouldDo === null) continue;
-          const socket = platform.sockets.findIndex(({ use }, k) => use === 'tom' && k !== pose.reach.settings.socket);
-          for (const arm of arms) {
-            const other: Mount = { carrier: { on: 'socket', piece: first.id, socket }, clamp: null, arm: arm.id };
-            pieces[second.id] = { ...second, mount: other };
-            const reach = new MountResolver(plan, trial, layout.racks).pose(second.id)?.reach;
-            if (!reach?.reached || reach.leftMm < KEPT_MM) continue;
-            const set = (piece: string, wanted: Mount) =>
-              ({ type: 'setPiece', setup: setup.id, piece, set: { mount: wanted } }) as const;
-            const commands = [set(first.id, mount), set(second.id, other)];
-            return { ok: true, command: { type: 'many', commands }, platform, arm };
+          const at = pointAlong(bar.line, atMm);
+          if (items.some((item) => tooFar(plan, item, at, clamp.reachMm + outOf(platform) + farthest))) continue;
+          const carrier: Mount['carrier'] = { on: 'bar', rack, bar: bar.id, atMm };
+          for (const firstArm of arms) {
+            const mount: Mount = { carrier, clamp: clamp.id, arm: platform.id, platformArm: firstArm.id };
+            pieces[first.id] = { ...first, mount };
+            pieces[second.id] = { ...second, mount: null };
+            const alone = new MountResolver(plan, trial, layout.racks).pose(first.id);
+            if (!alone?.head || !alone.reach.reached) continue;
+            const used = alone.head.socket;
+            const socket = platform.sockets.findIndex(({ use }, k) => use === 'tom' && k !== used);
+            for (const arm of arms) {
+              const other: Mount = { carrier: { on: 'socket', piece: first.id, socket }, clamp: null, arm: arm.id };
+              pieces[second.id] = { ...second, mount: other };
+              const resolver = new MountResolver(plan, trial, layout.racks);
+              if (!keeps(resolver.pose(second.id)) || !keeps(resolver.pose(first.id))) continue;
+              const set = (piece: string, wanted: Mount) =>
+                ({ type: 'setPiece', setup: setup.id, piece, set: { mount: wanted } }) as const;
+              const commands = [set(first.id, mount), set(second.id, other)];
+              return { ok: true, command: { type: 'many', commands }, platform, firstArm, arm };
+            }
           }
         }
       }

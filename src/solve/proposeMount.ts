@@ -182,7 +182,7 @@ export function freeSockets(plan: Plan, setup: Setup, layout: Layout, holder: It
     return Array.from({ length: arm.sockets ?? 0 }, (_, k) => k).filter((socket) => !taken.has(socket));
   }
   const own = layout.mounts.find(({ piece, holds }) => piece === holder.id && holds === 'mount');
-  const used = own?.reach.settings.socket;
+  const used = own?.head ? own.head.socket : own?.reach.settings.socket;
   if (typeof used === 'number') taken.add(used);
   return arm.sockets.flatMap(({ use }, k) => (!taken.has(k) && (use === 'tom') === isDrum ? [k] : []));
 }

@@ -7,7 +7,8 @@
  * - clamp: the same gear; or one of the same use that fits the same tubes, no wider, its socket at the same reach and for every
  *   arm that the planned one takes (the waste is by how much width and reach differ);
  * - arm, platform, link: one of the same kind that reaches the piece from the same clamp (layout/reachMounts.ts is asked with that
- *   arm in its place; the waste is the length that stays unused) and fits the planned clamp. One whose sockets carry other
+ *   arm in its place; the waste is the length that stays unused, of a platform that of its post) and fits the planned clamp. An arm in
+ *   a platform's own socket is asked for by itself, the platform as planned. One whose sockets carry other
  *   pieces must be the same gear: another would carry them elsewhere. A bent link passes at least as high; a straight one is for
  *   a straight one. The planned gear itself always serves: whether it reaches is told by the check of mounts, not here;
  * - all else (drums, cymbals, pedals, thrones, stands, end caps): the same gear.
@@ -186,13 +187,18 @@ export class Serving {
   /** The right kind, for the planned clamp's socket, and with no other pieces in its sockets. */
   private armFits(need: PartUse, owned: ArmGear): boolean {
     const planned = gearOf(this.plan.gear, need.gear);
-    if (!planned || planned.kind !== owned.kind || (need.use === 'arm' && this.carriers.has(need.piece))) return false;
+    if (
+      !planned ||
+      planned.kind !== owned.kind ||
+      (need.use === 'arm' && !need.onPlatform && this.carriers.has(need.piece))
+    )
+      return false;
     if (planned.kind === 'link' && owned.kind === 'link')
       return planned.passHeightMm > 0 ? owned.passHeightMm >= planned.passHeightMm : owned.passHeightMm === 0;
     const item = this.setup.pieces[need.piece];
     const clampId = item?.kind === 'item' ? item.mount?.clamp : null;
     const clamp = clampId ? gearOf(this.plan.gear, clampId) : undefined;
-    if (clamp?.kind !== 'clamp' || !clamp.socketMm || owned.kind === 'platform') return true;
+    if (clamp?.kind !== 'clamp' || !clamp.socketMm || owned.kind === 'platform' || need.onPlatform) return true;
     return inside(clamp.socketMm, [owned.tubeMm, owned.tubeMm]);
   }
 
@@ -200,6 +206,8 @@ export class Serving {
     const same = owned.id === need.gear;
     if (!same && !this.armFits(need, owned)) return NO;
     const pose = this.poseWith(need, owned);
+    if (pose?.reach.reached && pose.head && !need.onPlatform && owned.kind === 'platform')
+      return Math.max(0, owned.postMm[1] - (pose.head.top[2] - pose.head.foot[2]));
     if (pose?.reach.reached) return Math.max(0, longestMm(owned) - Math.hypot(pose.horizontalMm, pose.riseMm));
     return same ? 0 : NO;
   }
@@ -221,7 +229,10 @@ export class Serving {
     const tie = need.tie === null ? undefined : item.ties?.[need.tie];
     const changed: Item | null =
       need.use === 'arm'
-        ? item.mount && { ...item, mount: { ...item.mount, arm: owned.id } }
+        ? item.mount && {
+            ...item,
+            mount: { ...item.mount, ...(need.onPlatform ? { platformArm: owned.id } : { arm: owned.id }) },
+          }
         : tie
           ? { ...item, ties: [{ ...tie, link: owned.id }] }
           : null;

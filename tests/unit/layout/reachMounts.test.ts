@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Gear } from '../../../src/gear/schema.ts';
+import { holdPoint } from '../../../src/layout/holdPoint.ts';
 import { type Layout, layoutSetup } from '../../../src/layout/layout.ts';
-import { holdPoint, type MountPose } from '../../../src/layout/reachMounts.ts';
+import type { MountPose } from '../../../src/layout/reachMounts.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
 import { item, samplePlan } from '../../fixtures/plans.ts';

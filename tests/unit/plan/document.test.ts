@@ -108,6 +108,17 @@ describe('gear of the plan’s own', () => {
       ['link-1', 'Hi-hat stand'],
     ])
       expectRefusal(plan, { type: 'removeGear', gear }, 'gear_in_use', new RegExp(`piece "${piece}"`));
+    const { tom1 } = plan.setups.straight.pieces;
+    if (tom1.kind !== 'item' || !tom1.mount) throw new Error('Tom 1 hangs on a platform.');
+    const arm = { ...plan.gear['boom-1'], id: 'arm-own' } as Gear;
+    const mount = { ...tom1.mount, platformArm: 'arm-own' };
+    const onPlatform = expectLaws(expectLaws(plan, { type: 'setGear', gear: arm }), {
+      type: 'setPiece',
+      setup: 'straight',
+      piece: 'tom1',
+      set: { mount },
+    });
+    expectRefusal(onPlatform, { type: 'removeGear', gear: 'arm-own' }, 'gear_in_use', /piece "Tom 1"/);
     const common = CATALOGUE.find((gear) => gear.kind === 'drum')!;
     const measured = expectLaws(plan, { type: 'setGear', gear: { ...common, massKg: 3.3 } as Gear });
     const used = expectLaws(measured, { type: 'addPiece', setup: 'empty', piece: item('d', 'D', common.id, 0, 0) });

@@ -339,6 +339,33 @@ describe('rules', () => {
       'its arm is "boom-9", which is not in the catalogue and not in this plan\'s own gear.',
     ],
     [
+      'PL-13 an arm on a platform that is a link',
+      (p) => {
+        straight(p).pieces.tom1.mount.platformArm = 'link-1';
+      },
+      'wrong_gear',
+      `${SETUP}, piece "Tom 1", mount`,
+      'its platformArm is "Link bar", which is a link, where an L-arm or a boom is needed.',
+    ],
+    [
+      'PL-13 an arm on a platform that is nowhere',
+      (p) => {
+        straight(p).pieces.tom1.mount.platformArm = 'l-arm-9';
+      },
+      'unknown_gear',
+      `${SETUP}, piece "Tom 1", mount`,
+      'its platformArm is "l-arm-9", which is not in the catalogue and not in this plan\'s own gear.',
+    ],
+    [
+      'PL-13 an arm on a platform without a platform',
+      (p) => {
+        straight(p).pieces.crash.mount.platformArm = 'l-arm';
+      },
+      'wrong_gear',
+      `${SETUP}, piece "Left crash"`,
+      '"L-arm" stands in a platform\'s socket, but "Boom arm" holds this piece: take a platform as its arm, or leave the platform\'s arm out.',
+    ],
+    [
       'PL-13 a link that is a boom',
       (p) => {
         straight(p).pieces['hat-stand'].ties[0].link = 'boom-1';

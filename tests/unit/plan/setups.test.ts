@@ -89,6 +89,56 @@ describe('mirrorSetup', () => {
     expect(pieces.crash.place).toEqual({ xMm: 650, yMm: -450, headingDeg: -20, heightMm: 1050, tiltDeg: 12 });
     expect((pieces.pedal as Item).second).toEqual({ xMm: 320, yMm: 90, headingDeg: -15 });
   });
+  test('SE-4 sockets of a platform change sides where it has the mirrored one; others stay', () => {
+    const socketOf = (p: Plan, id: string) => {
+      const piece = p.setups.straight.pieces[id];
+      const carrier = piece.kind === 'item' ? piece.mount?.carrier : undefined;
+      return carrier?.on === 'socket' ? carrier.socket : null;
+    };
+    const platform = (sockets: [number, number, 'tom' | 'rear'][]): Plan => {
+      const gear = plan.gear['platform-2'];
+      if (gear.kind !== 'platform') throw new Error('A platform.');
+      const made = sockets.map(([xMm, yMm, use]) => ({ xMm, yMm, use }));
+      return { ...plan, gear: { ...plan.gear, 'platform-2': { ...gear, sockets: made } } };
+    };
+    expect(socketOf(plan, 'tom2')).toBe(1);
+    // Left and right.
+    expect(socketOf(mirror(plan), 'tom2')).toBe(0);
+    // The mirror image of socket 2 is itself; a rear one is not a tom's; an image 1 mm off is none.
+    expect(
+      socketOf(
+        mirror(
+          platform([
+            [-80, 0, 'tom'],
+            [0, -50, 'rear'],
+          ]),
+        ),
+        'tom2',
+      ),
+    ).toBe(1);
+    expect(
+      socketOf(
+        mirror(
+          platform([
+            [-80, 0, 'rear'],
+            [80, 0, 'tom'],
+          ]),
+        ),
+        'tom2',
+      ),
+    ).toBe(1);
+    expect(
+      socketOf(
+        mirror(
+          platform([
+            [-81, 0, 'tom'],
+            [80, 0, 'tom'],
+          ]),
+        ),
+        'tom2',
+      ),
+    ).toBe(1);
+  });
   test('SE-5 every leg, foot and place on a bar is the mirror image of what it was', () => {
     for (const axis of [0, 125.5]) {
       const after = mirror(bent, axis);

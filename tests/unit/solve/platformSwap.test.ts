@@ -1,11 +1,13 @@
 /** Two single mounts swapped for a platform: what it needs, and that both drums then hang where they are. */
 import { expect, test } from 'vitest';
 import { mountReadings } from '../../../src/checks/mountReach.ts';
+import { partUses } from '../../../src/checks/parts.ts';
 import { runChecks } from '../../../src/checks/run.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { swapForPlatform } from '../../../src/solve/platformSwap.ts';
+import { KEPT_MM } from '../../../src/solve/proposeMount.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 
 const sample = sampleSetups().find(({ id }) => id === 'front-rack');
@@ -26,8 +28,15 @@ test('two toms side by side: one clamp less, both where they were, and no clamp 
   const layout = layoutSetup(ran.plan, id);
   const readings = mountReadings(ran.plan, layout.mounts).filter(({ piece }) => ['tom-1', 'tom-2'].includes(piece));
   expect(readings).toHaveLength(2);
-  for (const reading of readings) expect(reading.reached || reading.wouldDo !== null).toBe(true);
-  expect(readings.some(({ reached }) => reached)).toBe(true);
+  for (const reading of readings) {
+    expect(reading.reached).toBe(true);
+    expect(reading.left).toBeGreaterThanOrEqual(KEPT_MM);
+  }
+  // Both arms are in the plan, so nothing is left unmeasured, and both are bought.
+  const codes = runChecks(ran.plan, id, layout).findings.map(({ code }) => code);
+  expect(codes).not.toContain('platform_needs_arm');
+  const parts = partUses(ran.plan, id).filter(({ use, piece }) => use === 'arm' && ['tom-1', 'tom-2'].includes(piece));
+  expect(parts.map(({ gear }) => gear).sort()).toEqual([found.arm.id, found.firstArm.id, found.platform.id].sort());
   const flaws = runChecks(ran.plan, id, layout).findings.filter(({ code }) => code === 'clamps_overlap');
   expect(flaws).toEqual([]);
 });

@@ -43,7 +43,10 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
     const ids = pieces.map(({ id }) => id);
     const found = swapForPlatform(plan, setup, liveOf(plan, setupId).layout, ids);
     if (!found.ok) return setAnswer(WHY_NOT[found.code]);
-    setAnswer(run(found.command) ?? `Both hang on ${found.platform.name}, the second by ${found.arm.name}.`);
+    setAnswer(
+      run(found.command) ??
+        `Both hang on ${found.platform.name}: the first by ${found.firstArm.name}, the second by ${found.arm.name}.`,
+    );
   };
   return (
     <Section title="Together">
