@@ -9,7 +9,7 @@
 export interface FontFile {
   readonly bytes: Uint8Array;
   has(codePoint: number): boolean;
-  /** Width of a text in em, without kerning, which is how it is set. */
+  /** Width of a text in em as it is printed (printable()), without kerning, which is how it is set. */
   width(text: string): number;
 }
 
@@ -102,12 +102,13 @@ export function readFont(bytes: Uint8Array): FontFile {
       }
       return width;
     };
+    const has = (codePoint: number) => glyphOf(codePoint) !== 0;
     return {
       bytes,
-      has: (codePoint) => glyphOf(codePoint) !== 0,
+      has,
       width(text) {
         let sum = 0;
-        for (const char of composed(text)) sum += widthOf(char.codePointAt(0)!);
+        for (const char of printable(text, { has })) sum += widthOf(char.codePointAt(0)!);
         return sum;
       },
     };
@@ -117,9 +118,45 @@ export function readFont(bytes: Uint8Array): FontFile {
   }
 }
 
+/** Characters that are not seen: joiners, marks of direction, variation selectors. A face without them loses nothing. */
+const UNSEEN = /^\p{Default_Ignorable_Code_Point}$/u;
+const CONTROL = /^\p{Cc}$/u;
+
+type Face = Pick<FontFile, 'has'>;
+
+const lacks = (char: string, font: Face): boolean => !font.has(char.codePointAt(0)!);
+const isMissing = (char: string, font: Face): boolean => lacks(char, font) && !UNSEEN.test(char) && !CONTROL.test(char);
+
 /** The characters of a text that a font cannot print, each once, in the order of the text. */
-export function missingCharacters(text: string, font: FontFile): string[] {
+export function missingCharacters(text: string, font: Face): string[] {
   const missing = new Set<string>();
-  for (const char of composed(text)) if (!font.has(char.codePointAt(0)!)) missing.add(char);
+  for (const char of composed(text)) if (isMissing(char, font)) missing.add(char);
   return [...missing];
+}
+
+/** A character by its number in Unicode: U+9F13. */
+export const codeOf = (char: string): string => `U+${char.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`;
+
+/**
+ * A text as a sheet prints it: composed, on one line, and each run of characters that the font lacks as their numbers in
+ * brackets, [U+592A U+9F13], so that nothing is lost and nothing is printed as an empty box.
+ */
+export function printable(text: string, font: Face): string {
+  let out = '';
+  let run: string[] = [];
+  const close = () => {
+    if (run.length > 0) out += `[${run.join(' ')}]`;
+    run = [];
+  };
+  for (const char of composed(text)) {
+    if (isMissing(char, font)) {
+      run.push(codeOf(char));
+      continue;
+    }
+    if (lacks(char, font) && UNSEEN.test(char)) continue;
+    close();
+    out += CONTROL.test(char) ? ' ' : char;
+  }
+  close();
+  return out;
 }

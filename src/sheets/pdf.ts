@@ -2,15 +2,14 @@
  * Sheets as a PDF: vector, with searchable text in an embedded font, and the same bytes for the same sheets.
  *
  * Units:  sheets are in mm; a PDF counts in 1/72 in (pdf.unit), and five decimals keep a length within 2 nm.
- * Inputs: fonts from readFont(). Characters that the font lacks come back beside the bytes and are printed as a box, so
- *         that nothing vanishes without a word.
+ * Inputs: fonts from readFont(). Characters that the font lacks are printed as their codes and come back beside the bytes.
  */
 import { GState, jsPDF } from 'jspdf';
 import { DASHES, LINE_WIDTH_MM, type Line, type Mark, type TextMark } from '../drawing/displayList.ts';
 import { TAU } from '../geometry/frame.ts';
 import { MM_PER_IN, toDegrees } from '../units.ts';
 import { arcCurves } from './beziers.ts';
-import { composed, missingCharacters, type SheetFonts } from './fontFile.ts';
+import { composed, missingCharacters, printable, type SheetFonts } from './fontFile.ts';
 import { INK_RGB, TINT_RGB } from './palette.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -18,10 +17,6 @@ const PT_PER_MM = 72 / MM_PER_IN;
 
 /** The face's name in the file. */
 const FACE = 'OpenSans';
-
-/** Shown for a character that the font lacks: every face has it. */
-const STAND_IN = '□';
-const PLAIN_STAND_IN = '?';
 
 export interface Pdf {
   readonly bytes: Uint8Array;
@@ -132,10 +127,8 @@ class Writer {
   private text(mark: TextMark, h: number): void {
     const { doc } = this;
     const font = mark.bold ? this.fonts.bold : this.fonts.regular;
-    const gone = missingCharacters(mark.text, font);
-    for (const char of gone) this.missing.add(char);
-    const standIn = font.has(STAND_IN.codePointAt(0)!) ? STAND_IN : PLAIN_STAND_IN;
-    const text = [...composed(mark.text)].map((char) => (gone.includes(char) ? standIn : char)).join('');
+    for (const char of missingCharacters(mark.text, font)) this.missing.add(char);
+    const text = printable(mark.text, font);
     if (text.trim() === '') return;
     // The shift along the baseline is made here: jsPDF misplaces text that is both turned and centred.
     const share = mark.anchor === 'start' ? 0 : mark.anchor === 'middle' ? 0.5 : 1;

@@ -1,12 +1,13 @@
 /**
- * A sheet as SVG in mm: the same marks with true arcs, layers as groups of classes, and a title for each thing that has one.
+ * A sheet as SVG in mm: the same marks with true arcs, a class for each layer, and a title for every element: the piece it is
+ * of, or else what kind of thing it is.
  *
  * Numbers are written with at most four decimals: a tenth of a micrometre on paper.
  */
-import { DASHES, LINE_WIDTH_MM, type Mark } from '../drawing/displayList.ts';
+import { DASHES, type Layer, LINE_WIDTH_MM, type Mark, type TextMark } from '../drawing/displayList.ts';
 import type { Piece } from '../geometry/outline.ts';
 import { toDegrees } from '../units.ts';
-import { composed } from './fontFile.ts';
+import { composed, printable, type SheetFonts } from './fontFile.ts';
 import { INK_RGB, type Rgb, TINT_RGB } from './palette.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -16,13 +17,33 @@ const hex = (rgb: Rgb): string => `#${rgb.map((part) => part.toString(16).padSta
 
 const ESCAPES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 
-/** Control characters cannot be written in XML at all and are left out. */
+/** What XML cannot hold at all is left out: control characters, halves of pairs, the two that are no characters. */
+const NOT_IN_XML = /[^\t\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu;
+
 function escaped(text: string): string {
-  return [...composed(text)]
-    .filter((char) => char >= ' ' || char === '\t')
-    .join('')
+  return composed(text)
+    .replace(NOT_IN_XML, '')
     .replace(/[&<>"]/g, (char) => ESCAPES[char]);
 }
+
+/** For what belongs to no piece. */
+const LAYER_WORDS: Readonly<Record<Layer, string>> = {
+  deck: 'Riser',
+  stage: 'Stage',
+  feet: 'Foot',
+  stands: 'Stand',
+  racks: 'Rack',
+  pedals: 'Pedal',
+  throne: 'Throne',
+  drums: 'Drum',
+  cymbals: 'Cymbal',
+  mounts: 'Mount',
+  centre: 'Centre line',
+  dimensions: 'Dimension',
+  names: 'Name',
+  findings: 'Finding',
+  frame: 'Sheet',
+};
 
 /** SVG counts y downwards, so a counter-clockwise arc here is one of falling angle there: sweep flag 0. */
 function pieceData(p: Piece, h: number, begins: boolean): string {
@@ -59,10 +80,10 @@ function paint(mark: Mark): string {
   return parts.join(' ');
 }
 
-function element(mark: Mark, h: number): string {
+function element(mark: Mark, h: number, textOf: (mark: TextMark) => string): string {
   const common = `class="${mark.layer}" ${paint(mark)}`;
-  const title = mark.title === null ? '' : `<title>${escaped(mark.title)}</title>`;
-  const close = (name: string) => (title === '' ? '/>' : `>${title}</${name}>`);
+  const title = `<title>${escaped(mark.title?.trim() || LAYER_WORDS[mark.layer])}</title>`;
+  const close = (name: string) => `>${title}</${name}>`;
   switch (mark.kind) {
     case 'circle':
       return `<circle ${common} cx="${number(mark.cx)}" cy="${number(h - mark.cy)}" r="${number(mark.r)}"${close('circle')}`;
@@ -91,16 +112,23 @@ function element(mark: Mark, h: number): string {
         mark.rotation === 0
           ? ''
           : ` transform="rotate(${number(-toDegrees(mark.rotation))} ${number(mark.x)} ${number(h - mark.y)})"`;
-      return `<text ${common} x="${number(mark.x)}" y="${number(h - mark.y)}" font-size="${number(mark.sizeMm)}"${anchor}${weight}${turn}>${title}${escaped(mark.text)}</text>`;
+      return `<text ${common} x="${number(mark.x)}" y="${number(h - mark.y)}" font-size="${number(mark.sizeMm)}"${anchor}${weight}${turn}>${title}${escaped(textOf(mark))}</text>`;
     }
   }
 }
 
-export function toSvg(sheet: Sheet): string {
+/**
+ * With `fonts` what they lack is written as its code, for a device that draws with these fonts alone; without, the text is as
+ * it was typed and the reader's own faces serve. Kerning is off, as places were found without it.
+ */
+export function toSvg(sheet: Sheet, fonts: SheetFonts | null = null): string {
   const { widthMm: w, heightMm: h } = sheet;
+  const textOf = ({ text, bold }: TextMark) =>
+    fonts === null ? text : printable(text, bold ? fonts.bold : fonts.regular);
   const size = `width="${number(w)}mm" height="${number(h)}mm" viewBox="0 0 ${number(w)} ${number(h)}"`;
-  const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size} font-family="'Open Sans', sans-serif" stroke-linejoin="round">`;
-  const paper = `<rect width="${number(w)}" height="${number(h)}" fill="#ffffff"/>`;
-  const body = sheet.marks.map((mark) => element(mark, h)).join('\n');
+  const face = `font-family="'Open Sans', sans-serif" font-kerning="none" stroke-linejoin="round"`;
+  const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size} ${face}>`;
+  const paper = `<rect width="${number(w)}" height="${number(h)}" fill="#ffffff"><title>Paper</title></rect>`;
+  const body = sheet.marks.map((mark) => element(mark, h, textOf)).join('\n');
   return `${head}\n<title>${escaped(sheet.title)}</title>\n${paper}\n${body}\n</svg>\n`;
 }
