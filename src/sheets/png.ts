@@ -9,7 +9,7 @@
 import { initWasm, Resvg } from '@resvg/resvg-wasm';
 import type { SheetFonts } from './fontFile.ts';
 import type { Sheet } from './sheet.ts';
-import { toSvg } from './svg.ts';
+import { toPrintedSvg } from './svg.ts';
 
 /** 4 bytes each while it is drawn: 256 MB, which a telephone still has. */
 export const MOST_PIXELS = 64e6;
@@ -88,7 +88,7 @@ function withResolution(png: Uint8Array, pixelsPerMetre: number): Uint8Array {
 /** One sheet as the bytes of a PNG; loadRasteriser() must have come first. */
 export function toPng(sheet: Sheet, fonts: SheetFonts, pixelsPerMetre: number): Uint8Array {
   const { width } = pixelSize(sheet, pixelsPerMetre);
-  const engine = new Resvg(toSvg(sheet, fonts), {
+  const engine = new Resvg(toPrintedSvg(sheet, fonts), {
     fitTo: { mode: 'width', value: width },
     font: { fontBuffers: [fonts.regular.bytes, fonts.bold.bytes], defaultFontFamily: 'Open Sans' },
     background: '#ffffff',

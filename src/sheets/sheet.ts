@@ -27,6 +27,8 @@ export interface SheetOptions {
   readonly paper: PaperName;
   /** Left out: as it fits best. */
   readonly turned?: 'upright' | 'lying';
+  /** Model mm in one mm of paper, where a sheet takes one. Left out: the largest of the standard scales that fits. */
+  readonly scale?: number;
   /** YYYY-MM-DD. */
   readonly date: string;
   /** Left out: the plan's name. */

@@ -117,18 +117,20 @@ function element(mark: Mark, h: number, textOf: (mark: TextMark) => string): str
   }
 }
 
-/**
- * With `fonts` what they lack is written as its code, for a device that draws with these fonts alone; without, the text is as
- * it was typed and the reader's own faces serve. Kerning is off, as places were found without it.
- */
-export function toSvg(sheet: Sheet, fonts: SheetFonts | null = null): string {
+function written(sheet: Sheet, textOf: (mark: TextMark) => string): string {
   const { widthMm: w, heightMm: h } = sheet;
-  const textOf = ({ text, bold }: TextMark) =>
-    fonts === null ? text : printable(text, bold ? fonts.bold : fonts.regular);
   const size = `width="${number(w)}mm" height="${number(h)}mm" viewBox="0 0 ${number(w)} ${number(h)}"`;
+  // Places were found without kerning.
   const face = `font-family="'Open Sans', sans-serif" font-kerning="none" stroke-linejoin="round"`;
   const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size} ${face}>`;
   const paper = `<rect width="${number(w)}" height="${number(h)}" fill="#ffffff"><title>Paper</title></rect>`;
   const body = sheet.marks.map((mark) => element(mark, h, textOf)).join('\n');
   return `${head}\n<title>${escaped(sheet.title)}</title>\n${paper}\n${body}\n</svg>\n`;
 }
+
+/** For any reader: the text is as it was typed, and the reader's own faces serve for what Open Sans lacks. */
+export const toSvg = (sheet: Sheet): string => written(sheet, ({ text }) => text);
+
+/** For a device that draws with these fonts alone: what they lack is written as its code, as a PDF has it. */
+export const toPrintedSvg = (sheet: Sheet, fonts: SheetFonts): string =>
+  written(sheet, ({ text, bold }) => printable(text, bold ? fonts.bold : fonts.regular));
