@@ -10,12 +10,12 @@ import { circleMark, style, TEXT_MM, THIN } from '../drawing/displayList.ts';
 import { pieceName } from '../drawing/sentences.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
-import { formatLength, formatMass, formatNumber } from '../units.ts';
+import { formatLength, formatMass } from '../units.ts';
 import { type Format, formatOf, framedSheet } from './framed.ts';
 import { numberedPlan } from './numberedPlan.ts';
 import { LEADING, measureWith, Page } from './page.ts';
 import { type PullList, type PullRow, type PullUnit, pullList, type Stock, type TubeCuts } from './pullList.ts';
-import { cutWords, insteadWords, liftWords, massWords, partLabel, sectionWords } from './pullWords.ts';
+import { cutWords, insteadWords, liftWords, massWords, partLabel, sectionWords, sizeWords } from './pullWords.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 import {
   type Block,
@@ -48,12 +48,19 @@ const SMALL = TEXT_MM.small;
 /** A part's name has at least so much. */
 const LEAST_NAME_MM = 46;
 const PLAN_MM = 66;
+const ORDER_GAP_MM = 1.5;
 /** The list of units beside the plan; more are found by their numbers alone. */
 const MOST_LISTED = 30;
 
 const SHARP =
   'Cut tube ends are sharp: take off the burr, put caps on, wear gloves. Curved tubes spring and roll: carry them with two hands.';
+/** loadIn.ts, in short. */
+const ORDER =
+  'Racks first, the heaviest before the others; then of each kind what stands farthest from the way in; the throne when all ' +
+  'else stands. Common practice: change it where the stage asks for it.';
 const DECIDE = 'Local codes, the venue and licensed practice decide.';
+
+const priceText = (value: number): string => value.toFixed(2);
 
 interface PullColumn extends Column {
   readonly text: (row: PullRow) => string;
@@ -72,7 +79,7 @@ function columnsOf(plan: Plan, list: PullList, widthMm: number): PullColumn[] {
   const length = (mm: number | null | undefined) => (mm == null ? '' : formatLength(mm, units));
   const mass = ({ part: { kind } }: PullRow, kg: number | null) =>
     kg === null ? (kind === 'endCap' ? '' : 'not weighed') : formatMass(kg, units);
-  const price = (value: number | null) => (value === null ? '' : formatNumber(value, 2));
+  const price = (value: number | null) => (value === null ? '' : priceText(value));
   const before: PullColumn[] = [
     { title: 'Count', widthMm: 11, anchor: 'end', text: ({ part }) => String(part.count), bold: () => true },
   ];
@@ -208,17 +215,10 @@ class PullTable {
 
   private details(unit: PullUnit): string {
     const { plan } = this;
-    const words: string[] = [];
-    if (unit.size) {
-      const [l, w, h] = [unit.size.lengthMm, unit.size.widthMm, unit.size.heightMm].map((mm) =>
-        plan.units === 'mm' ? formatNumber(mm, 0) : formatLength(mm, plan.units),
-      );
-      words.push(`${l} × ${w}, ${h} high${plan.units === 'mm' ? ' (mm)' : ''}, as it stands.`);
-    }
-    words.push(liftWords(unit, plan));
+    const words = [sizeWords(unit, plan), liftWords(unit, plan)];
     if (unit.cymbals > 0 && unit.kind !== 'cymbal')
       words.push(unit.cymbals === 1 ? 'Its cymbal goes up last.' : `Its ${unit.cymbals} cymbals go up last.`);
-    return words.join(' ');
+    return words.filter((one) => one !== '').join(' ');
   }
 
   unit(unit: PullUnit): BlockGroup {
@@ -284,7 +284,7 @@ function sums(plan: Plan, list: PullList): (readonly [string, string])[] {
   ];
   if (list.unmeasured > 0) rows.push(['Not weighed', counted(list.unmeasured, 'part')]);
   if (list.price > 0) {
-    const price = `${formatNumber(list.price, 2)} ${list.currency}`.trimEnd();
+    const price = `${priceText(list.price)} ${list.currency}`.trimEnd();
     rows.push(['Price', list.unpriced > 0 ? `${price}, ${counted(list.unpriced, 'part')} without one` : price]);
   }
   if (list.missing !== null) {
@@ -316,7 +316,13 @@ function firstHead(
   const last = cymbals > 0 ? `Last the cymbals, ${cymbals} in all.` : '';
   const step = LINE_MM * 1.08;
   const textHigh =
-    6 + figures.length * step + 3 + 6 + (order.length + listed.length + (last === '' ? 0 : 1)) * step + 1;
+    6 +
+    figures.length * step +
+    3 +
+    6 +
+    (order.length + listed.length + (last === '' ? 0 : 1)) * step +
+    ORDER_GAP_MM +
+    page.paragraphHeight(ORDER, textMm, SMALL);
   const cautions = [...cautionsOf(checked.findings.filter(({ check }) => check === 'lift')), SHARP, DECIDE].join(' ');
   const cautionMm = page.paragraphHeight(cautions, wide - 18, SMALL) + 2.5;
   const upperMm = Math.max(PLAN_MM, textHigh);
@@ -349,7 +355,11 @@ function firstHead(
         page.fitted(pieceName(plan, setupId, unit.id), textX + 6.5, at, room);
         at -= step;
       }
-      if (last !== '') page.fitted(last, textX, at, textMm);
+      if (last !== '') {
+        page.fitted(last, textX, at, textMm);
+        at -= step;
+      }
+      page.paragraph(ORDER, textX, at - ORDER_GAP_MM, textMm, { faint: true });
       const cautionY = top - upperMm - 0.5;
       page.line(left, cautionY, right, cautionY, { ink: 'faint' });
       page.text('Caution', left, cautionY - SMALL - 0.8, { bold: true });

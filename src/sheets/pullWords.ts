@@ -2,7 +2,7 @@
 import type { PartRow } from '../checks/parts.ts';
 import { END_CAP_ID } from '../plan/inventory.ts';
 import type { Plan } from '../plan/schema.ts';
-import { formatLength, formatMass, formatNumber } from '../units.ts';
+import { formatLength, formatMass, formatNumber, MM_PER_IN } from '../units.ts';
 import type { Instead, PullUnit, TubeCuts } from './pullList.ts';
 
 /** A part's name; an end cap's says the tube's size, which it has nowhere else. */
@@ -30,6 +30,16 @@ export function massWords(
   return knownMass === 0 ? 'not weighed' : `over ${formatMass(knownMass, units)}`;
 }
 
+/** `5' 5" x 31", 49" high`: rounded up, for it must go through doors. Empty where nothing is laid out. */
+export function sizeWords({ size }: PullUnit, { units }: Plan): string {
+  if (!size) return '';
+  const step = units === 'in' ? MM_PER_IN : 10;
+  const [long, wide, high] = [size.lengthMm, size.widthMm, size.heightMm]
+    .map((mm) => Math.ceil(mm / step - 1e-9) * step)
+    .map((mm) => (units === 'in' ? formatLength(mm, units) : formatNumber(mm, 0)));
+  return `As it stands ${long} × ${wide}${units === 'in' ? '' : ' mm'}, ${high}${units === 'in' ? '' : ' mm'} high.`;
+}
+
 /** How it is lifted; one sentence or two. */
 export function liftWords({ lift, knownMass, unmeasured, kind }: PullUnit, { units }: Plan): string {
   if (!lift) return 'Nobody has weighed it: try it before you lift it.';
@@ -38,15 +48,18 @@ export function liftWords({ lift, knownMass, unmeasured, kind }: PullUnit, { uni
   const off = kind === 'rack' ? 'take drums and cymbals off it first' : 'take it apart first';
   switch (lift.hands) {
     case 'takeApart':
-      return `Do not lift it as it stands: two people should lift no more than ${kg(lift.twoPeople)} of its size; ${off}.${rest}`;
+      return `Do not lift it as it stands: two people should lift no more than ${kg(lift.twoPeople)} for its size; ${off}.${rest}`;
     case 'two': {
-      const one = lift.onePerson > 0 ? `one person should lift no more than ${kg(lift.onePerson)}` : 'too deep for one';
-      return `Lift it with two: ${one} of its size.${rest}`;
+      const one =
+        lift.onePerson > 0
+          ? `one person should lift no more than ${kg(lift.onePerson)} for its size`
+          : 'it is too deep for one';
+      return `Lift it with two: ${one}.${rest}`;
     }
     case 'unknown':
       return `${unmeasured} of its parts ${unmeasured === 1 ? 'was' : 'were'} not weighed: try it before you lift it alone. Known: ${kg(knownMass)}.`;
     case 'one':
-      return `One person can lift it (${kg(lift.onePerson)} at most of its size).`;
+      return `One person can lift it: ${kg(lift.onePerson)} is the most for its size.`;
   }
 }
 
