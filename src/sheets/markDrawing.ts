@@ -1,0 +1,206 @@
+/**
+ * The mark sheet's drawing: the deck, the kit as a ghost, every contact in wide lines, a cross and a number at every mark, and a
+ * letter at every point that a tape is hooked to. The two tapes of the first mark are drawn to show how.
+ *
+ * Units: mm on paper, but for what is said to be of the model.
+ */
+import { outOfFrame } from '../checks/marks/datums.ts';
+import type { MarkPlan } from '../checks/marks/markPlan.ts';
+import {
+  boxOfMark,
+  CAPITAL_OF_EM,
+  CENTRE,
+  circleMark,
+  type DrawnBox,
+  joinBoxes,
+  lineMark,
+  type Mark,
+  NEIGHBOUR,
+  placed,
+  style,
+  TEXT_MM,
+  THIN,
+  textMark,
+  WIDE,
+} from '../drawing/displayList.ts';
+import { drawSetup } from '../drawing/drawSetup.ts';
+import { InkMap } from '../drawing/inkMap.ts';
+import { type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
+import { outlineMarks } from '../drawing/outline.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Plan } from '../plan/schema.ts';
+import type { Box } from './framed.ts';
+import type { Page } from './page.ts';
+import { scaleBar } from './scaleBar.ts';
+
+export interface MarkDrawing {
+  readonly marks: readonly Mark[];
+  readonly scale: number;
+  /** How far down the page it reaches. */
+  readonly bottomMm: number;
+}
+
+interface Request {
+  readonly plan: Plan;
+  readonly setupId: string;
+  readonly layout: Layout;
+  readonly made: MarkPlan;
+  /** Where it may be. */
+  readonly area: Box;
+  readonly scale: number;
+  readonly page: Page;
+}
+
+/** On paper, mm. */
+const CROSS_MM = 1.3;
+const HOOK_RADIUS_MM = 2.3;
+const HOOK_OFF_MM = 4;
+/** Round the drawing, for numbers beside it. */
+const ROUND_MM = 5;
+/** Below it: the audience and the scale bar. */
+const STRIP_MM = 9;
+/** Above it: the sides of the stage. */
+const TOP_MM = 5;
+
+/** What floats above the floor would hide the numbers. */
+const GHOST_LAYERS: readonly string[] = ['deck', 'drums', 'racks', 'pedals', 'throne', 'stands', 'feet'];
+
+function ghost(mark: Mark): Mark {
+  if (mark.layer === 'deck') return mark;
+  const line = mark.line === null ? null : THIN;
+  return { ...mark, tint: null, line, ink: 'faint', layer: mark.layer } as Mark;
+}
+
+/** Null where it does not fit at this scale. */
+export function markDrawing({ plan, setupId, layout, made, area, scale, page }: Request): MarkDrawing | null {
+  const { measure } = page;
+  const drawn = drawSetup(
+    plan,
+    setupId,
+    layout,
+    { findings: [] },
+    {
+      scale,
+      view: 'kit',
+      names: 'none',
+      dimensions: 'none',
+      hidden: false,
+      measure,
+    },
+  );
+  const model: Mark[] = drawn.marks.filter(({ layer }) => GHOST_LAYERS.includes(layer)).map(ghost);
+  const contact = style('feet', { line: WIDE, zMm: 1e3 });
+  const contacts = new Set(made.marks.map(({ mark }) => mark.body));
+  for (const { id, label, shape, touchesFloor } of layout.bodies)
+    if (touchesFloor && contacts.has(id)) model.push(...outlineMarks(shape, { ...contact, title: label }));
+
+  const { frame, datums, marks } = made;
+  let box: DrawnBox | null = null;
+  const hold = (more: DrawnBox) => {
+    box = box ? joinBoxes(box, more) : more;
+  };
+  for (const mark of model) hold(boxOfMark(mark));
+  for (const { mark } of marks) hold({ minX: mark.at[0], maxX: mark.at[0], minY: mark.at[1], maxY: mark.at[1] });
+  // Hooks a stage's width away would make the kit small: those are said in words and an arrow's letter stands where they fit.
+  const near = made.frame.from !== 'stage';
+  if (near) for (const { at } of datums) hold({ minX: at[0], maxX: at[0], minY: at[1], maxY: at[1] });
+  const { minX, minY, maxX, maxY } = box ?? { minX: -500, minY: -500, maxX: 500, maxY: 500 };
+  const around = ROUND_MM + HOOK_OFF_MM;
+  const [w, h] = [(maxX - minX) / scale + 2 * around, (maxY - minY) / scale + 2 * around];
+  if (w > area.maxX - area.minX || h + STRIP_MM + TOP_MM > area.maxY - area.minY) return null;
+
+  const dx = (area.minX + area.maxX) / 2 - (minX + maxX) / 2 / scale;
+  const dy = area.maxY - TOP_MM - around - maxY / scale;
+  const onPage = ([x, y]: readonly [number, number]): [number, number] => [x / scale + dx, y / scale + dy];
+  const out: Mark[] = model.map((mark) => placed(mark, { factor: 1 / scale, dx, dy }));
+  const bottom = area.maxY - TOP_MM - h;
+  const bounds: DrawnBox = { minX: area.minX, maxX: area.maxX, minY: bottom, maxY: area.maxY - TOP_MM };
+
+  // The centre line and the front edge, through the drawing.
+  const [, v0] = [0, -around * scale];
+  const depth = maxY - minY + Math.abs(v0);
+  const line = style('centre', { line: CENTRE, zMm: 1e4 });
+  const clip = (p: readonly [number, number]): [number, number] => [
+    Math.min(Math.max(p[0], bounds.minX), bounds.maxX),
+    Math.min(Math.max(p[1], bounds.minY), bounds.maxY),
+  ];
+  const centre = [outOfFrame(frame, [0, -3 * scale]), outOfFrame(frame, [0, depth])].map(onPage).map(clip);
+  out.push(lineMark({ ...line, title: 'Centre line' }, ...centre[0], ...centre[1]));
+
+  // How the tapes run, for the first mark.
+  const [first] = made.groups;
+  if (first && near)
+    for (const { at } of [first.first, first.second])
+      out.push(
+        lineMark(style('dimensions', { line: NEIGHBOUR, zMm: 1e4 }), ...onPage(at), ...onPage(first.marks[0].mark.at)),
+      );
+
+  const cross = style('dimensions', { line: THIN, zMm: 1e5 });
+  for (const { mark } of marks) {
+    const [x, y] = onPage(mark.at);
+    out.push(lineMark(cross, x - CROSS_MM, y, x + CROSS_MM, y), lineMark(cross, x, y - CROSS_MM, x, y + CROSS_MM));
+  }
+
+  // Hooks stand outward of their corner.
+  const taken: DrawnBox[] = [];
+  const middle = onPage([(minX + maxX) / 2, (minY + maxY) / 2]);
+  if (near)
+    for (const { letter, at } of datums) {
+      const [x, y] = onPage(at);
+      const far = Math.hypot(x - middle[0], y - middle[1]) || 1;
+      const [hx, hy] = [x + ((x - middle[0]) / far) * HOOK_OFF_MM, y + ((y - middle[1]) / far) * HOOK_OFF_MM];
+      const s = style('names', { line: THIN, tint: 'paper', zMm: 1e6 });
+      out.push(
+        circleMark({ ...s, line: null, tint: 'solid' }, x, y, 0.7),
+        circleMark({ ...s, line: WIDE }, hx, hy, HOOK_RADIUS_MM),
+      );
+      const size = TEXT_MM.normal;
+      out.push(textMark(s, letter, hx, hy - (size * CAPITAL_OF_EM) / 2, size, { anchor: 'middle', bold: true }));
+      taken.push({
+        minX: hx - HOOK_RADIUS_MM,
+        maxX: hx + HOOK_RADIUS_MM,
+        minY: hy - HOOK_RADIUS_MM,
+        maxY: hy + HOOK_RADIUS_MM,
+      });
+    }
+
+  const requests = marks.map(({ number, mark }): LabelRequest => {
+    const [x, y] = onPage(mark.at);
+    return {
+      id: `mark-${number}`,
+      text: String(number),
+      sizeMm: TEXT_MM.small,
+      bold: true,
+      form: 'name',
+      ink: 'ink',
+      x,
+      y,
+      reachMm: 0,
+      inside: null,
+      pieceId: null,
+      backing: null,
+    };
+  });
+  const ink = new InkMap(bounds, 1);
+  for (const mark of out) ink.add(mark, mark.ink === 'faint' ? 0.3 : 1);
+  const field = { bounds, taken, ink, scale: 1, measure, groundAt: () => 'paper' as const, topPiece: () => null };
+  const places = placeLabels(requests, field);
+  for (const place of places) out.push(...labelMarks(place, field));
+  // A number without a free place stands at its mark all the same: the table needs it.
+  const placedIds = new Set(places.map(({ request }) => request.id));
+  for (const { id, text, sizeMm, x, y } of requests)
+    if (!placedIds.has(id))
+      out.push(textMark(style('names', { zMm: 1e6 }), text, x + 0.6, y + 0.6, sizeMm, { bold: true }));
+
+  stageWords(page, area, bottom, onPage(frame.origin)[0]);
+  scaleBar(page, area.minX, bottom - STRIP_MM + 3, scale, plan.units);
+  return { marks: out, scale, bottomMm: bottom - STRIP_MM };
+}
+
+function stageWords(page: Page, area: Box, bottom: number, centreX: number): void {
+  const top = area.maxY - TEXT_MM.small * CAPITAL_OF_EM - 0.5;
+  page.text('STAGE RIGHT', area.minX, top, { faint: true });
+  page.text('STAGE LEFT', area.maxX, top, { faint: true, anchor: 'end' });
+  page.text('UPSTAGE', centreX, top, { faint: true, anchor: 'middle' });
+  page.text('AUDIENCE', centreX, bottom - STRIP_MM + 3, { bold: true, anchor: 'middle', sizeMm: TEXT_MM.normal });
+}

@@ -1,0 +1,284 @@
+/**
+ * The mark sheet: where everything stands on the floor, so that one person with two tapes can lay it all again.
+ *
+ * First a drawing with a number at every mark and a letter at every point that a tape is hooked to; then the table, in the
+ * order of laying: coordinates from the centre line and the front edge, the two tapes, how far off a mark can be, and a control.
+ *
+ * Units:  as the plan has them; whole mm, or inches to 1/16, and the rounding is in the error.
+ * Inputs: a layout of this setup. Throws: RangeError when the plan has no such setup, or when no scale fits the paper.
+ */
+import { READING_ERROR_MM, TOLERANCE_MM } from '../checks/marks/crossing.ts';
+import { type LaidMark, type MarkPlan, markPlan, type TapeGroup } from '../checks/marks/markPlan.ts';
+import { TEXT_MM, WIDE } from '../drawing/displayList.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Plan } from '../plan/schema.ts';
+import { type DisplayUnit, MM_PER_IN } from '../units.ts';
+import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
+import { type MarkDrawing, markDrawing } from './markDrawing.ts';
+import { errorLength, fromCentre, fromFront, markName, tapeLength, WAY_WORDS } from './markWords.ts';
+import { LEADING, measureWith, Page } from './page.ts';
+import { SCALES } from './scaleBar.ts';
+import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
+
+/** What a mark should lie within. Source: stage.spike-accuracy, a quarter of an inch. */
+const AIM_MM: Readonly<Record<DisplayUnit, number>> = { mm: TOLERANCE_MM, in: MM_PER_IN / 4 };
+
+/** On paper, mm. */
+const PAD_MM = 3;
+const ROW_MM = 4.6;
+const GROUP_MM = 6;
+const HEAD_MM = 5.4;
+/** On lying paper the words stand in a column beside the drawing. */
+const COLUMN_MM = 44;
+const BETWEEN_MM = 0.6;
+
+const COLUMNS = [
+  { name: 'No.', part: 0.042 },
+  { name: 'Mark', part: 0.33 },
+  { name: 'From centre line', part: 0.15 },
+  { name: 'From front edge', part: 0.108 },
+  { name: 'Tape', part: 0.1 },
+  { name: 'Tape', part: 0.1 },
+  { name: 'Off by up to', part: 0.07 },
+  { name: 'Control', part: 0.1 },
+] as const;
+
+/** What the coordinates count from, in a sentence. */
+function frameWords({ frame, datums }: MarkPlan, units: DisplayUnit): string {
+  switch (frame.from) {
+    case 'riser':
+      return "Coordinates: the centre line runs through the middle of the riser, square to its front edge; front distances count from that edge, upstage. Tapes hook to the riser's corners.";
+    case 'stage':
+      return "Coordinates: the stage's centre line, and its front edge, upstage from it. Tapes hook to the front edge's two ends.";
+    case 'baseLine': {
+      const [a, b] = datums;
+      const length = tapeLength(Math.hypot(b.at[0] - a.at[0], b.at[1] - a.at[1]), units);
+      return `There is neither riser nor stage to measure from, so lay a base line first: mark A, a straight line towards stage left along the front, mark B ${length} from A. The centre line is square to it through its middle, O; front distances count from it, upstage.`;
+    }
+  }
+}
+
+/** The lengths between the datums, so that the crew sees at once whether this is the deck that was drawn. */
+function datumWords({ datums, frame }: MarkPlan, units: DisplayUnit): string {
+  if (datums.length > 6 || frame.from === 'baseLine') return '';
+  const lengths = datums.flatMap((a, i) =>
+    datums
+      .slice(i + 1)
+      .map((b) => `${a.letter}${b.letter} ${tapeLength(Math.hypot(b.at[0] - a.at[0], b.at[1] - a.at[1]), units)}`),
+  );
+  return `Measure the hooks against each other first: ${lengths.join(', ')}.`;
+}
+
+/** How to use it, in three steps. */
+function steps(units: DisplayUnit): string[] {
+  const twice = errorLength(2 * TOLERANCE_MM, units);
+  return [
+    '1  Clear the floor. Take a group of the table: hook a tape at each of its two letters, pull both across each other to the lengths of a mark, stick a numbered piece of tape where they cross. Both tapes level and taut; start where the group starts, so they sweep across once.',
+    `2  Measure each mark's control to the place named. More than ${twice}${units === 'mm' ? ' mm' : ''} off: read both tapes again.`,
+    '3  When all marks lie, set down racks, then bass drum, pedals, hi-hat, snare stand, other stands, the throne last. A foot lies between the marks of its two ends; a spot "under the tube" is plumb below it.',
+  ];
+}
+
+function cautions({ leftOut }: MarkPlan, units: DisplayUnit, deck: boolean): string[] {
+  const reading = errorLength(READING_ERROR_MM, units);
+  const unit = units === 'mm' ? ' mm' : '';
+  return [
+    `"Off by up to" is for both tapes read ${reading}${unit} wrong, and for the rounding of the printed lengths. Aim: ${errorLength(AIM_MM[units], units)}${unit}. A star: that aim needs better readings or the control.`,
+    'Spurs, tips of legs and bases are where typical sizes put them: measure your own, or go by the spot under the tube and the direction of the leg.',
+    `${deck ? "Who walks backwards with a tape does not see the riser's edge: light it, guard it, or have someone watch. " : ''}Loose tape trips. Local codes, the venue and licensed practice decide.`,
+    ...(leftOut > 0
+      ? [`Not marked here: ${leftOut} other ${leftOut === 1 ? 'thing' : 'things'} on the stage; see the venue sheet.`]
+      : []),
+  ];
+}
+
+interface Row {
+  readonly heightMm: number;
+  /** Draws with its upper edge at y. */
+  draw(page: Page, y: number): void;
+  /** The group's heading, to be said again where a page begins within it. */
+  readonly heading: Row | null;
+}
+
+/** The table's rows, over the columns between two edges. */
+function tableRows(made: MarkPlan, units: DisplayUnit, minX: number, maxX: number): Row[] {
+  const width = maxX - minX;
+  const lefts: number[] = [];
+  let at = minX;
+  for (const { part } of COLUMNS) {
+    lefts.push(at);
+    at += part * width;
+  }
+  const sizeMm = TEXT_MM.small * 1.06;
+  const base = (y: number, heightMm: number, size: number) => y - heightMm / 2 - size * 0.357;
+  const cell = (page: Page, column: number, text: string, y: number, heightMm: number, bold = false) => {
+    page.fitted(text, lefts[column] + 1, base(y, heightMm, sizeMm), COLUMNS[column].part * width - 1.6, {
+      sizeMm,
+      bold,
+    });
+  };
+  const groupRow = (text: string, letters: readonly [string, string]): Row => ({
+    heightMm: GROUP_MM,
+    heading: null,
+    draw(page, y) {
+      page.box(minX, y - GROUP_MM, maxX, y, { tint: 'band', line: null });
+      page.line(minX, y, maxX, y, { line: WIDE });
+      page.fitted(text, minX + 1, base(y, GROUP_MM, sizeMm), lefts[4] - minX - 2, { sizeMm, bold: true });
+      letters.forEach((letter, k) => {
+        if (letter !== '')
+          page.text(`from ${letter}`, lefts[4 + k] + 1, base(y, GROUP_MM, sizeMm), { sizeMm, bold: true });
+      });
+    },
+  });
+  const markRow = (laid: LaidMark, heading: Row): Row => ({
+    heightMm: ROW_MM,
+    heading,
+    draw(page, y) {
+      const { number, mark, fromCentreMm, fromFrontMm, tapes, control } = laid;
+      cell(page, 0, String(number), y, ROW_MM, true);
+      cell(page, 1, markName(mark), y, ROW_MM);
+      cell(page, 2, fromCentre(fromCentreMm, units), y, ROW_MM);
+      cell(page, 3, fromFront(fromFrontMm, units), y, ROW_MM);
+      if (tapes) {
+        cell(page, 4, tapeLength(tapes.firstMm, units), y, ROW_MM, true);
+        cell(page, 5, tapeLength(tapes.secondMm, units), y, ROW_MM, true);
+        cell(page, 6, `${errorLength(tapes.errorMm, units)}${tapes.errorMm > AIM_MM[units] ? ' *' : ''}`, y, ROW_MM);
+      }
+      if (control) cell(page, 7, `${control.to}: ${tapeLength(control.distanceMm, units)}`, y, ROW_MM);
+      page.line(minX, y - ROW_MM, maxX, y - ROW_MM, { ink: 'faint' });
+    },
+  });
+  const groups = made.groups.flatMap((group: TapeGroup) => {
+    const { first, second, way, marks } = group;
+    const line = `${first.letter}-${second.letter}`;
+    const heading = groupRow(
+      `Tapes at ${first.letter} and ${second.letter}: marks ${WAY_WORDS[way]} of the line ${line}`,
+      [first.letter, second.letter],
+    );
+    return [heading, ...marks.map((laid) => markRow(laid, heading))];
+  });
+  const others = (
+    [
+      ['too_flat', 'By coordinates, square to the lines: every pair of tapes would cross too flatly'],
+      ['off_deck', 'Beyond the edge: these places cannot be marked, the setup stands out over the riser'],
+    ] as const
+  ).flatMap(([reason, text]) => {
+    const marks = made.byCoordinates.filter(({ refused }) => refused === reason);
+    if (marks.length === 0) return [];
+    const heading = groupRow(text, ['', '']);
+    return [heading, ...marks.map((laid) => markRow(laid, heading))];
+  });
+  return [...groups, ...others];
+}
+
+function headRow(page: Page, minX: number, maxX: number, y: number): void {
+  let at = minX;
+  for (const { name, part } of COLUMNS) {
+    const width = part * (maxX - minX);
+    page.fitted(name, at + 1, y - HEAD_MM + 1.7, width - 1.6, { faint: true });
+    at += width;
+  }
+}
+
+/** Draws rows from y down to a floor; returns those that are left. A heading is never the last row of a page. */
+function flow(page: Page, rows: readonly Row[], minX: number, maxX: number, y: number, floor: number): Row[] {
+  if (rows.length === 0 || y - HEAD_MM - GROUP_MM - ROW_MM < floor) return [...rows];
+  headRow(page, minX, maxX, y);
+  let at = y - HEAD_MM;
+  const { heading } = rows[0];
+  if (heading) {
+    heading.draw(page, at);
+    at -= heading.heightMm;
+  }
+  let k = 0;
+  for (; k < rows.length; k++) {
+    const row = rows[k];
+    const need = row.heightMm + (row.heading === null ? ROW_MM : 0);
+    if (at - need < floor) break;
+    row.draw(page, at);
+    at -= row.heightMm;
+  }
+  return rows.slice(k);
+}
+
+interface First {
+  readonly page: Page;
+  readonly format: Format;
+  readonly drawing: MarkDrawing;
+  /** Rows of the table that found no room beneath the drawing. */
+  readonly left: readonly Row[];
+}
+
+export function markSheets(plan: Plan, setupId: string, layout: Layout, options: SheetOptions): Sheet[] {
+  const made = markPlan(plan, setupId, layout);
+  const { units } = plan;
+  const { paper, turned } = options;
+  const measure = measureWith(options.fonts);
+  const words = [
+    ...steps(units),
+    [frameWords(made, units), datumWords(made, units)].filter((text) => text !== '').join(' '),
+  ];
+  const notes = cautions(made, units, layout.deck !== null);
+  const rowsBetween = (format: Format) => tableRows(made, units, format.room.minX + PAD_MM, format.room.maxX - PAD_MM);
+
+  /** Words, drawing and as much of the table as there is room for; null where the drawing does not fit. */
+  const firstPage = (lying: boolean, scale: number): First | null => {
+    const format = formatOf(paper, lying);
+    const { room } = format;
+    const page = new Page(measure);
+    const [minX, maxX] = [room.minX + PAD_MM, room.maxX - PAD_MM];
+    const widthMm = lying ? COLUMN_MM : maxX - minX;
+    let y = room.maxY - PAD_MM - TEXT_MM.normal;
+    page.text('Marks on the floor', minX, y, { bold: true, sizeMm: TEXT_MM.normal });
+    y -= TEXT_MM.normal * 1.3;
+    for (const text of words) y = page.paragraph(text, minX, y, widthMm) - BETWEEN_MM;
+    const notesMm = notes.reduce(
+      (sum, text) => sum + page.paragraphHeight(text, widthMm, TEXT_MM.small) + BETWEEN_MM,
+      0,
+    );
+    let noteY = room.minY + PAD_MM + notesMm - TEXT_MM.small * 0.9;
+    if (noteY > y) return null;
+    for (const text of notes) noteY = page.paragraph(text, minX, noteY, widthMm, { faint: true }) - BETWEEN_MM;
+    const floor = room.minY + PAD_MM + (lying ? 0 : notesMm + 2);
+    const top = lying ? room.maxY - PAD_MM : y + TEXT_MM.small * (LEADING - 0.4);
+    const area: Box = { minX: lying ? minX + COLUMN_MM + 2 * PAD_MM : minX, maxX, minY: floor, maxY: top };
+    const drawing = markDrawing({ plan, setupId, layout, made, area, scale, page });
+    if (!drawing) return null;
+    page.marks.unshift(...drawing.marks);
+    const rows = rowsBetween(format);
+    const left = lying ? rows : flow(page, rows, minX, maxX, drawing.bottomMm - 2, floor);
+    return { page, format, drawing, left };
+  };
+
+  const ways = turned ? [turned === 'lying'] : [false, true];
+  let first: First | null = null;
+  for (const scale of SCALES) for (const lying of ways) first ??= firstPage(lying, scale);
+  if (!first) throw new RangeError('This setup is too large for any scale on this paper.');
+  const { format, drawing } = first;
+  const pages = [first.page];
+  for (let { left } = first; left.length > 0; ) {
+    const page = new Page(measure);
+    const { room } = format;
+    pages.push(page);
+    const rest = flow(page, left, room.minX + PAD_MM, room.maxX - PAD_MM, room.maxY - PAD_MM, room.minY + PAD_MM);
+    if (rest.length === left.length) throw new RangeError('A row of the table is taller than the paper.');
+    left = rest;
+  }
+  return pages.map((page, k) =>
+    framedSheet(
+      page,
+      [],
+      format,
+      {
+        plan,
+        setupName: plan.setups[setupId].name,
+        documentType: 'Mark sheet',
+        subject: `Mark sheet on ${PAPERS[paper].label}, ${made.marks.length} marks`,
+        scale: k === 0 ? `1:${drawing.scale}` : '-',
+        number: k + 1,
+        count: pages.length,
+      },
+      options,
+    ),
+  );
+}
