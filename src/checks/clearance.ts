@@ -34,6 +34,11 @@ let found: Pairs | undefined;
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
 const CLAMPED_MM = 60;
 
+function isMicrophone(plan: Plan, id: string): boolean {
+  const gear = gearOf(plan.gear, id);
+  return gear?.kind === 'stageItem' && gear.use === 'microphone';
+}
+
 /** Pairs of bodies that touch by design. */
 export interface Exemptions {
   has(a: Body, b: Body): boolean;
@@ -43,14 +48,17 @@ export interface Exemptions {
  * - a piece and the stand that it sits on (a tom and the rack that carries it do not touch, so they are checked);
  * - an arm or a link and whatever the piece that it holds hangs on;
  * - a bass drum and the pedal clamped to its batter hoop, with the shaft that starts there; a double pedal's second pedal is
- *   clamped to nothing, and is checked.
+ *   clamped to nothing, and is checked;
+ * - a microphone and the piece that it takes: it stands within a hand of the head, or in the drum.
  */
 export function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
   const seat = new Map<string, string>();
   const holders = new Map<string, readonly string[]>();
+  const takes = new Map<string, string>();
   for (const id of setup.order) {
     const piece = setup.pieces[id];
     if (piece?.kind !== 'item') continue;
+    if (piece.takes !== undefined && isMicrophone(plan, piece.gear)) takes.set(id, piece.takes);
     const carriers = [...(piece.mount ? [piece.mount.carrier] : []), ...(piece.ties ?? []).map((tie) => tie.carrier)];
     if (carriers.length > 0) holders.set(id, carriers.map(carrierPiece));
     if (piece.mount?.carrier.on !== 'piece') continue;
@@ -71,6 +79,7 @@ export function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): E
   /** Whether `a` may touch `b`; not the other way round. */
   const one = (a: Body, b: Body): boolean =>
     seat.get(a.piece) === b.piece ||
+    takes.get(a.piece) === b.piece ||
     (isArm(a) && holders.get(a.piece)?.includes(b.piece) === true) ||
     (b.kind === 'bassDrum' && first(a) && clamped.has(`${a.piece} ${b.piece}`));
   return { has: (a, b) => a.piece === b.piece || one(a, b) || one(b, a) };

@@ -104,6 +104,7 @@ function unheld(setup: Setup, layout: Layout): Finding[] {
   for (const body of layout.bodies) {
     const item = setup.pieces[body.piece];
     if (item?.kind !== 'item' || item.mount !== null || item.ties?.length || standing.has(body.piece)) continue;
+    if (body.kind === 'stageItem') continue; // a clip microphone: the piece that it takes holds it
     if (!floating.has(body.piece)) floating.set(body.piece, body);
   }
   return [...floating.values()].map((body) => {
@@ -123,14 +124,49 @@ function unheld(setup: Setup, layout: Layout): Finding[] {
   });
 }
 
-/** One finding for each mount that does not reach; when all do, one for the mount with the least left. */
+/** Two arms in one socket, of a platform or of an arm. */
+function doubleSockets(poses: readonly MountPose[]): Finding[] {
+  const first = new Map<string, MountPose>();
+  const findings: Finding[] = [];
+  for (const pose of poses) {
+    const { carrier, head } = pose;
+    const keys = head ? [`${pose.piece} ${head.socket}`] : [];
+    if (carrier.on === 'socket') keys.push(`${carrier.piece} ${carrier.socket}`);
+    for (const key of keys) {
+      const other = first.get(key);
+      if (other === undefined) first.set(key, pose);
+      else findings.push(doubled(other, pose, poses));
+    }
+  }
+  return findings;
+}
+
+function doubled(a: MountPose, b: MountPose, poses: readonly MountPose[]): Finding {
+  const holder = [a, b].find(({ head }) => head)?.piece ?? (b.carrier.on === 'socket' ? b.carrier.piece : b.piece);
+  const under = poses.find(({ piece, holds }) => piece === holder && holds === 'mount');
+  return {
+    check: 'mountReach',
+    code: 'socket_taken',
+    state: 'blocked',
+    pieces: [a.piece, b.piece],
+    bodies: [],
+    value: null,
+    limit: null,
+    unit: 'mm',
+    source: 'the plan',
+    at: [b.post[0], b.post[1]],
+    gear: under ? [under.head?.platform.id ?? under.arm.id] : [],
+  };
+}
+
+/** One finding for each mount that does not reach and each socket with two arms in it; when all do, one for the mount with the least left. */
 export function mountReach(
   setup: Setup,
   layout: Layout,
   poses: readonly MountPose[],
   readings: readonly MountReading[],
 ): Finding[] {
-  const findings = unheld(setup, layout);
+  const findings = [...unheld(setup, layout), ...doubleSockets(poses)];
   let least: number | null = null;
   readings.forEach((reading, k) => {
     if (!reading.reached) findings.push(findingOf(poses[k], reading));

@@ -184,7 +184,9 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     case 'link_misses':
       return `${gear(0)} of ${first} is ${missing} short of its place: ${instead}.`;
     case 'platform_needs_arm':
-      return `${first} is ${value} from its socket of ${gear(0)}: ${gear(1)} bridges that, and is not counted here.`;
+      return `${first} is ${value} from a bare socket of ${gear(0)}: take ${gear(1)} as the platform's arm.`;
+    case 'socket_taken':
+      return `${first} and ${second} stand in one socket of ${gear(0)}: take another socket for one of them.`;
     case 'ball_too_flat':
       return `${first} is tilted ${value} more than the ball joint of ${gear(0)} allows: tilt it less, or take another arm.`;
     case 'nothing_holds_it':

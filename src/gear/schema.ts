@@ -186,6 +186,10 @@ const deck = z.looseObject({
   ratedKPa: size(50).nullable(),
 });
 
+/**
+ * `poleMm`: the tube on a base `baseMm` high; left out, it is as wide as it is all the way up. `heldAtMm`: clipped to something, not
+ * standing on the deck: the height of its lower end where the plan does not say.
+ */
 const stageItem = z.looseObject({
   kind: z.literal('stageItem'),
   ...common,
@@ -194,6 +198,9 @@ const stageItem = z.looseObject({
   widthMm: size(5000),
   depthMm: size(5000),
   heightMm: size(3000),
+  baseMm: size(3000).optional(),
+  poleMm: size(300).optional(),
+  heldAtMm: z.number().nonnegative().max(3000).optional(),
 });
 
 export const gearSchema = z.discriminatedUnion('kind', [

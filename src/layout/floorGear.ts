@@ -169,7 +169,11 @@ export function standBodies(make: Maker, gear: GearOf<'stand'>, item: Item, mass
   }
 }
 
-export function stageItemBodies(make: Maker, gear: GearOf<'stageItem'>, massKg: number | null): void {
+/** A microphone's boom and cables are left out: where they go is not in the plan. */
+export function stageItemBodies(make: Maker, gear: GearOf<'stageItem'>, item: Item, massKg: number | null): void {
+  const { heightMm, poleMm, heldAtMm } = gear;
+  const from = heldAtMm === undefined ? 0 : (item.place.heightMm ?? heldAtMm);
+  const base = poleMm === undefined ? heightMm : Math.min(gear.baseMm ?? heightMm, heightMm);
   make.add({
     part: 'outline',
     kind: 'stageItem',
@@ -177,9 +181,11 @@ export function stageItemBodies(make: Maker, gear: GearOf<'stageItem'>, massKg: 
       gear.shape === 'round'
         ? disc(0, 0, Math.max(gear.widthMm, gear.depthMm) / 2)
         : rectangle(0, 0, gear.widthMm, gear.depthMm, 0),
-    z: [0, gear.heightMm],
-    floor: true,
+    z: [from, from + base],
+    floor: heldAtMm === undefined,
     massKg,
-    centre: [0, 0, gear.heightMm / 2],
+    centre: [0, 0, from + heightMm / 2],
   });
+  if (poleMm !== undefined && base < heightMm)
+    make.add({ part: 'pole', kind: 'stageItem', shape: disc(0, 0, poleMm / 2), z: [from + base, from + heightMm] });
 }

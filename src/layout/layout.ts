@@ -106,7 +106,7 @@ function fillItem(
       standBodies(make, gear, item, mass);
       return true;
     case 'stageItem':
-      stageItemBodies(make, gear, mass);
+      stageItemBodies(make, gear, item, mass);
       return true;
     default:
       return false;

@@ -100,3 +100,41 @@ describe('what touches by design', () => {
     expect(clearances(planOf(bass, tom(700)))[0].state).toBe('blocked');
   });
 });
+
+describe('microphones', () => {
+  const bassDrum = piece('bd', 'bass-22x18', 0, 0);
+  const blocked = (plan: Plan) => clearances(plan).filter(({ state }) => state === 'blocked');
+
+  test('one in the drum that it takes is no clash; in any other it is, and so is a DI', () => {
+    const inside = (more: Partial<Item>, gear = 'microphone-kick') => planOf(bassDrum, piece('m', gear, 0, -150, more));
+    expect(blocked(inside({}))).toMatchObject([{ pieces: ['bd', 'm'] }]);
+    expect(blocked(inside({ takes: 'bd' }))).toEqual([]);
+    expect(blocked(inside({ takes: 'gone' }))).toHaveLength(1);
+    expect(blocked(inside({ takes: 'bd' }, 'di-box'))).toHaveLength(1);
+    // What else it stands in still counts.
+    const both = planOf(
+      bassDrum,
+      piece('m', 'microphone-kick', 0, -150, { takes: 'bd' }),
+      piece('n', 'throne-round', 0, -150),
+    );
+    expect(blocked(both).map(({ pieces }) => pieces)).toContainEqual(['m', 'n']);
+  });
+
+  test('a tall stand is its base and its tube: a cymbal passes over the base', () => {
+    const at = (xMm: number) =>
+      planOf(piece('m', 'microphone-overhead', 0, 0), piece('c', 'crash-16', xMm, 0, {}, { heightMm: 1000 }));
+    expect(blocked(at(300))).toEqual([]);
+    expect(blocked(at(200))).toHaveLength(1);
+  });
+
+  test('one clipped to a drum stands on nothing, and the deck carries nothing of it by a foot', () => {
+    const plan = planOf(
+      piece('t', 'tom-12x8', 0, 0, {}, { heightMm: 700 }),
+      piece('m', 'microphone-clip', 0, -150, { takes: 't' }),
+    );
+    const own = layoutSetup(plan, 's').bodies.filter((body) => body.piece === 'm');
+    expect(own.map(({ touchesFloor, z0, z1 }) => [touchesFloor, z0, z1])).toEqual([[false, 650, 740]]);
+    const { findings } = runChecks(plan, 's', layoutSetup(plan, 's'));
+    expect(findings.filter(({ pieces, code }) => code === 'nothing_holds_it' && pieces[0] === 'm')).toEqual([]);
+  });
+});

@@ -97,6 +97,36 @@ describe('findings', () => {
     expect(finding.gear?.[1]).toMatch(/^l-arm/);
   });
 
+  test('two arms in one socket: blocked, with the socket’s own gear named; one each is not', () => {
+    const holder: Item = {
+      ...item('tom', 'Tom', 'tom', -560, -500),
+      place: { xMm: -560, yMm: -500, headingDeg: 0, heightMm: 900 },
+      mount: {
+        carrier: { on: 'bar', rack: 'left', bar: 'b1', atMm: 450 },
+        clamp: null,
+        arm: 'platform-2',
+        platformArm: 'l-arm',
+      },
+    };
+    const other = (id: string, socket: number): Item => ({
+      ...crash(-900, 1000),
+      id,
+      name: id,
+      mount: { carrier: { on: 'socket', piece: 'tom', socket }, clamp: null, arm: 'boom-1' },
+    });
+    const taken = (...pieces: Item[]) => {
+      const plan = planWith(...pieces);
+      const found = check(plan).findings.filter(({ code }) => code === 'socket_taken');
+      return found.map((finding) => findingSentence(finding, plan, 'straight'));
+    };
+    expect(taken(holder, other('a', 0))).toEqual([]);
+    expect(taken(holder, other('a', 0), other('b', 0))).toEqual([
+      'a and b stand in one socket of Double platform: take another socket for one of them.',
+    ]);
+    // Both named by others: the platform's own arm has none left.
+    expect(taken(holder, other('a', 0), other('b', 1))).toHaveLength(1);
+  });
+
   test('a link too short', () => {
     const stand: Item = {
       ...item('hat-stand', 'Hi-hat stand', 'hat-stand', -200, -100),

@@ -105,11 +105,11 @@ describe('arms', () => {
       ).toBe(true);
   });
 
-  test('every bar tube fits an arm clamp and a joint', () => {
-    for (const tube of all('tube').filter((each) => each.use === 'bar'))
+  test.each(['arm', 'swivel', 'cross', 'leg', 'collar'] as const)('every tube fits a clamp for: %s', (use) => {
+    for (const tube of all('tube'))
       expect(
         all('clamp').some(
-          (clamp) => clamp.use === 'arm' && clamp.tubeMm[0] <= tube.outsideMm && tube.outsideMm <= clamp.tubeMm[1],
+          (clamp) => clamp.use === use && clamp.tubeMm[0] <= tube.outsideMm && tube.outsideMm <= clamp.tubeMm[1],
         ),
         tube.id,
       ).toBe(true);
