@@ -43,7 +43,7 @@ beforeAll(async () => {
   geos = await program();
 });
 
-test('there are reports to check', () => expect(reports().length).toBeGreaterThanOrEqual(8));
+test('there are reports to check', () => expect(reports().length).toBeGreaterThanOrEqual(12));
 
 describe.each(reports())('$name', ({ report, pieces }) => {
   const bodies: JsonBody[] = report.bodies;
@@ -62,6 +62,12 @@ describe.each(reports())('$name', ({ report, pieces }) => {
     expect(Math.abs(readings.shadowArea - theirs)).toBeLessThan(AREA_M2);
     // A hull of everything holds the shadow.
     expect(geos.area(geos.hull(rings)) / MM2_PER_M2).toBeGreaterThan(readings.shadowArea);
+  });
+
+  test('floor under what comes down to the deck, and the feet on it', () => {
+    const low = rings.filter((_, k) => bodies[k].z[0] === 0);
+    expect(Math.abs(readings.standingArea - geos.area(geos.union(low)) / MM2_PER_M2)).toBeLessThan(AREA_M2);
+    expect(readings.feetOnFloor).toBe(bodies.filter((body) => body.touchesFloor && body.kind !== 'pedal').length);
   });
 
   test('extents, along the page and along the smallest rectangle', () => {
