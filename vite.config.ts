@@ -24,6 +24,8 @@ export default defineConfig({
   // Works from any folder of any server.
   base: './',
   plugins: [react(), serviceWorker()],
+  // Else the PDF writer would be inlined into the worker, asked for or not.
+  worker: { format: 'es' },
   build: { target: 'es2022', chunkSizeWarningLimit: 700 },
   preview: { port: 4173, open: false },
 });

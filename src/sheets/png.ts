@@ -8,15 +8,12 @@
  */
 import { initWasm, Resvg } from '@resvg/resvg-wasm';
 import type { SheetFonts } from './fontFile.ts';
+import { LEAST_PER_METRE } from './pixels.ts';
 import type { Sheet } from './sheet.ts';
 import { toPrintedSvg } from './svg.ts';
 
 /** 4 bytes each while it is drawn: 256 MB, which a telephone still has. */
 export const MOST_PIXELS = 64e6;
-/** Below this a sheet is a speck. */
-const LEAST_PER_METRE = 10;
-/** 6 a mm, about 150 dots an inch: lines and the smallest type are clear on a screen. */
-export const USUAL_PER_METRE = 6000;
 const MM_PER_M = 1000;
 
 let started: Promise<void> | null = null;

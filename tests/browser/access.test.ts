@@ -44,9 +44,9 @@ test.each(['light', 'dark'] as const)(
     await page.keyboard.press('Escape');
     await page.getByRole('dialog').waitFor({ state: 'detached' });
 
-    await page.getByRole('button', { name: 'Venue sheet' }).click();
-    await page.getByRole('img', { name: /^Preview/ }).waitFor();
-    expect(await violations(page), 'Venue sheet').toEqual([]);
+    await page.getByRole('button', { name: 'Sheets to print or send' }).click();
+    await page.getByRole('img', { name: /^Page 1 of/ }).waitFor();
+    expect(await violations(page), 'Sheets').toEqual([]);
   },
   180_000,
 );

@@ -235,21 +235,6 @@ test('a second tab reads only, takes over with the last change, and the first th
   await eventually(() => field(second, 'Name of the plan').getAttribute('readonly'), null);
 });
 
-test('the venue sheet is previewed and saved as a PDF', async () => {
-  const page = await open();
-  await ready(page);
-  await page.getByRole('button', { name: 'Venue sheet' }).click();
-  await page.getByRole('img', { name: /^Preview/ }).waitFor();
-  const [file] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Save the PDF' }).click(),
-  ]);
-  expect(file.suggestedFilename()).toMatch(/\.pdf$/);
-  const bytes = readFileSync(await file.path());
-  expect(bytes.subarray(0, 5).toString('latin1')).toBe('%PDF-');
-  expect(bytes.length).toBeGreaterThan(10_000);
-});
-
 interface Violation {
   readonly id: string;
   readonly targets: string[];

@@ -1,20 +1,21 @@
 /** The bar at the top on the editor's state: opens, saves, undoes, and shows the dialogs that belong to the document. */
-import { type ReactNode, useCallback, useEffect, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useCallback, useEffect, useState } from 'react';
 import { useStore } from 'zustand';
 import { newPlan } from '../../../plan/newPlan.ts';
 import { readPlan } from '../../../plan/read.ts';
 import { KEYS } from '../../keys.ts';
-import { liveOf } from '../../live.ts';
 import { droppedFile, type PickResult, pickPlanFile } from '../../storage/planFile.ts';
 import type { EarlierPlan } from '../../storage/session.ts';
 import { useEditor } from '../../store.ts';
 import { BrokenFileDialog } from '../file/BrokenFileDialog.tsx';
 import { FileBar } from '../file/FileBar.tsx';
-import { HelpDialog } from '../file/HelpDialog.tsx';
-import { SheetDialog } from '../file/SheetDialog.tsx';
 import { SAMPLES, type Sample } from '../file/samples.ts';
 import { usePanel } from '../shared/panelContext.ts';
 import { openSample, useWorkplace } from './workplace.ts';
+
+// What most visits never open is loaded when it is opened.
+const HelpDialog = lazy(async () => ({ default: (await import('../file/HelpDialog.tsx')).HelpDialog }));
+const SheetsDialog = lazy(async () => ({ default: (await import('../../sheets/SheetsDialog.tsx')).SheetsDialog }));
 
 type Open =
   | { readonly dialog: 'sheet' | 'help' }
@@ -38,7 +39,7 @@ export interface TopBarProps {
 export function TopBar({ children }: TopBarProps) {
   const workplace = useWorkplace();
   const { editor, session } = workplace;
-  const { plan, setupId, units, run } = usePanel();
+  const { plan, units, run } = usePanel();
   const state = useStore(session.state);
   const theme = useEditor(editor, (one) => one.theme);
   const canUndo = useEditor(editor, ({ history }) => history.past.length > 0);
@@ -160,8 +161,10 @@ export function TopBar({ children }: TopBarProps) {
           Let go to open the plan
         </div>
       )}
-      {open?.dialog === 'sheet' && <SheetDialog source={liveOf(plan, setupId)} today={today()} onClose={close} />}
-      {open?.dialog === 'help' && <HelpDialog keys={KEYS} onClose={close} />}
+      <Suspense fallback={null}>
+        {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
+        {open?.dialog === 'help' && <HelpDialog keys={KEYS} onClose={close} />}
+      </Suspense>
       {open?.dialog === 'broken' && (
         <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />
       )}

@@ -15,10 +15,13 @@ export interface WordFieldProps {
   readonly mayBeEmpty?: boolean;
   /** Spoken but not shown, where the place says it already. */
   readonly hideLabel?: boolean;
+  /** Id of a datalist with words to choose from. */
+  readonly suggestions?: string;
 }
 
 export function WordField(props: WordFieldProps) {
   const { label, value, onCommit, lines = 1, most, isReadOnly, placeholder, mayBeEmpty = false, hideLabel } = props;
+  const { suggestions } = props;
   const [draft, setDraft] = useState<string | null>(null);
   const [sentence, setSentence] = useState<string | null>(null);
   const restore = () => {
@@ -52,7 +55,11 @@ export function WordField(props: WordFieldProps) {
       isInvalid={sentence !== null}
     >
       <Label className={hideLabel ? 'unseen' : 'field-label'}>{label}</Label>
-      {lines === 1 ? <Input autoComplete="off" {...shared} /> : <TextArea rows={lines} {...shared} />}
+      {lines === 1 ? (
+        <Input autoComplete="off" list={suggestions} {...shared} />
+      ) : (
+        <TextArea rows={lines} {...shared} />
+      )}
       <FieldError className="field-error">{sentence}</FieldError>
     </TextField>
   );

@@ -108,6 +108,28 @@ export function massMeasure(display: DisplayUnit, { least = 0, most = 500 }: Bou
   };
 }
 
+/** A voltage, V. */
+export function voltageMeasure({ least = 1, most = 1000 }: Bounds = {}): Measure {
+  return {
+    parse: (text) => parseWithUnits(text, { v: 1, volt: 1, volts: 1, kv: 1000 }, 1, '230 V'),
+    format: (volts) => `${formatNumber(volts)} V`,
+    steps: [1, 10, 100],
+    least,
+    most,
+  };
+}
+
+/** An electric load, W. */
+export function loadMeasure({ least = 0, most = 200_000 }: Bounds = {}): Measure {
+  return {
+    parse: (text) => parseWithUnits(text, { w: 1, watt: 1, watts: 1, kw: 1000 }, 1, '1500 W'),
+    format: (watt) => `${formatNumber(watt)} W`,
+    steps: [10, 100, 1000],
+    least,
+    most,
+  };
+}
+
 /** A pressure on a deck, kPa (which is kN/m²). */
 export function pressureMeasure({ least = 0.1, most = 50 }: Bounds = {}): Measure {
   return {
@@ -128,24 +150,24 @@ export const PRICE_MEASURE: Measure = {
   most: 1_000_000,
 };
 
-/** A count of parts. */
-export const COUNT_MEASURE: Measure = {
-  parse: (text) => {
-    const parsed = parseWithUnits(text, {}, 1, '4');
-    if (!parsed.ok || Number.isInteger(parsed.value)) return parsed;
-    return { ok: false, sentence: 'Parts are counted whole.' };
-  },
-  format: String,
-  steps: [1, 10, 100],
-  least: 0,
-  most: 10_000,
-};
+export interface CountBounds {
+  readonly least: number;
+  readonly most: number;
+  readonly steps: Measure['steps'];
+  readonly example: string;
+}
 
-/** How fine a picture is. */
-export const PIXELS_MEASURE: Measure = {
-  parse: (text) => parseWithUnits(text, {}, 1, '4000'),
-  format: (count) => String(Math.round(count)),
-  steps: [100, 500, 1000],
-  least: 10,
-  most: 40_000,
-};
+/** A whole number of things. */
+export function countMeasure({ least, most, steps, example }: CountBounds): Measure {
+  return {
+    parse: (text) => {
+      const parsed = parseWithUnits(text, {}, 1, example);
+      if (!parsed.ok || Number.isInteger(parsed.value)) return parsed;
+      return { ok: false, sentence: 'Only whole numbers are counted here.' };
+    },
+    format: (count) => String(Math.round(count)),
+    steps,
+    least,
+    most,
+  };
+}

@@ -158,8 +158,8 @@ export function FileBar(props: FileBarProps) {
             <MenuItem id="saveAs" className="menu-item" textValue="Save as">
               <SaveAll aria-hidden="true" /> Save to another file …
             </MenuItem>
-            <MenuItem id="sheet" className="menu-item" textValue="Venue sheet">
-              <FileText aria-hidden="true" /> Venue sheet …
+            <MenuItem id="sheet" className="menu-item" textValue="Sheets to print or send">
+              <FileText aria-hidden="true" /> Sheets to print or send …
             </MenuItem>
             <Separator className="menu-line" />
             <MenuItem id="units" className="menu-item" textValue="Lengths">
@@ -218,7 +218,7 @@ export function FileBar(props: FileBarProps) {
       <Tool label="Save to file" keys={`${COMMAND} S`} className="wide-only" onPress={() => props.onSave(false)}>
         <Save />
       </Tool>
-      <Tool label="Venue sheet" className="wide-only" onPress={props.onSheet}>
+      <Tool label="Sheets to print or send" className="wide-only" onPress={props.onSheet}>
         <FileText />
       </Tool>
       <Tool

@@ -19,7 +19,7 @@ import { liveOf } from '../../live.ts';
 import { PLAN_SUFFIX, pickPlanFile, planFileName, savePlanFile } from '../../storage/planFile.ts';
 import { browserStockStore } from '../../storage/stockStore.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
-import { COUNT_MEASURE, lengthMeasure } from '../fields/measures.ts';
+import { countMeasure, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, WordField } from '../fields/WordField.tsx';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
@@ -173,6 +173,7 @@ interface StockTableProps {
 }
 
 const MOST_LENGTH_MM = 20_000;
+const COUNT = countMeasure({ least: 0, most: 10_000, steps: [1, 10, 100], example: '4' });
 
 function StockTable({ stock, onChange }: StockTableProps) {
   const { plan, units } = usePanel();
@@ -228,7 +229,7 @@ function StockTable({ stock, onChange }: StockTableProps) {
                       label={`How many: ${what}`}
                       hideLabel
                       value={part.count}
-                      measure={COUNT_MEASURE}
+                      measure={COUNT}
                       onCommit={(count) => set(index, { count })}
                     />
                   </td>
