@@ -4,27 +4,15 @@
  * Can this setup be built from what is owned? What is cut, what stands in for what, what is missing and what would have to
  * move. Exit status: 0 it can, 1 something is missing, 2 a file could not be read.
  */
-import { readFileSync } from 'node:fs';
 import { layoutSetup } from '../layout/layout.ts';
-import { type Inventory, readInventory } from '../plan/inventory.ts';
+import type { Inventory } from '../plan/inventory.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type BuildAnswer, buildFrom } from '../solve/buildFrom.ts';
 import { buildWords } from '../solve/buildWords.ts';
 import { readArgs } from './args.ts';
-import { findSetup, openPlan } from './open.ts';
+import { findSetup, openPlan, openStock } from './open.ts';
 
 const USAGE = 'Usage: npm run build-from -- PLAN --stock STOCK [--setup NAME] [--json]';
-
-function openStock(file: string, plan: Plan): { ok: true; inventory: Inventory } | { ok: false; sentence: string } {
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch {
-    return { ok: false, sentence: `${file} could not be opened: there is no such file, or it may not be read.` };
-  }
-  const read = readInventory(text, plan.gear);
-  return read.ok ? read : { ok: false, sentence: `${file}: ${read.problem.sentence}` };
-}
 
 const indented = (lines: readonly string[]) => lines.map((line) => `  ${line}`);
 

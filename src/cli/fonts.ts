@@ -1,4 +1,4 @@
-/** The typeface of the sheets, from the installed package. */
+/** The typeface of the sheets and the engine that draws PNG, from the installed packages. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { readFont, type SheetFonts } from '../sheets/fontFile.ts';
@@ -13,3 +13,7 @@ export function sheetFonts(): SheetFonts {
     bold: read('600SemiBold/OpenSans_600SemiBold.ttf'),
   };
 }
+
+/** The engine's file, for loadRasteriser(). */
+export const rasteriser = (): Uint8Array<ArrayBuffer> =>
+  new Uint8Array(readFileSync(createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm')));

@@ -1,5 +1,6 @@
-/** Opens a plan file and finds a setup in it by name or id. Every failure is one sentence. */
+/** Opens plan files and stock lists, and finds a setup by name or id. Every failure is one sentence. */
 import { readFileSync, statSync } from 'node:fs';
+import { type Inventory, readInventory } from '../plan/inventory.ts';
 import { readPlan } from '../plan/read.ts';
 import { LIMITS, type Plan } from '../plan/schema.ts';
 
@@ -11,22 +12,39 @@ const REASONS: Readonly<Record<string, string>> = {
   EACCES: 'it may not be read',
 };
 
-export function openPlan(file: string): Opened {
-  let text: string;
+type Text = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly sentence: string };
+
+function readText(file: string, what: string): Text {
   try {
     const { size } = statSync(file);
     if (size > LIMITS.bytes * 2)
       return {
         ok: false,
-        sentence: `${file} has ${Math.round(size / 1e6)} MB, and a plan has at most ${LIMITS.bytes / 1e6} MB.`,
+        sentence: `${file} has ${Math.round(size / 1e6)} MB, and a ${what} has at most ${LIMITS.bytes / 1e6} MB.`,
       };
-    text = readFileSync(file, 'utf8');
+    return { ok: true, text: readFileSync(file, 'utf8') };
   } catch (problem) {
     const code = (problem as NodeJS.ErrnoException).code ?? '';
     return { ok: false, sentence: `${file} could not be opened: ${REASONS[code] ?? code}.` };
   }
-  const read = readPlan(text);
+}
+
+export function openPlan(file: string): Opened {
+  const opened = readText(file, 'plan');
+  if (!opened.ok) return opened;
+  const read = readPlan(opened.text);
   return read.ok ? { ok: true, plan: read.plan } : { ok: false, sentence: `${file}: ${read.problem.sentence}` };
+}
+
+/** A stock list, whose gear may be the plan's own. */
+export function openStock(
+  file: string,
+  plan: Plan,
+): { readonly ok: true; readonly inventory: Inventory } | { readonly ok: false; readonly sentence: string } {
+  const opened = readText(file, 'stock list');
+  if (!opened.ok) return opened;
+  const read = readInventory(opened.text, plan.gear);
+  return read.ok ? read : { ok: false, sentence: `${file}: ${read.problem.sentence}` };
 }
 
 /** The setup's id, or a sentence that lists the names there are. */
@@ -39,4 +57,22 @@ export function findSetup(
   if (named !== undefined) return { ok: true, id: named };
   const names = plan.order.map((id) => `"${plan.setups[id].name}"`).join(', ');
   return { ok: false, sentence: `The plan has no setup "${wanted}". Its setups are ${names}.` };
+}
+
+/** Several setups, each once: named one by one, or in one word with commas between them. */
+export function findSetups(
+  plan: Plan,
+  wanted: readonly string[],
+): { readonly ok: true; readonly ids: readonly string[] } | { readonly ok: false; readonly sentence: string } {
+  const ids: string[] = [];
+  for (const words of wanted) {
+    // A name may have a comma of its own.
+    const parts = findSetup(plan, words).ok ? [words] : words.split(',').map((part) => part.trim());
+    for (const part of parts) {
+      const found = findSetup(plan, part);
+      if (!found.ok) return found;
+      if (!ids.includes(found.id)) ids.push(found.id);
+    }
+  }
+  return { ok: true, ids };
 }

@@ -6,6 +6,7 @@ import { drawSetup } from '../drawing/drawSetup.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDxf } from './dxf.ts';
+import { markSheets } from './markSheet.ts';
 import { measureWith } from './page.ts';
 import { pullCsv } from './pullCsv.ts';
 import type { Stock } from './pullList.ts';
@@ -92,6 +93,7 @@ type Maker = (source: SheetSource, options: KindOptions) => Sheet[];
 
 const MAKERS: Readonly<Partial<Record<SheetKind, Maker>>> = {
   venue: ({ plan, setupId, layout, checked }, options) => venueSheets(plan, setupId, layout, checked, options),
+  marks: ({ plan, setupId, layout }, options) => markSheets(plan, setupId, layout, options),
   pull: ({ plan, setupId, layout, checked }, options) => pullSheets(plan, setupId, layout, checked, options),
 };
 

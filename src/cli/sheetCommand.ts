@@ -1,0 +1,127 @@
+/** The sheet command without its process: writes a sheet of one setup, or the comparison of several. */
+import { writeFileSync } from 'node:fs';
+import { runChecks } from '../checks/run.ts';
+import { type Layout, layoutSetup } from '../layout/layout.ts';
+import type { Plan } from '../plan/schema.ts';
+import type { SheetFonts } from '../sheets/fontFile.ts';
+import { type KindOptions, makeCsv, makeDxf, makeSheets, SHEET_KINDS, type SheetSource } from '../sheets/kinds.ts';
+import { toPdf } from '../sheets/pdf.ts';
+import { loadRasteriser, toPng } from '../sheets/png.ts';
+import type { Stock } from '../sheets/pullList.ts';
+import type { Sheet } from '../sheets/sheet.ts';
+import { toSvg } from '../sheets/svg.ts';
+import { unprintable, unprintableSentence } from '../sheets/unprintable.ts';
+import { buildFrom } from '../solve/buildFrom.ts';
+import { rasteriser, sheetFonts } from './fonts.ts';
+import { findSetups, openPlan, openStock } from './open.ts';
+import { readOrder, type SheetOrder } from './sheetOrder.ts';
+
+interface OutFile {
+  readonly name: string;
+  readonly bytes: string | Uint8Array;
+  /** What it is, for the one line that is said of it. */
+  readonly says: string;
+}
+
+/** OUT-1.svg, OUT-2.svg ... where there are several pages. */
+function pageName(out: string, page: number, count: number): string {
+  return count === 1 ? out : out.replace(/(\.[^.]+)$/, `-${page + 1}$1`);
+}
+
+/** The files of a format that has pages. */
+async function pageFiles(order: SheetOrder, sheets: readonly Sheet[], fonts: SheetFonts): Promise<OutFile[]> {
+  const { out, format, pixelsPerMetre } = order;
+  if (format === 'pdf') {
+    const pages = sheets.length === 1 ? 'one page' : `${sheets.length} pages`;
+    const says = `${pages}. ${[...new Set(sheets.map(({ subject }) => subject))].join('; ')}`;
+    return [{ name: out, bytes: toPdf(sheets, fonts).bytes, says }];
+  }
+  if (format === 'png') await loadRasteriser(rasteriser);
+  return sheets.map((sheet, k) => ({
+    name: pageName(out, k, sheets.length),
+    bytes: format === 'png' ? toPng(sheet, fonts, pixelsPerMetre) : toSvg(sheet),
+    says: `page ${k + 1} of ${sheets.length}. ${sheet.subject}`,
+  }));
+}
+
+/** What is owned, from a stock list: null when none was named. */
+function stockOf(file: string | undefined, plan: Plan, setupId: string, layout: Layout): Stock | null | string {
+  if (file === undefined) return null;
+  const owned = openStock(file, plan);
+  if (!owned.ok) return owned.sentence;
+  return { inventory: owned.inventory, answer: buildFrom(plan, setupId, layout, owned.inventory) };
+}
+
+async function makeFiles(order: SheetOrder, source: SheetSource, options: KindOptions): Promise<OutFile[]> {
+  const { kind, format, out } = order;
+  const { label } = SHEET_KINDS[kind];
+  if (format === 'dxf')
+    return [{ name: out, bytes: makeDxf(kind, source, options), says: `${label}, the drawing at 1:1 in mm` }];
+  if (format === 'csv') return [{ name: out, bytes: makeCsv(kind, source, options), says: `${label} as a table` }];
+  const sheets = makeSheets(kind, source, options);
+  // An SVG is set in its reader's own faces.
+  const lacking = format === 'svg' ? null : unprintable(sheets, options.fonts);
+  if (lacking) console.error(unprintableSentence(lacking));
+  return pageFiles(order, sheets, options.fonts);
+}
+
+/** Returns the exit status: 0 written, 2 not written, with the reason on stderr. */
+export async function sheetCommand(argv: readonly string[]): Promise<number> {
+  const ordered = readOrder(argv);
+  if (!ordered.ok) return fail(ordered.sentence);
+  const { order } = ordered;
+  const opened = openPlan(order.file);
+  if (!opened.ok) return fail(opened.sentence);
+  const plan: Plan = order.units ? { ...opened.plan, units: order.units } : opened.plan;
+  const { kind, setups } = order;
+  const found = findSetups(plan, setups);
+  if (!found.ok) return fail(found.sentence);
+  const named = found.ids.length > 0 ? found.ids : plan.order;
+  const [setupId, ...others] = named;
+  if (kind !== 'comparison' && found.ids.length > 1)
+    return fail(`A ${SHEET_KINDS[kind].label.toLowerCase()} is of one setup, and ${found.ids.length} were named.`);
+  // One setup alone is compared with all others of the plan.
+  const against = others.length > 0 ? others : plan.order.filter((id) => id !== setupId);
+
+  const layout = layoutSetup(plan, setupId);
+  const source = { plan, setupId, layout, checked: runChecks(plan, setupId, layout) };
+  const stock = stockOf(order.stock, plan, setupId, layout);
+  if (typeof stock === 'string') return fail(stock);
+  const paper = order.paper ?? (plan.units === 'in' ? 'letter' : 'a4');
+  const options: KindOptions = { ...order, paper, fonts: sheetFonts(), stock, against };
+  try {
+    for (const { name, bytes, says } of await makeFiles(order, source, options)) {
+      const problem = written(name, bytes);
+      if (problem !== null) return fail(problem);
+      console.log(`${name}: ${says}.`);
+    }
+    return 0;
+  } catch (problem) {
+    // What cannot be made says why in a sentence; anything else is a fault of ours and shows where it is.
+    if (problem instanceof RangeError) return fail(problem.message);
+    throw problem;
+  }
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such folder',
+  EISDIR: 'it is a folder',
+  EACCES: 'it may not be written',
+  ENOSPC: 'the disk is full',
+};
+
+/** Writes a file; a sentence where that fails. */
+function written(name: string, bytes: string | Uint8Array): string | null {
+  try {
+    writeFileSync(name, bytes);
+    return null;
+  } catch (problem) {
+    const { code = '', message } = problem as NodeJS.ErrnoException;
+    return `${name} could not be written: ${REASONS[code] ?? (code || message)}.`;
+  }
+}
+
+function fail(sentence: string): number {
+  console.error(sentence);
+  return 2;
+}
