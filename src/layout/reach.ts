@@ -159,6 +159,28 @@ export function reachOf(arm: ArmGear, horizontalMm: number, riseMm: number, tilt
   return others.reduce((best, each) => (better(each, best) ? each : best), first);
 }
 
+/**
+ * Whether an arm may reach a place whose distance in plan is anything from `near` to `far`: false only where it cannot. Its tilt
+ * range and ball joint are not asked, so that this costs next to nothing.
+ */
+export function mayReach(
+  { kind, postMm, armMm }: GearOf<'boom' | 'lArm'>,
+  near: number,
+  far: number,
+  riseMm: number,
+): boolean {
+  // What the arm itself has to rise: the post takes the rest.
+  const low = riseMm - postMm[1];
+  const high = riseMm - postMm[0];
+  if (kind === 'lArm')
+    return (
+      low <= ROUNDING_MM && high >= -ROUNDING_MM && near <= armMm[1] + ROUNDING_MM && far >= armMm[0] - ROUNDING_MM
+    );
+  const least = Math.max(0, low, -high);
+  const most = Math.max(Math.abs(low), Math.abs(high));
+  return Math.hypot(near, least) <= armMm[1] + ROUNDING_MM && Math.hypot(far, most) >= armMm[0] - ROUNDING_MM;
+}
+
 export interface SwungReach {
   readonly reach: Reach;
   /** How far from the socket the piece is with the clamp so swung. */

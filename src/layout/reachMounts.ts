@@ -74,7 +74,7 @@ export interface MountPose {
 
 type Racks = Readonly<Record<string, RackLayout>>;
 
-interface Foot {
+export interface Foot {
   readonly clampAt: Point3;
   /** Places where the post may stand; a swinging clamp gives the radius that it swings on instead. */
   readonly posts: readonly Point3[];
@@ -102,7 +102,7 @@ export class MountResolver {
   }
 
   /** Where posts on a carrier may stand, or null if it is not there. */
-  private foot(carrier: Carrier, clampReachMm: number): Foot | null {
+  foot(carrier: Carrier, clampReachMm: number): Foot | null {
     switch (carrier.on) {
       case 'bar': {
         const bar = this.racks[carrier.rack]?.bars.find((each) => each.id === carrier.bar);

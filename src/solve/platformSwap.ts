@@ -20,7 +20,8 @@ import { longestMm } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
 import type { Many } from '../plan/commands/index.ts';
 import type { Item, Mount, Plan, Setup } from '../plan/schema.ts';
-import { clampsFor, KEPT_MM, knownGear, placesFor } from './proposeMount.ts';
+import { placesFor } from './mountWays.ts';
+import { clampsFor, KEPT_MM, knownGear } from './proposeMount.ts';
 
 export type PlatformSwap =
   | {

@@ -1,35 +1,38 @@
 /**
  * What could hold a drum or cymbal where it is: for every bar, upright and free socket near by, the smallest arm that reaches,
- * the clamp for it, and the place for that clamp.
+ * the clamp for it, and the place for that clamp; the stand under it; and, where none of those is clear with room to spare, a bass drum
+ * or a boom stand.
  *
  * A bar comes before an upright: a clamp slides along it, and uprights are asked only for a shorter arm than any bar needs.
  * For one carrier: arms from the shortest up; for each, clamps from the narrowest up, and places among the free stretches
- * from the one nearest to the piece outwards. The first that reaches with KEPT_MM to spare is taken, so that the piece can still
- * be moved a little; if none has that, the first that reaches. Each try is resolved as layout resolves the mount itself
- * (layout/reachMounts.ts), so what is proposed is what the check of mounts then says.
+ * from the one nearest to the piece outwards. The first that reaches with KEPT_MM to spare and runs into nothing is taken, so that
+ * the piece can still be moved a little; if none has that, the first that reaches. Each try is resolved as layout resolves the mount
+ * itself (layout/reachMounts.ts), so what is proposed is what the check of mounts then says.
  *
- * Order:  arms with room to spare first, then the smaller arm, then the nearer carrier, then the setup's order.
- * Speed:  a place from which even the whole arm is too short is not resolved.
+ * Order:  on top of a stand; then arms that run into nothing, those with room to spare, the smaller arm, the nearer carrier, the
+ *         setup's order.
+ * Speed:  a place from which the arm cannot reach is not resolved.
  * Units:  mm.
  * Inputs: a plan that reads; `item` may be new to the setup.
  */
-import { freeStretches, type RackRoom, rackRoom } from '../checks/barRoom.ts';
+import { rackRoom } from '../checks/barRoom.ts';
 import { CATALOGUE, gearOf } from '../gear/catalogue.ts';
 import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
-import { pointAlong } from '../geometry/arcsLine.ts';
-import { nearestAlong } from '../geometry/nearestAlong.ts';
+import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
-import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
-import { longestMm, type Reach } from '../layout/reach.ts';
-import { MountResolver, type Point3 } from '../layout/reachMounts.ts';
+import type { SocketArm } from '../layout/platformHead.ts';
+import { longestMm, mayReach, type Reach } from '../layout/reach.ts';
+import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
+import { socketUses } from '../layout/sockets.ts';
 import { carriedBy } from '../plan/motion.ts';
-import type { Carrier, Item, Mount, Plan, Rack, Setup } from '../plan/schema.ts';
+import type { Carrier, Item, Mount, Plan, Setup } from '../plan/schema.ts';
+import { bassDrumWay, heightOf, rackWays, socketWays, standOffer, type Way } from './mountWays.ts';
+import { Obstacles } from './obstacles.ts';
 
 /** An arm at its very end lets go of a piece that is moved by a finger's breadth. Our own default. */
 export const KEPT_MM = 15;
-/** How far from the nearest place a clamp is looked for, and how finely. */
-const WALK_MM = 400;
-const STEP_MM = 20;
+/** So many places from which an arm runs into something are tried before a carrier is left. */
+const MOST_STRUCK = 12;
 /** Thinner arms are for splashes and microphones (common practice, no source). */
 const LEAST_ARM_TUBE_MM = 15;
 const SMALL_CYMBAL_MM = 320;
@@ -39,7 +42,9 @@ const PLATFORM_POST_MM = 22.2;
 const NOT_FOR_CYMBALS: ReadonlySet<string> = new Set(['arm-microphone']);
 
 export interface MountProposal {
+  /** A stand holds without a part of the plan: no clamp and no arm. */
   readonly mount: Mount;
+  /** The mount's arm, or what a stand itself is as an arm. */
   readonly arm: ArmGear;
   readonly clamp: GearOf<'clamp'> | null;
   readonly reach: Reach;
@@ -47,11 +52,13 @@ export interface MountProposal {
   readonly wayMm: number;
   /** Length of the arm that stays unused. */
   readonly wasteMm: number;
+  /** The piece that arm or clamp would run into. */
+  readonly struck: string | null;
 }
 
 export type MountSearch =
   | { readonly ok: true; readonly proposals: readonly MountProposal[] }
-  | { readonly ok: false; readonly code: 'not_held_by_arms' | 'nothing_carries' | 'no_room' }
+  | { readonly ok: false; readonly code: 'not_held_by_arms' | 'holds_others' | 'nothing_carries' | 'no_room' }
   /** The least change of place with which some arm would reach, and from where. */
   | { readonly ok: false; readonly code: 'too_far'; readonly carrier: Carrier; readonly shortMm: number };
 
@@ -61,8 +68,8 @@ export function knownGear(plan: Plan): Gear[] {
 }
 
 /** Arms for a piece, the shortest first; of equal ones the lighter. Null: arms do not hold such a thing. */
-function armsFor(gear: Gear | undefined, known: readonly Gear[]): ArmGear[] | null {
-  let fits: (arm: ArmGear) => boolean;
+function armsFor(gear: Gear | undefined, known: readonly Gear[]): SocketArm[] | null {
+  let fits: (arm: SocketArm) => boolean;
   if (gear?.kind === 'drum') fits = (arm) => arm.kind === 'lArm';
   else if (gear?.kind === 'cymbal')
     fits = (arm) =>
@@ -71,7 +78,7 @@ function armsFor(gear: Gear | undefined, known: readonly Gear[]): ArmGear[] | nu
       (arm.tubeMm >= LEAST_ARM_TUBE_MM || gear.diameterMm <= SMALL_CYMBAL_MM);
   else return null;
   return known
-    .filter((one): one is ArmGear => (one.kind === 'boom' || one.kind === 'lArm') && fits(one))
+    .filter((one): one is SocketArm => (one.kind === 'boom' || one.kind === 'lArm') && fits(one))
     .sort((a, b) => longestMm(a) - longestMm(b) || (a.massKg ?? 0) - (b.massKg ?? 0) || (a.id < b.id ? -1 : 1));
 }
 
@@ -89,219 +96,217 @@ export function clampsFor(known: readonly Gear[], tubeMm: number | null, arm: Ar
     );
 }
 
-/** Whole mm in free stretches where a clamp fits, from the one nearest to `near` outwards. */
-export function placesFor(stretches: readonly (readonly [number, number])[], widthMm: number, near: number): number[] {
-  const places = new Set<number>();
-  for (const [from, to] of stretches) {
-    const low = Math.ceil(from + widthMm / 2);
-    const high = Math.floor(to - widthMm / 2);
-    if (low > high) continue;
-    const first = Math.min(Math.max(Math.round(near), low), high);
-    for (let off = 0; off <= WALK_MM; off += STEP_MM)
-      for (const place of [first - off, first + off]) if (place >= low && place <= high) places.add(place);
-  }
-  return [...places]
-    .filter((place) => Math.abs(place - near) <= 2 * WALK_MM)
-    .sort((a, b) => Math.abs(a - near) - Math.abs(b - near) || a - b);
-}
-
-/** Something that can carry: the tube it is, and the places for a clamp of some width. */
-interface Way {
-  /** Null: a socket, which takes the arm without a clamp. */
-  readonly tubeMm: number | null;
-  readonly places: (widthMm: number) => Carrier[];
-  readonly needsClamp: boolean;
-  readonly isUpright: boolean;
-  /** Where a clamp at that place is; null for a socket, whose own mount says. */
-  readonly at: (carrier: Carrier) => Point3 | null;
-}
-
-function heightOf(item: Item, gear: Gear | undefined): number {
-  if (item.place.heightMm !== undefined) return item.place.heightMm;
-  return gear?.kind === 'drum' || gear?.kind === 'cymbal' ? gear.playHeightMm : 0;
-}
-
-function rackWays(plan: Plan, rack: Rack, layout: Layout, room: RackRoom, item: Item, heightMm: number): Way[] {
-  const laid = layout.racks[rack.id];
-  if (!laid) return [];
-  const { xMm, yMm } = item.place;
-  const ways: Way[] = [];
-  for (const bar of laid.frame.bars) {
-    const stretches = room.bars.find((each) => each.piece === rack.id && each.bar === bar.id)?.stretches ?? [];
-    const near = nearestAlong(bar.line, xMm, yMm);
-    ways.push({
-      tubeMm: tubeDiameter(plan.gear, rack.spans[bar.span].bars[bar.index].tube),
-      needsClamp: true,
-      isUpright: false,
-      at: (carrier) => {
-        if (carrier.on !== 'bar') return null;
-        const { x, y } = pointAlong(bar.line, carrier.atMm);
-        return [x, y, bar.heightMm];
-      },
-      places: (widthMm) =>
-        placesFor(stretches, widthMm, near).map((atMm) => ({ on: 'bar', rack: rack.id, bar: bar.id, atMm })),
-    });
-  }
-  const joints = rackJoints(plan.gear, rack, laid.frame);
-  for (const leg of rack.legs) {
-    const stands = laid.legs.find(({ id }) => id === leg.id);
-    const clamps =
-      room.legs.find((each) => each.piece === rack.id && each.leg === leg.id)?.clamps ??
-      joints
-        .filter((joint) => joint.leg === leg.id)
-        .map((joint) => ({ piece: rack.id, gear: null, joint: true, atMm: joint.heightMm, widthMm: joint.widthMm }));
-    const stretches = freeStretches(leg.lengthMm, clamps);
-    ways.push({
-      tubeMm: tubeDiameter(plan.gear, leg.tube),
-      needsClamp: true,
-      isUpright: true,
-      at: (carrier) => (carrier.on === 'leg' && stands ? [stands.x, stands.y, carrier.heightMm] : null),
-      places: (widthMm) =>
-        placesFor(stretches, widthMm, Math.min(heightMm, leg.lengthMm)).map((at) => ({
-          on: 'leg',
-          rack: rack.id,
-          leg: leg.id,
-          heightMm: at,
-        })),
-    });
-  }
-  return ways;
-}
-
-/** Sockets of another piece's arm that nothing is in; those of a platform that are meant for such a piece. */
-export function freeSockets(plan: Plan, setup: Setup, layout: Layout, holder: Item, isDrum: boolean): number[] {
-  const arm = holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
-  if (arm?.kind !== 'platform' && arm?.kind !== 'boom' && arm?.kind !== 'lArm') return [];
-  const taken = new Set<number>();
-  for (const piece of Object.values(setup.pieces)) {
-    if (piece.kind !== 'item') continue;
-    for (const carrier of [piece.mount?.carrier, ...(piece.ties ?? []).map((tie) => tie.carrier)])
-      if (carrier?.on === 'socket' && carrier.piece === holder.id) taken.add(carrier.socket);
-  }
-  if (arm.kind !== 'platform') {
-    return Array.from({ length: arm.sockets ?? 0 }, (_, k) => k).filter((socket) => !taken.has(socket));
-  }
-  const own = layout.mounts.find(({ piece, holds }) => piece === holder.id && holds === 'mount');
-  const used = own?.head ? own.head.socket : own?.reach.settings.socket;
-  if (typeof used === 'number') taken.add(used);
-  return arm.sockets.flatMap(({ use }, k) => (!taken.has(k) && (use === 'tom') === isDrum ? [k] : []));
-}
-
-/** Every point by which an arm may take hold of the piece is within this of its middle axis in plan, and in this height interval. */
-function holdBounds(
-  item: Item,
-  gear: Gear | undefined,
-): { readonly out: number; readonly low: number; readonly high: number } {
-  const height = heightOf(item, gear);
-  if (gear?.kind !== 'drum') return { out: 0, low: height, high: height };
-  // However it is tilted, the shell lies within this of its top centre.
-  const all = gear.diameterMm / 2 + gear.depthMm;
-  return { out: item.place.tiltDeg ? all : gear.diameterMm / 2, low: height - all, high: height + all };
+/** A place for a clamp, with what is seen of the piece from where the post may stand; null: not known before it is tried. */
+interface Spot {
+  readonly carrier: Carrier;
+  readonly sights: readonly { readonly near: number; readonly far: number; readonly rise: number }[] | null;
 }
 
 interface Found {
   readonly proposal: MountProposal;
-  readonly spare: boolean;
+  /** 0: on top of a stand. */
+  readonly rank: number;
   readonly order: number;
+}
+
+const isSpare = ({ reach }: MountProposal): boolean => reach.leftMm >= KEPT_MM;
+
+/** Tries for one piece, in a setup of our own in which it hangs on one thing after another. */
+class Search {
+  readonly known: readonly Gear[];
+  readonly trial: Setup;
+  readonly gear: Gear | undefined;
+  nearest: { carrier: Carrier; shortMm: number } | null = null;
+  tried = false;
+  private readonly plan: Plan;
+  private readonly layout: Layout;
+  private readonly item: Item;
+  private readonly finder: MountResolver;
+  private readonly below: ReadonlySet<string>;
+  private blocks: Obstacles | null = null;
+
+  constructor(plan: Plan, setup: Setup, layout: Layout, item: Item, below: ReadonlySet<string>) {
+    this.plan = plan;
+    this.layout = layout;
+    this.item = item;
+    this.below = below;
+    this.known = knownGear(plan);
+    this.gear = gearOf(plan.gear, item.gear);
+    // The piece as if held by nothing: the room that its own clamp takes is free for it.
+    this.trial = {
+      ...setup,
+      pieces: { ...setup.pieces, [item.id]: { ...item, mount: null } },
+      order: setup.order.includes(item.id) ? setup.order : [...setup.order, item.id],
+    };
+    this.finder = new MountResolver(plan, this.trial, layout.racks);
+  }
+
+  private spots(way: Way, clamp: GearOf<'clamp'> | null): Spot[] {
+    return way.places(clamp?.widthMm ?? 0).map((carrier) => {
+      const foot = carrier.on === 'socket' ? null : this.finder.foot(carrier, clamp?.reachMm ?? 0);
+      const { item, gear } = this;
+      if (!foot || !gear) return { carrier, sights: null };
+      const sights = foot.posts.map(([x, y, z]) => {
+        const target = holdPoint(item, gear, x, y);
+        const direct = Math.hypot(target[0] - x, target[1] - y);
+        const swing = foot.swingMm;
+        return { near: Math.abs(direct - swing), far: direct + swing, rise: target[2] - z };
+      });
+      return { carrier, sights };
+    });
+  }
+
+  private struck(pose: MountPose): string | null {
+    this.blocks ??= new Obstacles(this.plan, this.layout.bodies, this.below);
+    return this.blocks.struckBy(pose);
+  }
+
+  /** Other arms on the same platform must still reach: its head may have to stand elsewhere for this one. */
+  private leavesOthers({ piece }: Carrier & { readonly on: 'socket' }, resolver: MountResolver): boolean {
+    const others = [piece, ...(socketUses(this.trial).get(piece) ?? []).map(({ id }) => id)];
+    return this.layout.mounts
+      .filter((pose) => pose.piece !== this.item.id && pose.holds === 'mount' && others.includes(pose.piece))
+      .every((pose) => !pose.reach.reached || resolver.pose(pose.piece)?.reach.reached === true);
+  }
+
+  private attempt(carrier: Carrier, clamp: GearOf<'clamp'> | null, arm: ArmGear): MountProposal | null {
+    this.tried = true;
+    const mount: Mount = { carrier, clamp: clamp?.id ?? null, arm: arm.id };
+    this.trial.pieces[this.item.id] = { ...this.item, mount };
+    const resolver = new MountResolver(this.plan, this.trial, this.layout.racks);
+    const pose = resolver.pose(this.item.id);
+    if (!pose) return null;
+    const { reach } = pose;
+    if (!reach.reached) {
+      if (reach.shortMm > 0 && (this.nearest === null || reach.shortMm < this.nearest.shortMm))
+        this.nearest = { carrier, shortMm: reach.shortMm };
+      return null;
+    }
+    if (carrier.on === 'socket' && !this.leavesOthers(carrier, resolver)) return null;
+    const wayMm = Math.hypot(pose.horizontalMm, pose.riseMm);
+    return { mount, arm, clamp, reach, wayMm, wasteMm: longestMm(arm) - wayMm, struck: this.struck(pose) };
+  }
+
+  /** The best of one carrier: arms no longer than `longest`. */
+  along(way: Way, arms: readonly SocketArm[], longest: number): MountProposal | null {
+    const spots = new Map<string, Spot[]>();
+    let best: MountProposal | null = null;
+    let struck = 0;
+    for (const arm of arms) {
+      if (longestMm(arm) >= longest) break;
+      let asked = false;
+      for (const clamp of way.needsClamp ? clampsFor(this.known, way.tubeMm, arm) : [null]) {
+        const key = clamp?.id ?? '';
+        const all = spots.get(key) ?? this.spots(way, clamp);
+        spots.set(key, all);
+        for (const { carrier, sights } of all) {
+          // Each arm's first place is asked whatever comes, so that a miss can say by how much.
+          if (asked && sights && !sights.some(({ near, far, rise }) => mayReach(arm, near, far, rise))) continue;
+          asked = true;
+          const proposal = this.attempt(carrier, clamp, arm);
+          if (!proposal) continue;
+          if (proposal.struck === null && isSpare(proposal)) return proposal;
+          if (best === null || better(proposal, best)) best = proposal;
+          if (proposal.struck !== null && ++struck >= MOST_STRUCK) return best;
+        }
+      }
+    }
+    return best;
+  }
+}
+
+const better = (a: MountProposal, b: MountProposal): boolean =>
+  (a.struck === null) !== (b.struck === null) ? a.struck === null : isSpare(a) && !isSpare(b);
+
+/** Stands that hold nothing yet and could hold the piece. */
+function standProposals(plan: Plan, setup: Setup, item: Item, gear: Gear | undefined, below: ReadonlySet<string>) {
+  const used = new Set<string>();
+  for (const piece of Object.values(setup.pieces))
+    if (piece.kind === 'item' && piece.id !== item.id && piece.mount?.carrier.on === 'piece')
+      used.add(piece.mount.carrier.piece);
+  const found: { proposal: MountProposal; isOnTop: boolean }[] = [];
+  for (const id of setup.order) {
+    const stand = setup.pieces[id];
+    if (stand?.kind !== 'item' || used.has(id) || below.has(id)) continue;
+    const offer = standOffer(plan, stand, item, gear);
+    if (!offer) continue;
+    const { arm, reach, isOnTop } = offer;
+    const mount: Mount = { carrier: { on: 'piece', piece: id }, clamp: null, arm: null };
+    const wayMm = Math.hypot(item.place.xMm - stand.place.xMm, item.place.yMm - stand.place.yMm);
+    found.push({
+      proposal: { mount, arm, clamp: null, reach, wayMm, wasteMm: arm.armMm[1] - wayMm, struck: null },
+      isOnTop,
+    });
+  }
+  return found;
 }
 
 /** Every carrier that could hold the piece, each with its smallest arm; or why there is none. */
 export function searchMounts(plan: Plan, setup: Setup, layout: Layout, item: Item): MountSearch {
-  const known = knownGear(plan);
-  const gear = gearOf(plan.gear, item.gear);
+  const below = new Set([item.id, ...carriedBy(setup, item.id)]);
+  const search = new Search(plan, setup, layout, item, below);
+  const { gear, known, trial } = search;
   const arms = armsFor(gear, known);
   if (!arms) return { ok: false, code: 'not_held_by_arms' };
+  // With another arm their sockets would be gone.
+  if (socketUses(setup).has(item.id)) return { ok: false, code: 'holds_others' };
   const isDrum = gear?.kind === 'drum';
-  // The piece as if held by nothing: the room that its own clamp takes is free for it.
-  const trial: Setup = {
-    ...setup,
-    pieces: { ...setup.pieces, [item.id]: { ...item, mount: null } },
-    order: setup.order.includes(item.id) ? setup.order : [...setup.order, item.id],
-  };
   const room = rackRoom(plan, trial, layout);
-  const below = new Set([item.id, ...carriedBy(setup, item.id)]);
   const ways: Way[] = [];
+  const drums: Way[] = [];
   for (const id of setup.order) {
     const piece = setup.pieces[id];
     if (below.has(id) || !piece) continue;
     if (piece.kind === 'rack') ways.push(...rackWays(plan, piece, layout, room, item, heightOf(item, gear)));
-    else
-      for (const socket of freeSockets(plan, trial, layout, piece, isDrum))
-        ways.push({
-          tubeMm: null,
-          needsClamp: false,
-          isUpright: false,
-          at: () => null,
-          places: () => [{ on: 'socket', piece: id, socket }],
-        });
+    else {
+      ways.push(...socketWays(plan, trial, layout, piece, isDrum));
+      const drum = bassDrumWay(plan, piece, gear);
+      if (drum) drums.push(drum);
+    }
   }
-  if (ways.length === 0) return { ok: false, code: 'nothing_carries' };
+  const stands = standProposals(plan, setup, item, gear, below);
+  const found: Found[] = stands
+    .filter(({ isOnTop }) => isOnTop)
+    .map(({ proposal }, order) => ({ proposal, rank: 0, order }));
 
-  let tried = false;
-  let nearest: { carrier: Carrier; shortMm: number } | null = null;
-  const attempt = (carrier: Carrier, clamp: GearOf<'clamp'> | null, arm: ArmGear): MountProposal | null => {
-    tried = true;
-    const mount: Mount = { carrier, clamp: clamp?.id ?? null, arm: arm.id };
-    trial.pieces[item.id] = { ...item, mount };
-    const pose = new MountResolver(plan, trial, layout.racks).pose(item.id);
-    if (!pose) return null;
-    const { reach } = pose;
-    if (!reach.reached) {
-      if (reach.shortMm > 0 && (nearest === null || reach.shortMm < nearest.shortMm))
-        nearest = { carrier, shortMm: reach.shortMm };
-      return null;
-    }
-    const wayMm = Math.hypot(pose.horizontalMm, pose.riseMm);
-    return { mount, arm, clamp, reach, wayMm, wasteMm: longestMm(arm) - wayMm };
-  };
-
-  const bounds = holdBounds(item, gear);
-  const { xMm, yMm } = item.place;
-  const outOfReach = (at: Point3 | null, clampMm: number, arm: ArmGear): boolean => {
-    if (at === null) return false;
-    const across = Math.max(0, Math.hypot(at[0] - xMm, at[1] - yMm) - bounds.out - clampMm);
-    const up = Math.max(0, bounds.low - at[2], at[2] - bounds.high);
-    return Math.hypot(across, up) > longestMm(arm) + 1;
-  };
-  const found: Found[] = [];
-  /** The shortest arm with room to spare so far. */
+  /** The shortest arm that is clear and has room to spare so far. */
   let shortest = Number.POSITIVE_INFINITY;
-  const inTurn = [...ways.filter(({ isUpright }) => !isUpright), ...ways.filter(({ isUpright }) => isUpright)];
-  inTurn.forEach((way, order) => {
-    let bare: MountProposal | null = null;
-    for (const arm of arms) {
-      let asked = false;
-      if (way.isUpright && longestMm(arm) >= shortest) break;
-      const clamps = way.needsClamp ? clampsFor(known, way.tubeMm, arm) : [null];
-      for (const clamp of clamps)
-        for (const carrier of way.places(clamp?.widthMm ?? 0)) {
-          // Each arm's first place is asked whatever comes, so that a miss can say by how much.
-          if (asked && outOfReach(way.at(carrier), clamp?.reachMm ?? 0, arm)) continue;
-          asked = true;
-          const proposal = attempt(carrier, clamp, arm);
-          if (proposal && proposal.reach.leftMm >= KEPT_MM) {
-            found.push({ proposal, spare: true, order });
-            shortest = Math.min(shortest, longestMm(arm));
-            return;
-          }
-          bare ??= proposal;
-        }
+  const ask = (some: readonly Way[], rank: number) => {
+    for (const way of some) {
+      const proposal = search.along(way, arms, way.kind === 'upright' ? shortest : Number.POSITIVE_INFINITY);
+      if (!proposal) continue;
+      found.push({ proposal, rank, order: found.length });
+      if (proposal.struck === null && isSpare(proposal)) shortest = Math.min(shortest, longestMm(proposal.arm));
     }
-    if (bare) found.push({ proposal: bare, spare: false, order });
-  });
+  };
+  ask(
+    ways.filter(({ kind }) => kind !== 'upright'),
+    1,
+  );
+  ask(
+    ways.filter(({ kind }) => kind === 'upright'),
+    1,
+  );
+  if (!found.some(({ rank, proposal }) => rank === 0 || (proposal.struck === null && isSpare(proposal)))) {
+    ask(drums, 2);
+    for (const { proposal, isOnTop } of stands) if (!isOnTop) found.push({ proposal, rank: 2, order: found.length });
+  }
   if (found.length > 0) {
     found.sort(
       (a, b) =>
-        Number(b.spare) - Number(a.spare) ||
+        Math.min(a.rank, 1) - Math.min(b.rank, 1) ||
+        Number(a.proposal.struck !== null) - Number(b.proposal.struck !== null) ||
+        Number(isSpare(b.proposal)) - Number(isSpare(a.proposal)) ||
+        a.rank - b.rank ||
         longestMm(a.proposal.arm) - longestMm(b.proposal.arm) ||
         a.proposal.wayMm - b.proposal.wayMm ||
         a.order - b.order,
     );
     return { ok: true, proposals: found.map(({ proposal }) => proposal) };
   }
-  if (!tried) return { ok: false, code: 'no_room' };
-  const miss = nearest as { carrier: Carrier; shortMm: number } | null;
-  return miss ? { ok: false, code: 'too_far', ...miss } : { ok: false, code: 'nothing_carries' };
+  if (ways.length === 0 && drums.length === 0) return { ok: false, code: 'nothing_carries' };
+  if (!search.tried) return { ok: false, code: 'no_room' };
+  return search.nearest ? { ok: false, code: 'too_far', ...search.nearest } : { ok: false, code: 'nothing_carries' };
 }
 
 /** The best of them, or null. */

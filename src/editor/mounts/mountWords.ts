@@ -18,15 +18,19 @@ export function carrierWords(setup: Setup, carrier: Carrier): string {
   return holder.name;
 }
 
-/** `Mount Rack tom on Left rack, bar 1, with L-arm, short?` */
+/** `Mount Rack tom on Left rack, bar 1, with L-arm, short?`; a stand needs no arm. */
 export function offerWords(setup: Setup, item: Item, { mount, arm }: MountProposal): string {
+  if (mount.arm === null) return `Put ${item.name} on ${carrierWords(setup, mount.carrier)}?`;
   return `Mount ${item.name} on ${carrierWords(setup, mount.carrier)}, with ${arm.name}?`;
 }
 
 /** What was found, once it is done. */
-export function doneWords({ arm, clamp, reach }: MountProposal, plan: Plan): string {
+export function doneWords({ mount, arm, clamp, reach, struck }: MountProposal, plan: Plan, setup: Setup): string {
+  if (mount.arm === null) return `It is on ${carrierWords(setup, mount.carrier)}.`;
   const held = clamp === null ? arm.name : `${arm.name} in ${clamp.name}`;
-  return `${held}: reaches, with ${formatLength(reach.leftMm, plan.units)} to spare.`;
+  const found = `${held}: reaches, with ${formatLength(reach.leftMm, plan.units)} to spare`;
+  if (struck === null) return `${found}.`;
+  return `${found}, but runs into ${setup.pieces[struck]?.name ?? struck}: move one of them.`;
 }
 
 /** Why there is no mount for a piece. */
@@ -34,6 +38,8 @@ export function whyNot(search: MountSearch & { readonly ok: false }, plan: Plan,
   switch (search.code) {
     case 'not_held_by_arms':
       return `${gearOf(plan.gear, item.gear)?.name ?? item.name} is not held by an arm: drums and cymbals are.`;
+    case 'holds_others':
+      return `Other pieces hang in sockets of what holds ${item.name}: mount those elsewhere first.`;
     case 'nothing_carries':
       return 'There is no rack and no free socket in this setup to mount it on.';
     case 'no_room':

@@ -1,10 +1,12 @@
 /** Proposed mounts: named cases on a straight bar, and laws on every sample. */
 import { describe, expect, test } from 'vitest';
+import { pairReadings } from '../../../src/checks/clearance.ts';
 import { mountReadings } from '../../../src/checks/mountReach.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
-import { freeSockets, KEPT_MM, placesFor, proposeMount, searchMounts } from '../../../src/solve/proposeMount.ts';
+import { freeSockets, placesFor } from '../../../src/solve/mountWays.ts';
+import { KEPT_MM, proposeMount, searchMounts } from '../../../src/solve/proposeMount.ts';
 import { item, rack, samplePlan } from '../../fixtures/plans.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 
@@ -137,7 +139,7 @@ test('on every sample a proposal is a mount that the checks call reached', () =>
     for (const piece of Object.values(plan.setups[id].pieces)) {
       if (piece.kind !== 'item' || !piece.mount?.arm) continue;
       const best = proposeMount(plan, plan.setups[id], layout, piece);
-      if (!best) continue;
+      if (!best?.mount.arm) continue; // on a stand
       proposed++;
       const ran = runCommand(plan, { type: 'setPiece', setup: id, piece: piece.id, set: { mount: best.mount } });
       if (!ran.ok) throw new Error(JSON.stringify(ran.refusal));
@@ -153,3 +155,160 @@ test('on every sample a proposal is a mount that the checks call reached', () =>
   }
   expect(proposed).toBeGreaterThan(50);
 }, 30_000);
+
+/** Obstacles, and pieces that carry. */
+describe('arms that run into something', () => {
+  // The tom's clamp abreast of it at 450 mm along the bar, its arm straight over y from 0 to 97.5.
+  const post = (xMm: number): Item => ({
+    ...item('post', 'Post', 'stand-cymbal-straight', xMm, 70),
+    place: { xMm, yMm: 70, headingDeg: 0, heightMm: 1000 },
+  });
+
+  test('the clamp goes aside to where the arm is clear', () => {
+    const free = search(onePlan(beside('tom1', 400)), 'tom1');
+    const found = search(onePlan(post(400), beside('tom1', 400)), 'tom1');
+    if (!free.ok || !found.ok) throw new Error('The bar has room.');
+    expect(free.proposals[0].mount.carrier).toMatchObject({ on: 'bar', atMm: 450 });
+    const [best] = found.proposals;
+    expect(best.struck).toBeNull();
+    expect(best.mount.carrier).not.toEqual(free.proposals[0].mount.carrier);
+  });
+
+  test('one that is blocked wherever it is comes after one that is clear, and names what it runs into', () => {
+    // Stands all along the near bar; a second rack behind the drum is clear.
+    const stands = Array.from({ length: 19 }, (_, k) => ({ ...post(k * 45), id: `post${k}` }));
+    const plan = onePlan(beside('tom1', 400), ...stands);
+    const far = rack('far', 'Far rack', 0, 640, 0);
+    plan.setups.one.pieces.far = far;
+    plan.setups.one.order.push('far');
+    const found = search(plan, 'tom1');
+    if (!found.ok) throw new Error('Both bars have room.');
+    const order = found.proposals.map(({ mount: { carrier }, struck }) => [
+      carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.on,
+      struck !== null,
+    ]);
+    expect(order[0]).toEqual(['far', false]);
+    expect(order).toContainEqual(['rack', true]);
+    const hit = order.map(([, struck]) => struck);
+    expect(hit.indexOf(true)).toBeGreaterThan(hit.lastIndexOf(false));
+    expect(found.proposals.find(({ struck }) => struck)?.struck).toMatch(/^post/);
+  });
+
+  test('what is proposed as clear is what the check of clearances finds clear, on every sample', () => {
+    let asked = 0;
+    for (const { plan, id } of sampleSetups()) {
+      const layout = layoutSetup(plan, id);
+      for (const piece of Object.values(plan.setups[id].pieces)) {
+        if (piece.kind !== 'item' || !piece.mount?.arm) continue;
+        const best = proposeMount(plan, plan.setups[id], layout, piece);
+        if (!best?.mount.arm) continue;
+        const ran = runCommand(plan, { type: 'setPiece', setup: id, piece: piece.id, set: { mount: best.mount } });
+        if (!ran.ok) throw new Error(JSON.stringify(ran.refusal));
+        const { bodies } = layoutSetup(ran.plan, id);
+        const struck = pairReadings(ran.plan, ran.plan.setups[id], bodies).some(
+          ({ a, b, gap }) => gap <= 0 && [a, b].some((body) => body.piece === piece.id && body.kind === 'arm'),
+        );
+        asked++;
+        // The proposal also keeps the clamp itself clear, so it may be the stricter.
+        if (best.struck === null) expect([id, piece.id, struck]).toEqual([id, piece.id, false]);
+      }
+    }
+    expect(asked).toBeGreaterThan(50);
+  }, 60_000);
+});
+
+describe('pieces that carry', () => {
+  const bare = (...items: Item[]): Plan => {
+    const plan = onePlan(...items);
+    const { rack: _, ...pieces } = plan.setups.one.pieces;
+    plan.setups.one = { ...plan.setups.one, pieces, order: plan.setups.one.order.filter((id) => id !== 'rack') };
+    return plan;
+  };
+  const crash = (xMm: number, yMm: number, heightMm: number): Item => ({
+    ...item('crash1', 'Crash', 'crash', xMm, yMm),
+    place: { xMm, yMm, headingDeg: 0, heightMm },
+  });
+
+  test('a tom over a bass drum gets an L-arm in its shell', () => {
+    // The drum's top is 22 in and two hoops high; the tom's middle 101.5 below its top, its shell 47.5 mm aside of the drum's middle.
+    const tom: Item = { ...beside('tom1', 250), place: { xMm: 250, yMm: 0, headingDeg: 0, heightMm: 800 } };
+    const found = search(bare(item('bd', 'Bass drum', 'bass-22x18', 0, 0), tom), 'tom1');
+    expect(found.ok && found.proposals[0]).toMatchObject({
+      mount: { carrier: { on: 'piece', piece: 'bd' }, clamp: null },
+      arm: { kind: 'lArm' },
+      reach: { reached: true },
+    });
+    // Not where a bar holds it clear and with room to spare.
+    const both = search(onePlan(item('bd', 'Bass drum', 'bass-22x18', 400, 400), beside('tom1', 400)), 'tom1');
+    expect(both.ok && both.proposals.map(({ mount }) => mount.carrier.on)).not.toContain('piece');
+  });
+
+  test('a cymbal on a straight stand is on it, before any rack; on a boom stand where nothing better is near', () => {
+    const stand = (gear: string) => item('stand', 'Stand', gear, 400, 150);
+    const on = search(onePlan(stand('stand-cymbal-straight'), crash(402, 150, 1000)), 'crash1');
+    expect(on.ok && on.proposals[0].mount).toEqual({
+      carrier: { on: 'piece', piece: 'stand' },
+      clamp: null,
+      arm: null,
+    });
+    expect(on.ok && on.proposals.length).toBeGreaterThan(1);
+    const boom = search(bare(stand('stand-boom'), crash(700, 150, 1100)), 'crash1');
+    expect(boom.ok && boom.proposals.map(({ mount }) => mount)).toEqual([
+      { carrier: { on: 'piece', piece: 'stand' }, clamp: null, arm: null },
+    ]);
+    // 420 mm is its longest arm.
+    expect(search(bare(stand('stand-boom'), crash(830, 150, 1100)), 'crash1').ok).toBe(false);
+    // One that holds a cymbal already holds no other.
+    const other: Item = {
+      ...crash(402, 150, 1000),
+      id: 'other',
+      mount: { carrier: { on: 'piece', piece: 'stand' }, clamp: null, arm: null },
+    };
+    expect(search(bare(stand('stand-cymbal-straight'), other, crash(400, 150, 1000)), 'crash1').ok).toBe(false);
+    // A hi-hat stand holds hi-hats.
+    expect(search(bare(stand('stand-hi-hat-tripod'), crash(400, 150, 900)), 'crash1').ok).toBe(false);
+  });
+
+  test('a snare in a basket that it fits', () => {
+    const snare = (gear: string): Item => ({
+      ...item('snare1', 'Snare', gear, 0, 0),
+      place: { xMm: 0, yMm: 0, headingDeg: 0, heightMm: 650 },
+    });
+    const held = (gear: string) => search(bare(item('stand', 'Stand', 'stand-snare', 0, 0), snare(gear)), 'snare1').ok;
+    expect(held('snare-14x5.5')).toBe(true);
+    expect(held('snare-10x5')).toBe(false);
+  });
+});
+
+describe('sockets of a platform that stands', () => {
+  const holder: Item = {
+    ...beside('tom1', 150),
+    mount: {
+      carrier: { on: 'bar', rack: 'rack', bar: 'b1', atMm: 450 },
+      clamp: 'clamp-arm',
+      arm: 'platform-two-rear',
+      platformArm: 'l-arm',
+    },
+  };
+
+  test('a crash near the rear socket is offered it, a tom the free tom socket, and the first drum still reaches', () => {
+    for (const [piece, wanted] of [
+      [{ ...item('new', 'New', 'crash', 400, -300), place: { xMm: 400, yMm: -300, headingDeg: 0, heightMm: 1100 } }, 2],
+      [beside('new', 650), null],
+    ] as const) {
+      const plan = onePlan(holder, piece);
+      const found = search(plan, 'new');
+      const sockets = found.ok ? found.proposals.filter(({ mount }) => mount.carrier.on === 'socket') : [];
+      expect(sockets).toHaveLength(1);
+      const [{ mount }] = sockets;
+      const used = layoutSetup(plan, 'one').mounts.find((pose) => pose.piece === 'tom1')?.head?.socket;
+      expect(mount.carrier).toMatchObject({ piece: 'tom1', socket: wanted ?? 1 - (used ?? 9) });
+      const ran = runCommand(plan, { type: 'setPiece', setup: 'one', piece: 'new', set: { mount } });
+      if (!ran.ok) throw new Error('It may hang there.');
+      const readings = mountReadings(ran.plan, layoutSetup(ran.plan, 'one').mounts);
+      expect(readings.map(({ reached }) => reached)).toEqual([true, true]);
+      // While it holds another, no other arm is proposed for the first.
+      expect(search(ran.plan, 'tom1')).toEqual({ ok: false, code: 'holds_others' });
+    }
+  });
+});

@@ -21,7 +21,9 @@ export function FindMount({ item, isFixed, onMount }: FindMountProps) {
     const { setup, layout } = liveOf(plan, setupId);
     const search = searchMounts(plan, setup, layout, item);
     const [best] = search.ok ? search.proposals : [];
-    const sentence = search.ok ? (onMount(best.mount) ?? doneWords(best, plan)) : whyNot(search, plan, setup, item);
+    const sentence = search.ok
+      ? (onMount(best.mount) ?? doneWords(best, plan, setup))
+      : whyNot(search, plan, setup, item);
     setAnswer({ sentence, place: item.place });
   };
   return (

@@ -1,0 +1,163 @@
+/** What in a setup could carry a piece: bars, uprights, free sockets, bass drums; and stands, which hold with arms of their own. */
+import { freeStretches, type RackRoom } from '../checks/barRoom.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
+import { nearestAlong } from '../geometry/nearestAlong.ts';
+import type { Layout } from '../layout/layout.ts';
+import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
+import { type Reach, reachOf } from '../layout/reach.ts';
+import { socketUses } from '../layout/sockets.ts';
+import type { Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
+
+/** How far from the nearest place a clamp is looked for, and how finely. */
+const WALK_MM = 400;
+const STEP_MM = 20;
+/** A cymbal this far from a stand's tube is on it: nobody sets a piece on a stand more exactly by eye. Our own default. */
+const ON_STAND_MM = 5;
+/** A boom stand's own arm (common practice, no source). */
+const STAND_TILT_DEG: [number, number] = [-30, 90];
+
+/** Whole mm in free stretches where a clamp fits, from the one nearest to `near` outwards. */
+export function placesFor(stretches: readonly (readonly [number, number])[], widthMm: number, near: number): number[] {
+  const places = new Set<number>();
+  for (const [from, to] of stretches) {
+    const low = Math.ceil(from + widthMm / 2);
+    const high = Math.floor(to - widthMm / 2);
+    if (low > high) continue;
+    const first = Math.min(Math.max(Math.round(near), low), high);
+    for (let off = 0; off <= WALK_MM; off += STEP_MM)
+      for (const place of [first - off, first + off]) if (place >= low && place <= high) places.add(place);
+  }
+  return [...places]
+    .filter((place) => Math.abs(place - near) <= 2 * WALK_MM)
+    .sort((a, b) => Math.abs(a - near) - Math.abs(b - near) || a - b);
+}
+
+/** Something that can carry: the tube it is, and the places for a clamp of some width. */
+export interface Way {
+  readonly kind: 'bar' | 'upright' | 'socket' | 'bassDrum';
+  /** Null: no tube, so that the arm needs no clamp. */
+  readonly tubeMm: number | null;
+  readonly needsClamp: boolean;
+  readonly places: (widthMm: number) => Carrier[];
+}
+
+/** A cymbal's or drum's playing height. */
+export function heightOf(item: Item, gear: Gear | undefined): number {
+  if (item.place.heightMm !== undefined) return item.place.heightMm;
+  return gear?.kind === 'drum' || gear?.kind === 'cymbal' ? gear.playHeightMm : 0;
+}
+
+/** Bars and uprights of a rack. */
+export function rackWays(plan: Plan, rack: Rack, layout: Layout, room: RackRoom, item: Item, heightMm: number): Way[] {
+  const laid = layout.racks[rack.id];
+  if (!laid) return [];
+  const { xMm, yMm } = item.place;
+  const ways: Way[] = [];
+  for (const bar of laid.frame.bars) {
+    const stretches = room.bars.find((each) => each.piece === rack.id && each.bar === bar.id)?.stretches ?? [];
+    const near = nearestAlong(bar.line, xMm, yMm);
+    ways.push({
+      kind: 'bar',
+      tubeMm: tubeDiameter(plan.gear, rack.spans[bar.span].bars[bar.index].tube),
+      needsClamp: true,
+      places: (widthMm) =>
+        placesFor(stretches, widthMm, near).map((atMm) => ({ on: 'bar', rack: rack.id, bar: bar.id, atMm })),
+    });
+  }
+  const joints = rackJoints(plan.gear, rack, laid.frame);
+  for (const leg of rack.legs) {
+    const clamps =
+      room.legs.find((each) => each.piece === rack.id && each.leg === leg.id)?.clamps ??
+      joints
+        .filter((joint) => joint.leg === leg.id)
+        .map((joint) => ({ piece: rack.id, gear: null, joint: true, atMm: joint.heightMm, widthMm: joint.widthMm }));
+    const stretches = freeStretches(leg.lengthMm, clamps);
+    ways.push({
+      kind: 'upright',
+      tubeMm: tubeDiameter(plan.gear, leg.tube),
+      needsClamp: true,
+      places: (widthMm) =>
+        placesFor(stretches, widthMm, Math.min(heightMm, leg.lengthMm)).map((at) => ({
+          on: 'leg',
+          rack: rack.id,
+          leg: leg.id,
+          heightMm: at,
+        })),
+    });
+  }
+  return ways;
+}
+
+/** Sockets of another piece's arm that nothing is in; those of a platform that are meant for such a piece. */
+export function freeSockets(plan: Plan, setup: Setup, layout: Layout, holder: Item, isDrum: boolean): number[] {
+  const arm = holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
+  if (arm?.kind !== 'platform' && arm?.kind !== 'boom' && arm?.kind !== 'lArm') return [];
+  const taken = new Set((socketUses(setup).get(holder.id) ?? []).map(({ socket }) => socket));
+  if (arm.kind !== 'platform') {
+    return Array.from({ length: arm.sockets ?? 0 }, (_, k) => k).filter((socket) => !taken.has(socket));
+  }
+  const own = layout.mounts.find(({ piece, holds }) => piece === holder.id && holds === 'mount');
+  const used = own?.head ? own.head.socket : own?.reach.settings.socket;
+  if (typeof used === 'number') taken.add(used);
+  return arm.sockets.flatMap(({ use }, k) => (!taken.has(k) && (use === 'tom') === isDrum ? [k] : []));
+}
+
+/** Ways in free sockets of one piece's arm. */
+export function socketWays(plan: Plan, setup: Setup, layout: Layout, holder: Item, isDrum: boolean): Way[] {
+  return freeSockets(plan, setup, layout, holder, isDrum).map((socket) => ({
+    kind: 'socket',
+    tubeMm: null,
+    needsClamp: false,
+    places: () => [{ on: 'socket', piece: holder.id, socket }],
+  }));
+}
+
+/** A tom's post may stand in a bass drum's shell. */
+export function bassDrumWay(plan: Plan, holder: Item, gear: Gear | undefined): Way | null {
+  if (gear?.kind !== 'drum' || gearOf(plan.gear, holder.gear)?.kind !== 'bassDrum') return null;
+  return {
+    kind: 'bassDrum',
+    tubeMm: null,
+    needsClamp: false,
+    places: () => [{ on: 'piece', piece: holder.id }],
+  };
+}
+
+export interface StandOffer {
+  /** The stand's own height and arm, as an arm that stands on the deck. */
+  readonly arm: GearOf<'boom'>;
+  readonly reach: Reach;
+  /** Straight on the stand's tube, and not by an arm of it. */
+  readonly isOnTop: boolean;
+}
+
+/**
+ * What a stand holds without a part of the plan: a straight one a cymbal on its tube, a boom stand one within its arm, a hi-hat
+ * stand hi-hats, a basket a drum that fits it. Heights: any that the stand can be set to.
+ */
+export function standOffer(plan: Plan, stand: Item, item: Item, gear: Gear | undefined): StandOffer | null {
+  const on = gearOf(plan.gear, stand.gear);
+  if (on?.kind !== 'stand' || !gear) return null;
+  const away = Math.hypot(item.place.xMm - stand.place.xMm, item.place.yMm - stand.place.yMm);
+  let height = heightOf(item, gear);
+  if (gear.kind === 'drum') {
+    const [low, high] = on.basketMm ?? [1, 0];
+    if (gear.diameterMm < low || gear.diameterMm > high) return null;
+    height -= gear.depthMm;
+  } else if (gear.kind !== 'cymbal') return null;
+  else if (gear.use === 'hiHat' ? on.use !== 'hiHat' : on.use !== 'cymbal' && on.use !== 'boom') return null;
+  const booms = on.use === 'boom' && on.armMm !== undefined;
+  const arm: GearOf<'boom'> = {
+    kind: 'boom',
+    id: on.id,
+    name: on.name,
+    massKg: 0,
+    tubeMm: Math.min(on.tubeDiameterMm, 60),
+    postMm: on.heightMm,
+    armMm: booms && on.armMm ? on.armMm : [0, ON_STAND_MM],
+    tiltDeg: booms ? STAND_TILT_DEG : [0, 0],
+  };
+  const reach = reachOf(arm, away, height);
+  return reach.reached ? { arm, reach, isOnTop: !booms } : null;
+}

@@ -1,0 +1,62 @@
+/**
+ * Would an arm or clamp that is not there yet run into something? The bodies of a setup, asked again and again.
+ *
+ * As the check of clearances has it: heights considered, an arm may touch what its piece hangs on, and a pair of kinds that is not
+ * checked does not count. Only a gap of 0 or less does: what is merely tight is for the check to say.
+ */
+import { DEFAULT_HEIGHT_MM, requiredClearance } from '../checks/limits.ts';
+import { gapValue } from '../geometry/gap.ts';
+import { disc } from '../geometry/shapes.ts';
+import { type Box, boxOf } from '../geometry/support.ts';
+import { armBodies } from '../layout/armBodies.ts';
+import { carrierPiece } from '../layout/assemblies.ts';
+import type { Body } from '../layout/body.ts';
+import type { MountPose } from '../layout/reachMounts.ts';
+import type { Plan } from '../plan/schema.ts';
+
+/** How far a clamp stands out round its tube, mm. Common practice, no source. */
+const CLAMP_WALL_MM = 8;
+
+interface Obstacle {
+  readonly body: Body;
+  readonly box: Box;
+}
+
+const apart = (a: Box, b: Box): boolean => a.maxX < b.minX || b.maxX < a.minX || a.maxY < b.minY || b.maxY < a.minY;
+
+export class Obstacles {
+  private readonly obstacles: readonly Obstacle[];
+  private readonly heightMm: number;
+  constructor(plan: Plan, bodies: readonly Body[], skipped: ReadonlySet<string>) {
+    this.heightMm = plan.limits?.heightMm ?? DEFAULT_HEIGHT_MM;
+    this.obstacles = bodies
+      .filter(({ piece, kind }) => !skipped.has(piece) && requiredClearance(plan.limits, 'arm', kind) !== null)
+      .map((body) => ({ body, box: boxOf(body.shape) }));
+  }
+
+  /** The first piece, in the setup's order, that the arm or its clamp runs into; null: it is clear. */
+  struckBy(pose: MountPose): string | null {
+    const holder = carrierPiece(pose.carrier);
+    const own = [...armBodies(pose, -1, holder, ''), ...clampBody(pose)].map((body) => ({
+      ...body,
+      box: boxOf(body.shape),
+    }));
+    for (const { body, box } of this.obstacles) {
+      if (body.piece === holder) continue;
+      for (const each of own) {
+        if (each.z0 - body.z1 >= this.heightMm || body.z0 - each.z1 >= this.heightMm || apart(each.box, box)) continue;
+        if (gapValue(each.shape, body.shape) <= 0) return body.piece;
+      }
+    }
+    return null;
+  }
+}
+
+/** A clamp as a disc about its tube: bounded from outside along the tube. */
+function clampBody({ clamp, clampAt: [x, y, z], carrier }: MountPose) {
+  if (clamp === null) return [];
+  const grip = clamp.tubeMm[1] / 2 + CLAMP_WALL_MM;
+  const half = clamp.widthMm / 2;
+  const [radius, high] = carrier.on === 'leg' ? [grip, half] : [half, grip];
+  return [{ z0: z - high, z1: z + high, shape: disc(x, y, radius) }];
+}
