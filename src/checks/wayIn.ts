@@ -20,9 +20,8 @@
 
 import { turn } from '../geometry/frame.ts';
 import { Nearest, nearestInto } from '../geometry/gapCores.ts';
-import { CoreTable, closePairs, type Pairs } from '../geometry/pairs.ts';
+import { CoreTable, closePairs, gapInTable, type Pairs } from '../geometry/pairs.ts';
 import { bentCapsule, capsule, firstPoint, type Swept } from '../geometry/shapes.ts';
-import { boxOf } from '../geometry/support.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Finding } from './finding.ts';
@@ -97,32 +96,56 @@ function partsOfBody(body: Body): readonly Part[] {
   return parts;
 }
 
-/** Without what lies wholly under something round: a post under its cymbal is never nearer to anything than the cymbal. */
-function uncovered(parts: readonly Part[]): Part[] {
-  const rounds = parts.filter(({ shape }) => shape.core.kind === 'point');
-  return parts.filter(({ shape: { core, radius } }) => {
-    if (core.kind !== 'point' && core.kind !== 'segment') return true;
-    const [x0, y0, x1, y1] =
-      core.kind === 'point' ? [core.x, core.y, core.x, core.y] : [core.x0, core.y0, core.x1, core.y1];
-    for (const { shape, at } of rounds) {
-      const room = shape.radius - radius;
-      if (room <= 0) continue;
-      const roomSq = room * room;
-      if ((x0 - at[0]) ** 2 + (y0 - at[1]) ** 2 <= roomSq && (x1 - at[0]) ** 2 + (y1 - at[1]) ** 2 <= roomSq)
-        return false;
-    }
-    return true;
-  });
+/** Narrower rounds cover next to nothing, and are not asked about. */
+const COVERS_FROM_MM = 50;
+
+/**
+ * The stretches of all obstacles, without what lies wholly under something round: a post under its cymbal is never nearer to
+ * anything than the cymbal.
+ */
+function uncovered(obstacles: readonly Body[]): Part[] {
+  const rounds: number[] = [];
+  for (const { shape } of obstacles)
+    if (shape.core.kind === 'point' && shape.radius >= COVERS_FROM_MM)
+      rounds.push(shape.core.x, shape.core.y, shape.radius);
+  const parts: Part[] = [];
+  for (const body of obstacles)
+    for (const part of partsOfBody(body)) if (!liesUnder(part.shape, rounds)) parts.push(part);
+  return parts;
+}
+
+function liesUnder({ core, radius }: Swept, rounds: readonly number[]): boolean {
+  if (core.kind === 'arc' || core.kind === 'polygon') return false;
+  const point = core.kind === 'point';
+  const x0 = point ? core.x : core.x0;
+  const y0 = point ? core.y : core.y0;
+  const x1 = point ? x0 : core.x1;
+  const y1 = point ? y0 : core.y1;
+  for (let k = 0; k < rounds.length; k += 3) {
+    const x = rounds[k];
+    const y = rounds[k + 1];
+    const room = rounds[k + 2] - radius;
+    if (room <= 0 || (x0 - x) * (x0 - x) + (y0 - y) * (y0 - y) > room * room) continue;
+    if (point || (x1 - x) * (x1 - x) + (y1 - y) * (y1 - y) <= room * room) return true;
+  }
+  return false;
 }
 
 const LEFT = 1;
 const RIGHT = 2;
 const BELOW = 4;
 
+/** Nearer to the ray's line than this a core is on neither side of it for sure: boxes are rounded. */
+const BESIDE_MM = 1e-6;
+
 /** On which sides of the ray upwards from (x, y) a whole core lies, as bits. Two that share a side are joined without crossing it. */
-function sideOfRay({ core }: Swept, x: number, y: number): number {
-  const { minX, maxX, maxY } = boxOf({ core, radius: 0 });
-  return (maxX < x ? LEFT : 0) | (minX > x ? RIGHT : 0) | (maxY < y ? BELOW : 0);
+function sideOfRay({ minX, maxX, maxY, radius }: CoreTable, i: number, x: number, y: number): number {
+  const r = radius[i];
+  return (
+    (maxX[i] - r < x - BESIDE_MM ? LEFT : 0) |
+    (minX[i] + r > x + BESIDE_MM ? RIGHT : 0) |
+    (maxY[i] - r < y - BESIDE_MM ? BELOW : 0)
+  );
 }
 
 /** Whether the segment crosses the ray from (x, y) upwards. A corner on the ray belongs to the side right of it. */
@@ -136,40 +159,74 @@ class ParityForest {
   private readonly parent: Int32Array;
   /** Parity of the way to the parent. */
   private readonly odd: Uint8Array;
+  private readonly markedParent: Int32Array;
+  private readonly markedOdd: Uint8Array;
+  private way = 0;
 
   constructor(count: number) {
-    this.parent = Int32Array.from({ length: count }, (_, i) => i);
+    this.parent = new Int32Array(count);
     this.odd = new Uint8Array(count);
+    this.markedParent = new Int32Array(count);
+    this.markedOdd = new Uint8Array(count);
+    this.clear();
   }
 
-  private root(i: number): { root: number; odd: number } {
+  /** The root of i's group; the parity of the way there is left in `way`. */
+  private root(i: number): number {
+    const { parent, odd } = this;
     let root = i;
-    let odd = 0;
-    while (this.parent[root] !== root) {
-      odd ^= this.odd[root];
-      root = this.parent[root];
+    let way = 0;
+    while (parent[root] !== root) {
+      way ^= odd[root];
+      root = parent[root];
     }
+    this.way = way;
     // Shorten the way for the next question.
     let at = i;
-    let left = odd;
-    while (this.parent[at] !== root && at !== root) {
-      const next = this.parent[at];
-      const step = this.odd[at];
-      this.parent[at] = root;
-      this.odd[at] = left;
-      left ^= step;
+    while (parent[at] !== root && at !== root) {
+      const next = parent[at];
+      const step = odd[at];
+      parent[at] = root;
+      odd[at] = way;
+      way ^= step;
       at = next;
     }
-    return { root, odd };
+    return root;
+  }
+
+  /** Whether both are of one group, joined by a way of even parity. */
+  holdsEvenly(i: number, j: number): boolean {
+    const a = this.root(i);
+    const way = this.way;
+    return a === this.root(j) && way === this.way;
+  }
+
+  /** Each by itself again. */
+  clear(): void {
+    for (let i = 0; i < this.parent.length; i++) this.parent[i] = i;
+    this.odd.fill(0);
+  }
+
+  /** Remembers the groups as they are now, for backToMark(). */
+  mark(): void {
+    this.markedParent.set(this.parent);
+    this.markedOdd.set(this.odd);
+  }
+
+  backToMark(): void {
+    this.parent.set(this.markedParent);
+    this.odd.set(this.markedOdd);
   }
 
   /** Joins two by a way of this parity. True when they were one group and the way closes an odd ring. */
   join(i: number, j: number, odd: number): boolean {
     const a = this.root(i);
+    const wayA = this.way;
     const b = this.root(j);
-    if (a.root === b.root) return (a.odd ^ b.odd) !== odd;
-    this.parent[a.root] = b.root;
-    this.odd[a.root] = a.odd ^ b.odd ^ odd;
+    const way = wayA ^ this.way ^ odd;
+    if (a === b) return way === 1;
+    this.parent[a] = b;
+    this.odd[a] = way;
     return false;
   }
 }
@@ -180,15 +237,34 @@ let found: Pairs | undefined;
 
 /** Gaps are put in order to this part of a mm, which leaves a number room for 2^21 pairs. */
 const ORDER_PER_MM = 2 ** 20;
+/** Gaps in one batch: whether a batch closes a ring is found without putting it in order. */
+const BATCH_MM = 50;
 
-/** Pairs from a gap on, by growing gap; within a millionth of a mm in the order they were found. Sorting plain numbers is far the fastest. */
-function byGap({ gap, count }: Pairs, from: number): Float64Array {
+// Pairs by batch, never leaving this module: those of batch k are batchPairs[batchStart[k]] up to batchStart[k + 1].
+let batchStart = new Int32Array(64);
+let batchPairs = new Int32Array(1024);
+
+/** Lays out the pairs whose gap is at least `from` by batches of growing gaps (all that overlap first) and gives their number. */
+function intoBatches({ gap, count }: Pairs, from: number, reach: number): number {
+  const batches = 2 + Math.floor(Math.max(0, reach) / BATCH_MM);
+  if (batchStart.length < batches + 2) batchStart = new Int32Array(2 * batches + 2);
+  if (batchPairs.length < count) batchPairs = new Int32Array(2 * count);
+  const start = batchStart.fill(0, 0, batches + 2);
+  const batchOf = (k: number) => (gap[k] <= 0 ? 0 : 1 + Math.floor(gap[k] / BATCH_MM));
+  for (let k = 0; k < count; k++) if (gap[k] >= from) start[batchOf(k) + 2]++;
+  for (let k = 2; k < batches + 2; k++) start[k] += start[k - 1];
+  for (let k = 0; k < count; k++) if (gap[k] >= from) batchPairs[start[batchOf(k) + 1]++] = k;
+  return batches;
+}
+
+/** A batch by growing gap; within a millionth of a mm in the order they were found. Sorting plain numbers is far the fastest. */
+function byGap({ gap, count }: Pairs, batch: number): Float64Array {
   const slots = Math.max(1, count);
-  const all = new Float64Array(count);
-  let n = 0;
-  for (let k = 0; k < count; k++) if (gap[k] >= from) all[n++] = Math.round(gap[k] * ORDER_PER_MM) * slots + k;
-  const keys = all.subarray(0, n).sort();
-  for (let k = 0; k < n; k++) keys[k] -= Math.floor(keys[k] / slots) * slots;
+  const keys = Float64Array.from(
+    batchPairs.subarray(batchStart[batch], batchStart[batch + 1]),
+    (k) => Math.round(gap[k] * ORDER_PER_MM) * slots + k,
+  ).sort();
+  for (let k = 0; k < keys.length; k++) keys[k] -= Math.floor(keys[k] / slots) * slots;
   return keys;
 }
 
@@ -209,42 +285,112 @@ export function widestWay(
     y,
   );
   if (!hull || hull.marginMm < 0) return null;
-  const parts = uncovered(obstacles.flatMap(partsOfBody));
+  const parts = uncovered(obstacles);
   table.clear();
   for (const { shape } of parts) table.add(shape, 0, 1);
   const forest = new ParityForest(parts.length);
-  const sides = Uint8Array.from(parts, ({ shape }) => sideOfRay(shape, x, y));
+  const sides = new Uint8Array(parts.length);
+  for (let i = 0; i < parts.length; i++) sides[i] = sideOfRay(table, i, x, y);
+  /** Joins the two of a pair; whether that closes a ring round (x, y). */
+  const joins = (i: number, j: number): boolean => {
+    let odd = 0;
+    if ((sides[i] & sides[j]) === 0) {
+      const [a, b] = [parts[i], parts[j]];
+      nearestInto(near, a.shape.core, b.shape.core);
+      if (crosses(x, y, a.at[0], a.at[1], near.ax, near.ay)) odd ^= 1;
+      if (crosses(x, y, near.ax, near.ay, near.bx, near.by)) odd ^= 1;
+      if (crosses(x, y, near.bx, near.by, b.at[0], b.at[1])) odd ^= 1;
+    }
+    return forest.join(i, j, odd);
+  };
+  if (below < Number.POSITIVE_INFINITY) {
+    if (!closesBelow(below, parts, sides, forest, joins)) return null;
+    forest.clear();
+  }
   // What is nearer than the last reach has had its turn already.
   let done = Number.NEGATIVE_INFINITY;
   for (let reach = Math.min(FIRST_REACH_MM, below); ; done = reach, reach = Math.min(2 * reach, below)) {
     found = closePairs(table, reach, { heightSlackMm: Number.POSITIVE_INFINITY, out: found });
     const { ia, ib, gap } = found;
-    for (const k of byGap(found, done)) {
-      const a = parts[ia[k]];
-      const b = parts[ib[k]];
-      let odd = 0;
-      if ((sides[ia[k]] & sides[ib[k]]) === 0) {
-        nearestInto(near, a.shape.core, b.shape.core);
-        if (crosses(x, y, a.at[0], a.at[1], near.ax, near.ay)) odd ^= 1;
-        if (crosses(x, y, near.ax, near.ay, near.bx, near.by)) odd ^= 1;
-        if (crosses(x, y, near.bx, near.by, b.at[0], b.at[1])) odd ^= 1;
-      }
-      if (!forest.join(ia[k], ib[k], odd)) continue;
-      nearestInto(near, a.shape.core, b.shape.core);
-      const { ax, ay, bx, by } = near;
-      const apart = Math.hypot(bx - ax, by - ay);
-      const ux = apart > 0 ? (bx - ax) / apart : 0;
-      const uy = apart > 0 ? (by - ay) / apart : 0;
-      const line = [
-        ax + a.shape.radius * ux,
-        ay + a.shape.radius * uy,
-        bx - b.shape.radius * ux,
-        by - b.shape.radius * uy,
-      ] as const;
-      return { width: gap[k], a: a.body, b: b.body, line };
+    const batches = intoBatches(found, done, reach);
+    for (let batch = 0; batch < batches; batch++) {
+      forest.mark();
+      let ring = false;
+      for (let m = batchStart[batch]; m < batchStart[batch + 1] && !ring; m++)
+        ring = joins(ia[batchPairs[m]], ib[batchPairs[m]]);
+      if (!ring) continue;
+      // Some gap of this batch closes a ring: again from the batch's beginning, now by growing gap.
+      forest.backToMark();
+      for (const k of byGap(found, batch))
+        if (joins(ia[k], ib[k])) return wayBetween(parts[ia[k]], parts[ib[k]], gap[k]);
     }
     if (reach >= below || reach > LAST_REACH_MM) return null;
   }
+}
+
+/**
+ * Whether gaps below a width close a ring at all, in whatever order they come: most kits have a wide way in, and for those this is
+ * all there is to do. A pair that one group holds on one side of the ray changes nothing and is not measured.
+ */
+function closesBelow(
+  width: number,
+  parts: readonly Part[],
+  sides: Uint8Array,
+  forest: ParityForest,
+  joins: (i: number, j: number) => boolean,
+): boolean {
+  const { minX, minY, maxX, maxY } = table;
+  // A body's stretches lie in a row; its box, widened by the width, keeps most bodies apart at one look.
+  const first: number[] = [];
+  for (let i = 0; i < parts.length; i++) if (i === 0 || parts[i].body !== parts[i - 1].body) first.push(i);
+  const count = first.length;
+  first.push(parts.length);
+  const box = new Float64Array(4 * count);
+  for (let a = 0; a < count; a++) {
+    let [left, low, right, top] = [Infinity, Infinity, -Infinity, -Infinity];
+    for (let i = first[a]; i < first[a + 1]; i++) {
+      if (minX[i] < left) left = minX[i];
+      if (minY[i] < low) low = minY[i];
+      if (maxX[i] > right) right = maxX[i];
+      if (maxY[i] > top) top = maxY[i];
+    }
+    box[4 * a] = left;
+    box[4 * a + 1] = low;
+    box[4 * a + 2] = right;
+    box[4 * a + 3] = top;
+  }
+  for (let a = 0; a < count; a++) {
+    const left = box[4 * a] - width;
+    const low = box[4 * a + 1] - width;
+    const right = box[4 * a + 2] + width;
+    const top = box[4 * a + 3] + width;
+    for (let b = a; b < count; b++) {
+      if (box[4 * b] >= right || box[4 * b + 2] <= left || box[4 * b + 1] >= top || box[4 * b + 3] <= low) continue;
+      for (let i = first[a]; i < first[a + 1]; i++)
+        for (let j = a === b ? i + 1 : first[b]; j < first[b + 1]; j++) {
+          if (minX[j] - maxX[i] >= width || minX[i] - maxX[j] >= width) continue;
+          if (minY[j] - maxY[i] >= width || minY[i] - maxY[j] >= width) continue;
+          if ((sides[i] & sides[j]) !== 0 && forest.holdsEvenly(i, j)) continue;
+          if (gapInTable(table, i, j) < width && joins(i, j)) return true;
+        }
+    }
+  }
+  return false;
+}
+
+function wayBetween(a: Part, b: Part, width: number): WayIn {
+  nearestInto(near, a.shape.core, b.shape.core);
+  const { ax, ay, bx, by } = near;
+  const apart = Math.hypot(bx - ax, by - ay);
+  const ux = apart > 0 ? (bx - ax) / apart : 0;
+  const uy = apart > 0 ? (by - ay) / apart : 0;
+  const line = [
+    ax + a.shape.radius * ux,
+    ay + a.shape.radius * uy,
+    bx - b.shape.radius * ux,
+    by - b.shape.radius * uy,
+  ] as const;
+  return { width, a: a.body, b: b.body, line };
 }
 
 /** Whether a body stands in the way of someone who walks to the throne. */

@@ -3,7 +3,9 @@
  *
  * Between two stops of the turning calipers width and depth are p cos t + q sin t + r each. With polygons r is 0 and the least
  * area is at a stop; with arcs it can lie between stops, where the slope of width x depth is zero. In tan((t - m) / 2)
- * that slope is a polynomial of degree 4, whose roots are found in each interval.
+ * that slope is a polynomial of degree 4, whose roots are found in each interval that can hold such a place: where width
+ * and depth are both concave (their centres lie apart the way they are measured), so is the logarithm of the area, and its
+ * least value is at a stop.
  *
  * Units:  one length unit; angle in radians, in (-pi/4, pi/4]: the least turn of the rectangle from upright.
  * Exact:  closed form up to root finding; area within 1e-12 relative.
@@ -46,6 +48,11 @@ function levelTurns({ from, to }: Quarter, width: Wave, depth: Wave): number[] {
   return rootsIn(slope, -reach, reach).map((h) => m + 2 * Math.atan(h));
 }
 
+/** Whether p cos t + q sin t is nowhere below 0 in the quarter, and so concave there: a quarter is shorter than half a turn. */
+function isConcave(wave: Wave, { from, to }: Quarter): boolean {
+  return waveAt(wave, from) >= wave.r && waveAt(wave, to) >= wave.r;
+}
+
 /** The rectangle of least area that holds all shapes; among equals the one turned least. */
 export function smallestRectangle(shapes: readonly Swept[]): TurnedRectangle {
   if (shapes.length === 0) throw new RangeError('A rectangle needs at least one shape to hold.');
@@ -54,7 +61,8 @@ export function smallestRectangle(shapes: readonly Swept[]): TurnedRectangle {
   for (const quarter of quarters(upperEnvelope(roundsOf(shapes)))) {
     const across = widthWave(quarter);
     const along = depthWave(quarter);
-    for (const turn of [quarter.from, quarter.to, ...levelTurns(quarter, across, along)]) {
+    const atStops = isConcave(across, quarter) && isConcave(along, quarter);
+    for (const turn of [quarter.from, quarter.to, ...(atStops ? [] : levelTurns(quarter, across, along))]) {
       const width = waveAt(across, turn);
       const depth = waveAt(along, turn);
       const area = width * depth;

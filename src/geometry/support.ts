@@ -45,12 +45,36 @@ export function support({ core, radius }: Swept, ux: number, uy: number): number
 
 /** The smallest upright box around one shape. */
 export function boxOf(shape: Swept): Box {
-  return {
-    minX: -support(shape, -1, 0),
-    minY: -support(shape, 0, -1),
-    maxX: support(shape, 1, 0),
-    maxY: support(shape, 0, 1),
-  };
+  const { core, radius: r } = shape;
+  switch (core.kind) {
+    case 'point':
+      return { minX: core.x - r, minY: core.y - r, maxX: core.x + r, maxY: core.y + r };
+    case 'segment':
+      return {
+        minX: Math.min(core.x0, core.x1) - r,
+        minY: Math.min(core.y0, core.y1) - r,
+        maxX: Math.max(core.x0, core.x1) + r,
+        maxY: Math.max(core.y0, core.y1) + r,
+      };
+    case 'arc':
+      return {
+        minX: -support(shape, -1, 0),
+        minY: -support(shape, 0, -1),
+        maxX: support(shape, 1, 0),
+        maxY: support(shape, 0, 1),
+      };
+    case 'polygon': {
+      const p = core.points;
+      let [minX, minY, maxX, maxY] = [p[0], p[1], p[0], p[1]];
+      for (let i = 2; i < p.length; i += 2) {
+        if (p[i] < minX) minX = p[i];
+        else if (p[i] > maxX) maxX = p[i];
+        if (p[i + 1] < minY) minY = p[i + 1];
+        else if (p[i + 1] > maxY) maxY = p[i + 1];
+      }
+      return { minX: minX - r, minY: minY - r, maxX: maxX + r, maxY: maxY + r };
+    }
+  }
 }
 
 /** The extent of many shapes along a direction; -Infinity for none. */

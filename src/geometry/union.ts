@@ -34,6 +34,8 @@ let nextCut = new Int32Array(256);
 /** First edge of each shape, and one past the last. */
 let shapeEdges = new Int32Array(0);
 let boxes = new Float64Array(0);
+/** 1 for a shape that lies wholly inside another. */
+let covered = new Uint8Array(0);
 const sorted: number[] = [];
 
 function growEdges(): void {
@@ -268,6 +270,51 @@ export function roundingTolerance(extent: number): number {
   return 1e-13 * Math.max(1, extent);
 }
 
+/**
+ * Notes which shapes lie wholly inside another that has no hollow, by more than the tolerance: a post under its cymbal. Such a
+ * shape has no edge of the union and covers nothing that the other does not. Being strictly inside goes round in no circle, so
+ * the outermost of a nest stays.
+ */
+function markCovered(solids: readonly Swept[], starts: Int32Array, others: Int32Array, tolerance: number): void {
+  const n = solids.length;
+  if (covered.length < n) covered = new Uint8Array(2 * n);
+  for (let i = 0; i < n; i++) {
+    covered[i] = 0;
+    if (solids[i].core.kind === 'arc') continue;
+    for (let k = starts[i]; k < starts[i + 1]; k++) {
+      const j = others[k];
+      if (
+        boxes[i * 4] > boxes[j * 4] &&
+        boxes[i * 4 + 1] > boxes[j * 4 + 1] &&
+        boxes[i * 4 + 2] < boxes[j * 4 + 2] &&
+        boxes[i * 4 + 3] < boxes[j * 4 + 3] &&
+        isWithin(solids[i], solids[j], tolerance)
+      ) {
+        covered[i] = 1;
+        break;
+      }
+    }
+  }
+}
+
+/** Whether a shape lies inside a convex one by more than the tolerance: its core's corners do, deeper than its radius. */
+function isWithin({ core, radius }: Swept, outer: Swept, tolerance: number): boolean {
+  if (outer.core.kind === 'arc') return false;
+  const deep = -radius - tolerance;
+  switch (core.kind) {
+    case 'point':
+      return signedDistance(outer, core.x, core.y) < deep;
+    case 'segment':
+      return signedDistance(outer, core.x0, core.y0) < deep && signedDistance(outer, core.x1, core.y1) < deep;
+    case 'polygon':
+      for (let k = 0; k < core.points.length; k += 2)
+        if (signedDistance(outer, core.points[k], core.points[k + 1]) >= deep) return false;
+      return true;
+    default:
+      return false;
+  }
+}
+
 /** Draws the boundary of the union of `solids` (shapes with area), stretch by stretch, in no promised order. */
 export function drawUnion(solids: readonly Swept[], pen: Pen, atLeast = 0): void {
   const n = solids.length;
@@ -302,10 +349,12 @@ export function drawUnion(solids: readonly Swept[], pen: Pen, atLeast = 0): void
   const tolerance = Math.max(atLeast, roundingTolerance(extent));
 
   const { starts, others } = meetingBoxes(boxes, n, tolerance);
+  markCovered(solids, starts, others, tolerance);
   for (let i = 0; i < n; i++) {
+    if (covered[i] === 1) continue;
     for (let k = starts[i]; k < starts[i + 1]; k++) {
       const j = others[k];
-      if (j < i) continue;
+      if (j < i || covered[j] === 1) continue;
       for (let a = shapeEdges[i]; a < shapeEdges[i + 1]; a++) {
         if (!near(a, j, tolerance)) continue;
         for (let b = shapeEdges[j]; b < shapeEdges[j + 1]; b++) if (edgesNear(a, b, tolerance)) cross(a, b, tolerance);
@@ -314,6 +363,7 @@ export function drawUnion(solids: readonly Swept[], pen: Pen, atLeast = 0): void
   }
 
   for (let i = 0; i < n; i++) {
+    if (covered[i] === 1) continue;
     const tangled = overlapsItself(solids[i]);
     if (tangled) {
       // The half circles at a curved tube's two ends are its only edges that can cross each other.
@@ -391,6 +441,7 @@ function isFree(
   if (self && signedDistance(solids[i], x, y) < -tolerance) return false;
   for (let m = starts[i]; m < starts[i + 1]; m++) {
     const j = others[m];
+    if (covered[j] === 1) continue;
     if (
       x < boxes[j * 4] - tolerance ||
       x > boxes[j * 4 + 2] + tolerance ||
