@@ -2,9 +2,9 @@
 import { readFileSync } from 'node:fs';
 import type { Download, Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { useChromium } from './page.ts';
+import { useChromium as chromiumPages } from './page.ts';
 
-const open = useChromium();
+const open = chromiumPages();
 
 async function openSheets(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Sheets to print or send' }).click();
