@@ -1,4 +1,4 @@
-/** The selected piece, the findings, all pieces, the riser, the plan: one beside the other as tabs. */
+/** The selected piece, the findings, all pieces, the riser, the stage, the plan: one beside the other as tabs. */
 import { useMemo, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import type { Finding } from '../../../checks/finding.ts';
@@ -20,9 +20,10 @@ import { PlanSettings } from '../riser/PlanSettings.tsx';
 import { RiserPanel } from '../riser/RiserPanel.tsx';
 import { usePanel } from '../shared/panelContext.ts';
 import { StateMark } from '../shared/StateMark.tsx';
+import { StagePanel } from '../stage/StagePanel.tsx';
 import { useWorkplace } from './workplace.ts';
 
-export type SideTab = 'piece' | 'findings' | 'pieces' | 'riser' | 'plan';
+export type SideTab = 'piece' | 'findings' | 'pieces' | 'riser' | 'stage' | 'plan';
 
 export interface SidePanelProps {
   /** Left out, the panel remembers its tab by itself. */
@@ -101,6 +102,9 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
         <Tab id="riser" className="tab">
           Riser
         </Tab>
+        <Tab id="stage" className="tab">
+          Stage
+        </Tab>
         <Tab id="plan" className="tab">
           Plan
         </Tab>
@@ -145,6 +149,9 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
             return { x: xMm, y: yMm };
           }}
         />
+      </TabPanel>
+      <TabPanel id="stage" className="tab-panel">
+        <StagePanel />
       </TabPanel>
       <TabPanel id="plan" className="tab-panel">
         <PlanSettings />

@@ -7,6 +7,7 @@ import type { Editor } from '../../store.ts';
 import { toPlan } from '../../view.ts';
 import { newItem } from '../gear/newPiece.ts';
 import type { Placeable } from '../gear/shelf.ts';
+import { takenAt } from '../gear/takenAt.ts';
 
 /** The drawing's box on the screen. Konva gives the element that holds its layers this class. */
 const drawingBox = (): DOMRect | undefined => document.querySelector('.konvajs-content')?.getBoundingClientRect();
@@ -21,7 +22,10 @@ export function itemUnder(editor: Editor, gear: Placeable, pointer: Pointer, box
   if (px < 0 || py < 0 || px > box.width || py > box.height) return null;
   const { view } = editor.store.getState();
   const [x, y] = toPlan(view, { width: box.width, height: box.height }, px, py);
-  return newItem(gear, Math.round(x), Math.round(y), editor.committed().setup.pieces);
+  const { plan, setup } = editor.committed();
+  const item = newItem(gear, Math.round(x), Math.round(y), setup.pieces);
+  const takes = takenAt(plan, setup, gear, x, y);
+  return takes === undefined ? item : { ...item, takes };
 }
 
 export function dragGear(editor: Editor, gear: Placeable, first: Pointer): void {

@@ -8,6 +8,7 @@ import { angleMeasure, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { StageItemFields } from '../stage/StageItemFields.tsx';
 import { MountFields } from './MountFields.tsx';
 import { placeCarrying } from './nudge.ts';
 import { SizeFields } from './SizeFields.tsx';
@@ -167,6 +168,7 @@ export function ItemInspector({ item }: { readonly item: Item }) {
         </Section>
       )}
 
+      {gear?.kind === 'stageItem' && <StageItemFields item={item} use={gear.use} onSet={set} />}
       {gear?.kind !== 'stageItem' && gear?.kind !== 'throne' && gear?.kind !== 'bassDrum' && (
         <MountFields item={item} isFixed={isReadOnly} onMount={(mount, gesture) => set({ mount }, gesture)} />
       )}

@@ -1,0 +1,53 @@
+/** The power drops of the setup: what each gives, what hangs on it, and the sum. */
+import type { Item } from '../../../plan/schema.ts';
+import { formatNumber } from '../../../units.ts';
+import { usePanel } from '../shared/panelContext.ts';
+import { LoadField, VoltsField } from './PowerFields.tsx';
+import { powerText, powerTotal, stageItems } from './stageLists.ts';
+
+type Power = NonNullable<Item['power']>;
+
+export function PowerTable() {
+  const { plan, setup } = usePanel();
+  const drops = stageItems(plan, setup, 'power');
+  return (
+    <>
+      {drops.length > 0 && (
+        <table className="row-table power-table">
+          <caption className="unseen">Power drops of {setup.name}</caption>
+          <thead>
+            <tr>
+              <th scope="col">Power drop</th>
+              <th scope="col">Voltage</th>
+              <th scope="col">Load</th>
+              <th scope="col">Current</th>
+            </tr>
+          </thead>
+          <tbody>
+            {drops.map((drop) => (
+              <tr key={drop.id}>
+                <th scope="row">{drop.name || drop.gear}</th>
+                <td data-label="Voltage">
+                  <VoltsField drop={drop} hidden />
+                </td>
+                <td data-label="Load">
+                  <LoadField drop={drop} hidden />
+                </td>
+                <td data-label="Current">{currentText(drop.power)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <p className="stock-answer">{powerText(powerTotal(drops))}</p>
+      <p className="hint">
+        {drops.length === 0 && 'Put a power drop on the drawing from the gear drawer, under “On the stage”. '}
+        Currents are load over voltage, without what motors and amplifiers draw when they start. Electricity on a stage
+        can kill: the venue’s electrician and local rules decide what may be plugged in where.
+      </p>
+    </>
+  );
+}
+
+const currentText = (power: Power | undefined): string =>
+  power === undefined || power.loadW === null ? 'not known' : `${formatNumber(power.loadW / power.volts)} A`;

@@ -1,0 +1,81 @@
+/** Everything that the venue reads beside the drawing: inputs, mixes, power, cable runs, what it must bring. */
+import { Redo2, Undo2 } from 'lucide-react';
+import type { KeyboardEvent, ReactNode } from 'react';
+import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
+import { useEditor } from '../../store.ts';
+import { useWorkplace } from '../connected/workplace.ts';
+import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { usePanel } from '../shared/panelContext.ts';
+import { CablesPanel } from './CablesPanel.tsx';
+import { InputsTable } from './InputsTable.tsx';
+import { MixesTable } from './MixesTable.tsx';
+import { PowerTable } from './PowerTable.tsx';
+import { VenuePanel } from './VenuePanel.tsx';
+import '../parts/parts.css';
+import './stage.css';
+
+const TABS: readonly { readonly id: string; readonly name: string; readonly panel: () => ReactNode }[] = [
+  { id: 'inputs', name: 'Inputs', panel: () => <InputsTable /> },
+  { id: 'mixes', name: 'Mixes', panel: () => <MixesTable /> },
+  { id: 'power', name: 'Power', panel: () => <PowerTable /> },
+  { id: 'cables', name: 'Cables', panel: () => <CablesPanel /> },
+  { id: 'venue', name: 'Venue', panel: () => <VenuePanel /> },
+];
+
+const isTyping = (target: EventTarget): boolean =>
+  target instanceof HTMLTextAreaElement || (target instanceof HTMLInputElement && target.type === 'text');
+
+export function StageDialog({ onClose }: { readonly onClose: () => void }) {
+  const { editor } = useWorkplace();
+  const { setup, isReadOnly } = usePanel();
+  const canUndo = useEditor(editor, ({ history }) => history.past.length > 0);
+  const canRedo = useEditor(editor, ({ history }) => history.future.length > 0);
+  const onKeyDown = (event: KeyboardEvent) => {
+    // In a field the browser undoes the typing itself.
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || isTyping(event.target)) return;
+    const key = event.key.toLowerCase();
+    if (key !== 'z' && key !== 'y') return;
+    event.preventDefault();
+    if (key === 'z' && !event.shiftKey) editor.undo();
+    else editor.redo();
+  };
+  return (
+    <PanelDialog title={`Stage and inputs of ${setup.name || 'the setup'}`} onClose={onClose} wide>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys are those of the fields inside */}
+      <div onKeyDown={onKeyDown}>
+        <Tabs>
+          <div className="stage-head">
+            <TabList className="tab-list" aria-label="Stage and inputs">
+              {TABS.map(({ id, name }) => (
+                <Tab key={id} id={id} className="tab">
+                  {name}
+                </Tab>
+              ))}
+            </TabList>
+            <Button
+              className="icon-button"
+              aria-label="Undo"
+              isDisabled={isReadOnly || !canUndo}
+              onPress={() => editor.undo()}
+            >
+              <Undo2 />
+            </Button>
+            <Button
+              className="icon-button"
+              aria-label="Redo"
+              isDisabled={isReadOnly || !canRedo}
+              onPress={() => editor.redo()}
+            >
+              <Redo2 />
+            </Button>
+          </div>
+          {TABS.map(({ id, panel }) => (
+            <TabPanel key={id} id={id} className="parts-panel">
+              {panel()}
+            </TabPanel>
+          ))}
+        </Tabs>
+      </div>
+    </PanelDialog>
+  );
+}

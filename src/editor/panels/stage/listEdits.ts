@@ -1,0 +1,33 @@
+/** Lists of lines that are edited whole: moved, replaced, removed, added to. Pure. */
+
+/** The list with its entry `at` moved by so many places, as far as the ends allow. The same list when nothing moves. */
+export function moved<T>(list: readonly T[], at: number, by: number): readonly T[] {
+  const to = Math.min(list.length - 1, Math.max(0, at + by));
+  if (at < 0 || at >= list.length || to === at) return list;
+  const rest = list.toSpliced(at, 1);
+  return rest.toSpliced(to, 0, list[at]);
+}
+
+type WithId = { readonly id: string };
+
+export const indexOfId = (list: readonly WithId[], id: string): number => list.findIndex((one) => one.id === id);
+
+/** The list with fields of one entry set; an undefined field is taken away. */
+export function changed<T extends WithId>(list: readonly T[], id: string, change: Partial<T>): T[] {
+  return list.map((one) => {
+    if (one.id !== id) return one;
+    const next: Record<string, unknown> = { ...one, ...change };
+    for (const key of Object.keys(change)) if (next[key] === undefined) delete next[key];
+    return next as T;
+  });
+}
+
+export const without = <T extends WithId>(list: readonly T[], id: string): T[] => list.filter((one) => one.id !== id);
+
+/** An id for one more entry: the first of `base-1`, `base-2` ... that is free. */
+export function nextId(base: string, list: readonly WithId[]): string {
+  const taken = new Set(list.map(({ id }) => id));
+  let n = 1;
+  while (taken.has(`${base}-${n}`)) n++;
+  return `${base}-${n}`;
+}
