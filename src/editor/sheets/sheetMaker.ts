@@ -4,7 +4,7 @@
  */
 
 import regularUrl from '@expo-google-fonts/open-sans/400Regular/OpenSans_400Regular.ttf?url';
-import boldUrl from '@expo-google-fonts/open-sans/700Bold/OpenSans_700Bold.ttf?url';
+import boldUrl from '@expo-google-fonts/open-sans/600SemiBold/OpenSans_600SemiBold.ttf?url';
 import { proxy, wrap } from 'comlink';
 import type { SheetFormat } from '../../sheets/kinds.ts';
 import type { DrawnSheets, MadeFile, Progress, SheetOrder } from './order.ts';

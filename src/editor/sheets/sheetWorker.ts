@@ -1,6 +1,6 @@
 /** The worker that lays a setup out, checks it, draws its sheets and writes their files, off the page's own thread. */
 import regularUrl from '@expo-google-fonts/open-sans/400Regular/OpenSans_400Regular.ttf?url';
-import boldUrl from '@expo-google-fonts/open-sans/700Bold/OpenSans_700Bold.ttf?url';
+import boldUrl from '@expo-google-fonts/open-sans/600SemiBold/OpenSans_600SemiBold.ttf?url';
 import rasteriserUrl from '@resvg/resvg-wasm/index_bg.wasm?url';
 import { expose } from 'comlink';
 import { runChecks } from '../../checks/run.ts';
