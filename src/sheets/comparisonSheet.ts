@@ -1,0 +1,421 @@
+/**
+ * Setups side by side: first whether they play the same, then pictures at one scale, readings with the best of each marked, what
+ * differs piece by piece and part by part, and for two the bases drawn over each other.
+ *
+ * The pictures have the same place of the plan at the same place of their frame, so that what differs shows. The first setup is
+ * what the others are held against. Scales are those of ISO 5455; the readings stand beneath the pictures unless that costs a scale.
+ */
+import { type ComparedSetup, comparedSetup, differencesOf } from '../checks/compare.ts';
+import type { Differences, PieceDifference } from '../checks/differences.ts';
+import { partDifferenceWords, pieceWords } from '../drawing/differenceWords.ts';
+import { type DrawnBox, joinBoxes, type Line, type Mark, placed, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
+import { type DrawOptions, drawSetup } from '../drawing/drawSetup.ts';
+import { pieceName } from '../drawing/sentences.ts';
+import type { Plan } from '../plan/schema.ts';
+import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
+import { overBases, SECOND } from './overBases.ts';
+import { LEADING, measureWith, Page } from './page.ts';
+import { readingBlocks } from './readingTable.ts';
+import { SCALES, scaleBar } from './scaleBar.ts';
+import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
+import { type Block, type BlockGroup, drawBlocks, paginate } from './table.ts';
+
+export const MOST_COMPARED = 4;
+
+/** On paper, mm. */
+const PAD_MM = 3.2;
+const HEADLINE_MM = 7;
+const NAME_MM = 6;
+const GAP_MM = 5;
+const FOOT_MM = 8;
+const SMALL = TEXT_MM.small;
+const LINE_MM = SMALL * LEADING;
+const INDENT_MM = 2.5;
+/** From this reduction on, hidden lines and names are smaller than anybody reads. */
+const COARSE_SCALE = 50;
+const LEGEND_ROW_MM = 3.8;
+
+const same = (found: readonly Differences[]): boolean => found.every(({ samePlayingLayout }) => samePlayingLayout);
+
+const heightOf = (blocks: readonly Block[]): number => blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
+
+/** Whether a piece itself stands otherwise, not only what holds it. */
+const stands = (piece: PieceDifference): boolean =>
+  piece.what !== 'changed' ||
+  piece.movedMm !== 0 ||
+  piece.turnedDeg !== 0 ||
+  piece.raisedMm !== 0 ||
+  piece.tiltedDeg !== 0 ||
+  piece.gear !== null ||
+  piece.secondMoved ||
+  piece.legsTurned ||
+  piece.bars.length > 0 ||
+  piece.legs.length > 0;
+
+/** Equal lines once, with their number. */
+function counted(lines: readonly string[]): string[] {
+  const counts = new Map<string, number>();
+  for (const line of lines) counts.set(line, (counts.get(line) ?? 0) + 1);
+  return [...counts].map(([line, count]) => (count > 1 ? `${line} (${count} times)` : line));
+}
+
+interface Picture {
+  readonly scale: number;
+  readonly options: DrawOptions;
+  /** Of all setups together, without names. */
+  readonly box: DrawnBox;
+}
+
+class Comparison {
+  readonly setups: readonly ComparedSetup[];
+  readonly found: readonly Differences[];
+  readonly measure: ReturnType<typeof measureWith>;
+  readonly measurer: Page;
+  constructor(
+    readonly plan: Plan,
+    ids: readonly string[],
+    readonly options: SheetOptions,
+  ) {
+    this.setups = ids.map((id) => comparedSetup(plan, id));
+    this.found = this.setups.slice(1).map((setup) => differencesOf(plan, this.setups[0], setup));
+    this.measure = measureWith(options.fonts);
+    this.measurer = new Page(this.measure);
+  }
+
+  draw(setup: ComparedSetup, options: DrawOptions) {
+    return drawSetup(this.plan, setup.id, setup.layout, setup.checked, options);
+  }
+
+  private readonly boxes = new Map<string, DrawnBox>();
+
+  /** What all setups together take, without names; kept, as several frames are tried. */
+  private boxAt(scale: number, dimensions: 'all' | 'none'): DrawnBox {
+    const key = `${scale} ${dimensions}`;
+    const known = this.boxes.get(key);
+    if (known) return known;
+    const options: DrawOptions = {
+      scale,
+      view: 'kit',
+      names: 'none',
+      dimensions,
+      hidden: false,
+      measure: this.measure,
+    };
+    const box = this.setups.map((setup) => this.draw(setup, options).box).reduce(joinBoxes);
+    this.boxes.set(key, box);
+    return box;
+  }
+
+  /** The largest scale at which every setup fits a frame; null: none. */
+  picture(wideMm: number, highMm: number): Picture | null {
+    for (const scale of SCALES)
+      for (const dimensions of ['all', 'none'] as const) {
+        const box = this.boxAt(scale, dimensions);
+        if ((box.maxX - box.minX) / scale > wideMm || (box.maxY - box.minY) / scale > highMm) continue;
+        const hidden = scale < COARSE_SCALE;
+        return { scale, options: { scale, view: 'kit', dimensions, hidden, measure: this.measure }, box };
+      }
+    return null;
+  }
+
+  /** Pictures in a row that fills an area. */
+  pictures(page: Page, { scale, options, box }: Picture, area: Box): Mark[] {
+    const wide = (area.maxX - area.minX) / this.setups.length;
+    return this.setups.flatMap((setup, k) => {
+      const [left, right] = [area.minX + k * wide, area.minX + (k + 1) * wide];
+      if (k > 0) page.line(left, area.minY, left, area.maxY, { ink: 'faint' });
+      page.fitted(
+        `${k + 1}  ${setup.name}`,
+        left + (k === 0 ? 0 : PAD_MM),
+        area.maxY - NAME_MM + 1.6,
+        wide - 2 * PAD_MM,
+        {
+          bold: true,
+          sizeMm: TEXT_MM.normal,
+        },
+      );
+      const [lowY, highY] = [area.minY, area.maxY - NAME_MM];
+      const dx = (left + right) / 2 - (box.minX + box.maxX) / 2 / scale;
+      const dy = (lowY + highY) / 2 - (box.minY + box.maxY) / 2 / scale;
+      const namesWithin = {
+        minX: (left + 1 - dx) * scale,
+        maxX: (right - 1 - dx) * scale,
+        minY: (lowY + 0.5 - dy) * scale,
+        maxY: (highY - 0.5 - dy) * scale,
+      };
+      const names = scale < COARSE_SCALE ? 'all' : 'none';
+      const { marks } = this.draw(setup, { ...options, names, namesWithin });
+      return marks.map((mark) => placed(mark, { factor: 1 / scale, dx, dy }));
+    });
+  }
+
+  /** What a reader wants to know first. */
+  headline(): string {
+    const { plan, setups, found } = this;
+    if (same(found))
+      return setups.length === 2 ? 'Same playing layout: yes.' : 'Same playing layout: yes, all of them.';
+    const names = [
+      ...new Set(found.flatMap(({ playing, to, from }) => playing.map((id) => nameIn(plan, id, to, from)))),
+    ];
+    return `Same playing layout: no. It differs in ${names.join(', ')}.`;
+  }
+
+  /** The differences of one setup from the first, as groups of lines. */
+  groups(k: number, x: (column: number) => number, column: () => number, widthMm: number): BlockGroup[] {
+    const { plan, found, setups, measurer } = this;
+    const one = found[k];
+    const words = (text: string, bold = false, indentMm = 0, wide = widthMm - indentMm): Block => ({
+      heightMm: bold ? LINE_MM + 1.2 : measurer.paragraphHeight(text, wide, SMALL) + 0.5,
+      draw: (page, topMm) => {
+        const [left, base] = [x(column()) + indentMm, topMm - SMALL];
+        if (bold) page.fitted(text, left, base, wide, { bold });
+        else page.paragraph(text, left, base, wide);
+      },
+    });
+    const group = (title: string, lines: readonly string[]): BlockGroup => ({
+      head: words(`${title}${lines.length === 0 ? ': none' : ''}`, true),
+      continued: words(`${title}, continued`, true),
+      rows: counted(lines).map((line) => words(line, false, INDENT_MM)),
+    });
+    /** Two lists beside one another. */
+    const half = widthMm / 2;
+    const pair = (left: Block, right: Block): Block => ({
+      heightMm: Math.max(left.heightMm, right.heightMm),
+      draw: (page, topMm) => {
+        left.draw(page, topMm);
+        right.draw(page, topMm);
+      },
+    });
+    const beside = (
+      titles: readonly [string, string],
+      lists: readonly [readonly string[], readonly string[]],
+    ): BlockGroup => {
+      const [left, right] = lists.map(counted);
+      const heads = titles.map((one, n) => `${one}${lists[n].length === 0 && one !== '' ? ': none' : ''}`);
+      const on = titles.map((one) => (one === '' ? '' : `${one}, continued`));
+      const line = (list: readonly string[], n: number, from: number) =>
+        words(list[n] ?? '', false, INDENT_MM + from, half - INDENT_MM - 2);
+      return {
+        head: pair(words(heads[0], true, 0, half - 2), words(heads[1], true, half, half - 2)),
+        continued: pair(words(on[0], true, 0, half - 2), words(on[1], true, half, half - 2)),
+        rows: Array.from({ length: Math.max(left.length, right.length) }, (_, n) =>
+          pair(line(left, n, 0), line(right, n, half)),
+        ),
+      };
+    };
+    const title = `From 1  ${setups[0].name} to ${k + 2}  ${setups[k + 1].name}`;
+    const moved = one.pieces.filter(stands);
+    const held = one.pieces.filter((piece) => !stands(piece)).map((piece) => pieceWords(piece, plan));
+    const middle = Math.ceil(held.length / 2);
+    const names = one.playing.map((id) => nameIn(plan, id, one.to, one.from));
+    const playing = one.samePlayingLayout
+      ? 'The same playing layout.'
+      : `Not the same playing layout: ${names.join(', ')}.`;
+    return [
+      { head: words(title, true), rows: [words(playing)] },
+      group(
+        'Moved, changed, added or removed',
+        moved.map((piece) => pieceWords(piece, plan)),
+      ),
+      beside(['Held otherwise, at the same place', ''], [held.slice(0, middle), held.slice(middle)]),
+      beside(
+        ['Parts removed', 'Parts added'],
+        [
+          one.partsRemoved.map((part) => partDifferenceWords(part, plan)),
+          one.partsAdded.map((part) => partDifferenceWords(part, plan)),
+        ],
+      ),
+    ];
+  }
+
+  /** The two bases over each other, with their legend, in an area; returns the scale. */
+  bases(page: Page, area: Box): number {
+    const { setups, found, measure } = this;
+    const [first, second] = setups;
+    page.text('The bases over each other', area.minX, area.maxY - TEXT_MM.normal, {
+      bold: true,
+      sizeMm: TEXT_MM.normal,
+    });
+    const legend: [Line, string, boolean][] = [
+      [WIDE, `1  ${first.name}`, false],
+      [SECOND, `2  ${second.name}, where it differs`, false],
+      [THIN, same(found) ? 'the playing layout of both' : 'the playing layout; dashed where 2 differs', true],
+    ];
+    const lowY = area.minY + FOOT_MM + legend.length * LEGEND_ROW_MM;
+    const highY = area.maxY - HEADLINE_MM;
+    const wide = area.maxX - area.minX;
+    const fits = SCALES.flatMap((scale) =>
+      // The riser is left out where it would cost a scale.
+      [true, false].map((riser) => {
+        const drawn = { scale, measure, riser };
+        return { drawn, ...overBases(first, second, found[0].playing, drawn) };
+      }),
+    );
+    const fit =
+      fits.find(({ drawn: { scale }, box: { minX, maxX, minY, maxY } }) => {
+        return (maxX - minX) / scale <= wide && (maxY - minY) / scale <= highY - lowY;
+      }) ?? fits[fits.length - 1];
+    const { drawn, box } = fit;
+    const { scale } = drawn;
+    const dx = (area.minX + area.maxX) / 2 - (box.minX + box.maxX) / 2 / scale;
+    const dy = (lowY + highY) / 2 - (box.minY + box.maxY) / 2 / scale;
+    const within = {
+      minX: (area.minX - dx) * scale,
+      maxX: (area.maxX - dx) * scale,
+      minY: (lowY - dy) * scale,
+      maxY: (highY - dy) * scale,
+    };
+    const { marks } = overBases(first, second, found[0].playing, { ...drawn, within });
+    page.marks.push(...marks.map((mark) => placed(mark, { factor: 1 / scale, dx, dy })));
+    legend.forEach(([line, text, faint], k) => {
+      const y = area.minY + FOOT_MM + (legend.length - 1 - k) * LEGEND_ROW_MM + 1;
+      page.line(area.minX, y + 0.9, area.minX + 18, y + 0.9, { line, ink: faint ? 'faint' : 'ink' });
+      page.fitted(text, area.minX + 21, y, wide - 21);
+    });
+    this.foot(page, area, scale);
+    return scale;
+  }
+
+  /** The scale bar, and which side the audience is on. */
+  foot(page: Page, { minX, maxX, minY }: Box, scale: number): void {
+    scaleBar(page, minX, minY + 1, scale, this.plan.units);
+    page.text(`1:${scale}, from above, the audience below`, maxX, minY + 1, { anchor: 'end', faint: true });
+  }
+}
+
+/** A piece's name in one setup, or in another if it is only there. */
+const nameIn = (plan: Plan, id: string, setup: string, other: string): string =>
+  pieceName(plan, Object.hasOwn(plan.setups[setup].pieces, id) ? setup : other, id);
+
+const innerOf = ({ frame, room }: Format): Box => ({
+  minX: frame.minX + PAD_MM,
+  maxX: frame.maxX - PAD_MM,
+  minY: room.minY + PAD_MM,
+  maxY: frame.maxY - PAD_MM,
+});
+
+interface Way {
+  readonly format: Format;
+  readonly picture: Picture;
+  /** Whether the readings stand beneath the pictures. */
+  readonly together: boolean;
+}
+
+/** Upright or lying, readings beneath or on the next page: the largest scale, then the fewest pages, then lying. */
+function bestWay(comparison: Comparison, { paper, turned }: SheetOptions): Way {
+  const ways: Way[] = [];
+  for (const lying of turned ? [turned === 'lying'] : [true, false]) {
+    const format = formatOf(paper, lying);
+    const { minX, maxX, minY, maxY } = innerOf(format);
+    const wide = (maxX - minX) / comparison.setups.length - 2;
+    const high = maxY - minY - HEADLINE_MM - NAME_MM - FOOT_MM;
+    const tableMm =
+      heightOf(readingBlocks(comparison.plan, comparison.setups, comparison.found, minX, maxX - minX)) + GAP_MM;
+    for (const together of [true, false]) {
+      const picture = comparison.picture(wide, high - (together ? tableMm : 0));
+      if (picture) ways.push({ format, picture, together });
+    }
+  }
+  if (ways.length === 0) throw new RangeError('These setups are too large for any scale on this paper.');
+  return ways.reduce((best, way) => (way.picture.scale < best.picture.scale ? way : best));
+}
+
+/**
+ * Two to four setups compared; the first is what the others are held against.
+ * Throws: RangeError with a sentence for fewer or more, for one named twice or unknown, and when no scale fits.
+ */
+export function comparisonSheets(plan: Plan, setupIds: readonly string[], options: SheetOptions): Sheet[] {
+  if (setupIds.length < 2 || setupIds.length > MOST_COMPARED)
+    throw new RangeError(`A comparison takes two to ${MOST_COMPARED} setups; ${setupIds.length} were given.`);
+  for (const [k, id] of setupIds.entries()) {
+    if (!Object.hasOwn(plan.setups, id)) throw new RangeError(`The plan has no setup "${id}".`);
+    if (setupIds.indexOf(id) !== k) throw new RangeError(`"${plan.setups[id].name}" cannot be compared with itself.`);
+  }
+  const comparison = new Comparison(plan, setupIds, options);
+  const { setups, found, measure } = comparison;
+  const { format, picture, together } = bestWay(comparison, options);
+  const inner = innerOf(format);
+  const wide = inner.maxX - inner.minX;
+  const pages: { page: Page; marks: Mark[]; scale: string }[] = [];
+  const open = (scale: string) => {
+    const page = { page: new Page(measure), marks: [] as Mark[], scale };
+    pages.push(page);
+    return page;
+  };
+
+  const front = open(`1:${picture.scale}`);
+  const headline = comparison.headline();
+  front.page.fitted(headline, inner.minX, inner.maxY - TEXT_MM.normal, wide, { bold: true, sizeMm: TEXT_MM.normal });
+  const table = readingBlocks(plan, setups, found, inner.minX, wide);
+  const tableMm = together ? heightOf(table) + GAP_MM : 0;
+  const area = {
+    minX: inner.minX,
+    maxX: inner.maxX,
+    minY: inner.minY + tableMm + FOOT_MM,
+    maxY: inner.maxY - HEADLINE_MM,
+  };
+  front.marks.push(...comparison.pictures(front.page, picture, area));
+  comparison.foot(front.page, { ...area, minY: inner.minY + tableMm }, picture.scale);
+  if (together) drawBlocks(front.page, table, inner.minY + heightOf(table));
+
+  if (setups.length === 2) {
+    // Two columns: the bases to the left, then readings and differences; what is left goes on in both columns of a page.
+    const column = (wide - GAP_MM) / 2;
+    const xOf = (k: number) => inner.minX + (k % 2) * (column + GAP_MM);
+    const second = open('');
+    second.scale = `1:${comparison.bases(second.page, { ...inner, maxX: inner.minX + column })}`;
+    second.page.line(xOf(1) - GAP_MM / 2, inner.minY, xOf(1) - GAP_MM / 2, inner.maxY, { ink: 'faint' });
+    const beside = together ? [] : readingBlocks(plan, setups, found, xOf(1), column);
+    const below = drawBlocks(second.page, beside, inner.maxY) - (together ? 0 : GAP_MM);
+    let drawing = 1;
+    const columns = paginate(
+      comparison.groups(0, xOf, () => drawing, column),
+      { firstMm: below - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
+    );
+    columns.forEach((blocks, k) => {
+      drawing = k + 1;
+      const on = k === 0 ? second : k % 2 === 1 ? open('-') : pages[pages.length - 1];
+      // Columns count from the first page's right one: 1, then 2 and 3 on the next page.
+      drawBlocks(on.page, blocks, k === 0 ? below : inner.maxY);
+    });
+  } else {
+    if (!together) {
+      const readings = open('-');
+      drawBlocks(readings.page, table, inner.maxY);
+    }
+    const count = found.length;
+    const column = (wide - (count - 1) * GAP_MM) / count;
+    const xOf = (k: number) => inner.minX + k * (column + GAP_MM);
+    const begun = pages.length;
+    found.forEach((_, k) => {
+      const contents = paginate(
+        comparison.groups(k, xOf, () => k, column),
+        { firstMm: inner.maxY - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
+      );
+      contents.forEach((blocks, n) => {
+        const on = pages[begun + n] ?? open('-');
+        drawBlocks(on.page, blocks, inner.maxY);
+        if (k > 0) on.page.line(xOf(k) - GAP_MM / 2, inner.minY, xOf(k) - GAP_MM / 2, inner.maxY, { ink: 'faint' });
+      });
+    });
+  }
+
+  return pages.map(({ page, marks, scale }, k) =>
+    framedSheet(
+      page,
+      marks,
+      format,
+      {
+        plan,
+        setupName:
+          setups.length === 2 ? setups.map(({ name }, n) => `${n + 1} ${name}`).join(', ') : `${setups.length} setups`,
+        documentType: 'Comparison',
+        subject: `Comparison of ${setups.length} setups on ${PAPERS[options.paper].label}`,
+        scale,
+        number: k + 1,
+        count: pages.length,
+      },
+      options,
+    ),
+  );
+}
