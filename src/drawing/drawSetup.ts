@@ -31,10 +31,12 @@ import { hiddenLines } from './hidden.ts';
 import { InkMap } from './inkMap.ts';
 import { type LabelRequest, labelMarks, placeLabels } from './labels.ts';
 import { flagRequests, nameRequests } from './names.ts';
-import { byHeight, drawPiece, isPlacedMicrophone, takenBy } from './pieces.ts';
+import { byHeight, drawPiece, headOf, isPlacedMicrophone, takenBy } from './pieces.ts';
 import { allDimensions, stageDimensions } from './setupDimensions.ts';
 import { cableRunMarks, stageMarks, stageOf, stageRequests } from './stage.ts';
 import { estimateText, type MeasureText, textBox } from './textWidth.ts';
+
+export { textBox } from './textWidth.ts';
 
 export interface DrawOptions {
   /** Model mm in one mm of paper: 20 at 1:20. */
@@ -190,10 +192,19 @@ export function drawSetup(
     ),
   );
   const named = names === 'all' ? ids : ids.filter((id) => isStageItem(plan, setup.pieces[id]));
+  const heads = new Map(
+    named.flatMap((id) => {
+      const piece = setup.pieces[id];
+      if (piece.kind !== 'item' || !isPlacedMicrophone(plan, setup, piece)) return [];
+      const head = headOf(pieces.filter(({ pieceId }) => pieceId === id));
+      return head ? [[id, head]] : [];
+    }),
+  );
+  const naming = { scale, channels: options.channels, heads };
   const requests = [
     ...(flags ? flagRequests(findings) : []),
     ...(names === 'stage' ? kitRequest(layout, riser, plan) : []),
-    ...(names === 'none' ? [] : nameRequests(plan, setup, layout, named, tints, { scale, channels: options.channels })),
+    ...(names === 'none' ? [] : nameRequests(plan, setup, layout, named, tints, naming)),
     ...(names === 'none' ? [] : stageRequests(stage, cables)),
   ];
   if (requests.length === 0) return { marks, box, unnamed: 0 };

@@ -72,6 +72,8 @@ const WIDEST_NAME_MM = 26;
 const FLAG_RADIUS_MM = 2;
 const RINGS_MM = [2, 4, 6.5, 9.5, 13, 18, 24, 31, 40];
 const DIRECTIONS = 24;
+/** How far a leader reaches into what it speaks of, mm on paper. */
+export const LEADER_IN_MM = 1.2;
 
 /**
  * What a place costs: for each unit of ink under a label, mm of leader, unit of ink the leader crosses, for standing
@@ -188,8 +190,8 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
     const angle = (TAU * k) / DIRECTIONS;
     const c = Math.cos(angle);
     const s = Math.sin(angle);
-    const toX = request.x + c * Math.max(0, request.reachMm - 1.2 * scale);
-    const toY = request.y + s * Math.max(0, request.reachMm - 1.2 * scale);
+    const toX = request.x + c * Math.max(0, request.reachMm - LEADER_IN_MM * scale);
+    const toY = request.y + s * Math.max(0, request.reachMm - LEADER_IN_MM * scale);
     const onOther = request.form === 'name' && field.topPiece(toX, toY) !== request.pieceId;
     const base = COST.beside + (onOther ? COST.wrongPiece : 0);
     for (const ring of RINGS_MM) {

@@ -6,7 +6,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { formatNumber, toRadians } from '../units.ts';
 import { TEXT_MM, type Tint } from './displayList.ts';
-import type { LabelRequest } from './labels.ts';
+import { type LabelRequest, LEADER_IN_MM } from './labels.ts';
 import { isPlacedMicrophone } from './pieces.ts';
 import { glyphSize } from './stageItems.ts';
 
@@ -65,9 +65,16 @@ function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | n
     case 'stageItem': {
       const { w, d } = glyphSize({ ...gear, scale });
       const inner = innerHalf(w * 0.94, d * 0.9, heading);
-      // A name stands in what has room for it; the others' glyphs have lettering of their own.
-      const inside = gear.use === 'amplifier' || gear.use === 'keyboard' ? { ...inner, round: false } : null;
-      return { x, y, rank, reachMm: Math.min(w, d) / 2, inside };
+      // A name stands in what has room for it; the others' glyphs have lettering of their own, which leaders keep off.
+      const isPlain = gear.use === 'amplifier' || gear.use === 'keyboard';
+      const beyondMm = isPlain ? 0 : LEADER_IN_MM * (scale ?? 0);
+      return {
+        x,
+        y,
+        rank,
+        reachMm: Math.min(w, d) / 2 + beyondMm,
+        inside: isPlain ? { ...inner, round: false } : null,
+      };
     }
     case 'stand':
       return { x, y, rank, reachMm: gear.tubeDiameterMm / 2, inside: null };
@@ -76,9 +83,9 @@ function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | n
   }
 }
 
-/** What a power drop gives and what will hang on it: "230 V, 2000 W". */
+/** What a power drop gives and what will hang on it: "230 V, 2000 W"; a number and its unit stay in one line. */
 export function powerText({ volts, loadW }: NonNullable<Item['power']>): string {
-  return `${formatNumber(volts, 0)} V, ${loadW === null ? 'load not given' : `${formatNumber(loadW, 0)} W`}`;
+  return `${formatNumber(volts, 0)}\u00a0V, ${loadW === null ? 'load not given' : `${formatNumber(loadW, 0)}\u00a0W`}`;
 }
 
 export interface Naming {
@@ -86,6 +93,8 @@ export interface Naming {
   readonly scale?: number;
   /** Numbers of channels, by the id of what takes them. A microphone on the kit is named by its own alone. */
   readonly channels?: ReadonlyMap<string, string> | undefined;
+  /** Where microphones in place have their heads: their names point there. */
+  readonly heads?: ReadonlyMap<string, Pick<Place, 'x' | 'y' | 'reachMm'>>;
 }
 
 function itemText(plan: Plan, setup: Setup, item: Item, name: string, { channels }: Naming): string {
@@ -121,10 +130,10 @@ export function nameRequests(
     }
     const gear = gearOf(plan.gear, piece.gear);
     if (gear?.kind === 'stand' && holds.has(id)) continue;
-    const place = itemPlace(plan, piece, naming.scale);
+    const own = itemPlace(plan, piece, naming.scale);
+    const place = own && { ...own, ...naming.heads?.get(id) };
     const text = itemText(plan, setup, piece, piece.name || gear?.name || '', naming);
-    const own = tints.get(id) ?? null;
-    if (place && text !== '') requests.push({ ...common, text, backing: own, ...place });
+    if (place && text !== '') requests.push({ ...common, text, backing: tints.get(id) ?? null, ...place });
   }
   // Equal ranks keep the setup's own order.
   return requests.sort((a, b) => a.rank - b.rank);

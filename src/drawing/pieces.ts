@@ -167,6 +167,14 @@ export function takenBy(plan: Plan, setup: Setup, item: Item): { readonly item: 
   return taken?.kind === 'item' && gear ? { item: taken, gear } : null;
 }
 
+/** The head of a microphone in place: where its name points. Null among marks that have none. */
+export function headOf(
+  marks: readonly Mark[],
+): { readonly x: number; readonly y: number; readonly reachMm: number } | null {
+  const head = marks.findLast((mark) => mark.kind === 'circle' && mark.tint === 'solid');
+  return head?.kind === 'circle' ? { x: head.cx, y: head.cy, reachMm: head.r } : null;
+}
+
 /** Whether a piece is a microphone placed on something other than a person: on a drum, at an amplifier. */
 export function isPlacedMicrophone(plan: Plan, setup: Setup, item: Item): boolean {
   const gear = gearOf(plan.gear, item.gear);
@@ -194,7 +202,9 @@ function stageItemMarks({ plan, setup, layout, item, gear, scale }: StageGear, b
     const reachMm = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2;
     const at = { x: taken.item.place.xMm, y: taken.item.place.yMm, reachMm, over: taken.gear.kind !== 'stageItem' };
     // Drawn above what it takes, wherever its own stand ends.
-    const pen = new Pen({ angle: 0, dx: 0, dy: 0 }, { ...base, zMm: Math.max(base.zMm, body.z1) + 1 });
+    const own = bodiesOf(layout, taken.item.id).filter(hasOwnGlyph);
+    const zMm = own.reduce((most, { z1 }) => Math.max(most, z1), base.zMm) + 1;
+    const pen = new Pen({ angle: 0, dx: 0, dy: 0 }, { ...base, zMm });
     const standMm = Math.min(gear.widthMm, gear.depthMm);
     drawPlacedMicrophone(pen, { x, y, otherwise: heading - Math.PI / 2, at, standMm, scale });
     return pen.marks;

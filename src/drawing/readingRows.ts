@@ -1,6 +1,6 @@
 /** A setup's readings as rows of a table, and the differences between setups. The numbers themselves come from checks. */
 import type { Finding, State } from '../checks/finding.ts';
-import { type DisplayUnit, formatArea, formatLength, formatMass } from '../units.ts';
+import { type DisplayUnit, formatAngle, formatArea, formatLength, formatMass } from '../units.ts';
 
 export interface Span {
   readonly width: number;
@@ -17,6 +17,9 @@ export interface SetupReadings {
   readonly wayIn?: number | null;
   /** Nothing rings the throne: one walks in from anywhere. */
   readonly isOpen?: boolean;
+  /** What a turn (degrees) and a shift would leave of margin at best, and what a shift alone would. */
+  readonly bestRiserPose?: { readonly angle: number; readonly margin: number } | null;
+  readonly bestRiserShift?: { readonly margin: number } | null;
   /** How far something above the deck reaches out over its edge. */
   readonly overhang?: number | null;
   /** What is known of the mass, and how many pieces nobody weighed (left out: none). */
@@ -78,6 +81,24 @@ export const READING_ROWS: readonly ReadingRow[] = [
     text: (r, units) => spanText(r.smallestRectangle, units),
   },
   { key: 'margin', label: 'Riser margin', better: 'more', value: (r) => r.riserMargin, format: formatLength },
+  {
+    key: 'shifted',
+    label: 'Best margin, shifted only',
+    better: 'more',
+    value: (r) => r.bestRiserShift?.margin ?? null,
+    format: formatLength,
+  },
+  {
+    key: 'turned',
+    label: 'Best margin, turned too',
+    better: 'more',
+    value: (r) => r.bestRiserPose?.margin ?? null,
+    format: formatLength,
+    text: (r, units) =>
+      r.bestRiserPose
+        ? `${formatLength(r.bestRiserPose.margin, units)} at ${formatAngle(r.bestRiserPose.angle)}`
+        : null,
+  },
   {
     key: 'overhang',
     label: 'Out over the edge',

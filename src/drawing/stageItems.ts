@@ -229,16 +229,19 @@ export interface PlacedMicrophone {
   readonly at: { readonly x: number; readonly y: number; readonly reachMm: number; readonly over: boolean };
   readonly standMm: number;
   readonly scale?: number | undefined;
+  /** Left out: as long as it is, or as it must be at a scale. */
+  readonly lengthMm?: number;
 }
 
 /**
  * A microphone on a drum, or at an amplifier: at its own place where that lies over what it takes; else its stand there,
  * and the microphone at the rim, on a boom. It points at the middle. The pen is in the plan's frame.
  */
-export function drawPlacedMicrophone(pen: Pen, { x, y, otherwise, at, standMm, scale }: PlacedMicrophone): void {
+export function drawPlacedMicrophone(pen: Pen, placed: PlacedMicrophone): void {
+  const { x, y, otherwise, at, standMm, scale } = placed;
   const far = Math.hypot(at.x - x, at.y - y);
   const angle = far < 1 ? otherwise : Math.atan2(at.y - y, at.x - x);
-  const length = Math.max(MICROPHONE_MM, LEAST_MICROPHONE_MM * (scale ?? 0));
+  const length = placed.lengthMm ?? Math.max(MICROPHONE_MM, LEAST_MICROPHONE_MM * (scale ?? 0));
   // Over a drum the head stands a little within the rim; before an amplifier's front it stays outside.
   const stop = at.over ? at.reachMm * 0.86 : at.reachMm + length * 0.25;
   const ahead = Math.max(0, far - stop);

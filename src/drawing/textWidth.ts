@@ -22,11 +22,11 @@ export const estimateText: MeasureText = (text, sizeMm, bold) => {
 };
 
 /**
- * Breaks a text at its spaces into lines of at most `widthMm`; a word that is wider stands alone. The lines are as even as
+ * Breaks a text at its spaces (but not at no-break spaces) into lines of at most `widthMm`; a word that is wider stands alone. The lines are as even as
  * they can be for their number.
  */
 export function wrapText(text: string, widthMm: number, sizeMm: number, bold: boolean, measure: MeasureText): string[] {
-  const words = text.split(/\s+/).filter((word) => word !== '');
+  const words = text.split(/[^\S\u00a0]+/).filter((word) => word !== '');
   if (words.length === 0) return [];
   const fill = (limit: number): string[] => {
     const lines: string[] = [words[0]];

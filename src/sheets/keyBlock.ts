@@ -6,17 +6,24 @@ import type { Finding } from '../checks/finding.ts';
 import type { Checked } from '../checks/run.ts';
 import { CENTRE, HIDDEN, type Line, TEXT_MM, THIN, type Tint, WIDE } from '../drawing/displayList.ts';
 import { deckBox } from '../drawing/extents.ts';
+import { placeOnStage } from '../drawing/setupDimensions.ts';
+import { stageBox, stageOf } from '../drawing/stage.ts';
 import { HEIGHT_BANDS_MM } from '../drawing/tubes.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import { formatArea, formatLength, formatMass, formatNumber, KG_PER_LB, MM_PER_IN } from '../units.ts';
-import { type Channel, INPUT_HEADING, inputList } from './inputList.ts';
+import { formatArea, formatLength, formatMass, formatNumber, formatPressure, MM_PER_IN } from '../units.ts';
 import { LEADING, type Page } from './page.ts';
+import { drawStageLegend, stageLegendHeight } from './stageLegend.ts';
 
+/** What of the key stands on a page. */
 export interface KeyParts {
-  readonly withInputs: boolean;
-  /** The figures and the legend; a page that has a companion leaves them to it. The caution is always there. */
-  readonly withFigures: boolean;
+  readonly figures: boolean;
+  /** What lines and tints of the kit mean. */
+  readonly kit: boolean;
+  /** What the glyphs of the stage mean. */
+  readonly stage: boolean;
+  /** On every page with a drawing. */
+  readonly caution: boolean;
 }
 
 export interface KeyContent extends KeyParts {
@@ -24,10 +31,12 @@ export interface KeyContent extends KeyParts {
   readonly setup: Setup;
   readonly layout: Layout;
   readonly checked: Checked;
+  /** How many findings there are, for the crew's own use. */
+  readonly withChecks: boolean;
 }
 
 const PAD_MM = 3.2;
-const COLUMN_GAP_MM = 6;
+const COLUMN_GAP_MM = 5;
 const ROW_MM = TEXT_MM.small * 1.5;
 const HEADING_MM = 5.2;
 const GAP_MM = 3;
@@ -43,13 +52,6 @@ function sizes(wideMm: number, deepMm: number, plan: Plan): string {
   return `${formatNumber(wideMm, 0)} × ${formatNumber(deepMm, 0)} mm`;
 }
 
-/** A pound-force on a square foot, in kPa: pound times standard gravity over a foot squared. */
-const KPA_PER_PSF = (KG_PER_LB * 9.80665) / (12 * 0.0254) ** 2 / 1000;
-
-function ratedLoad(kPa: number, plan: Plan): string {
-  return plan.units === 'in' ? `${formatNumber(kPa / KPA_PER_PSF, 0)} lb/ft²` : `${formatNumber(kPa, 1)} kN/m²`;
-}
-
 type Rows = readonly (readonly [string, string])[];
 
 function riserRows({ plan, setup, layout, checked }: KeyContent): Rows {
@@ -57,17 +59,36 @@ function riserRows({ plan, setup, layout, checked }: KeyContent): Rows {
   const box = deckBox(layout);
   if (!riser || !box) return [['Riser', 'none: kit on the stage floor']];
   const rows: [string, string][] = [
-    ['Riser', sizes(box.maxX - box.minX, box.maxY - box.minY, plan)],
-    ['Height', shortLength(riser.heightMm, plan)],
-    ['Rated load', riser.ratedKPa === null ? 'not stated: ask' : ratedLoad(riser.ratedKPa, plan)],
-    ['Edge margin wanted', shortLength(riser.edgeMarginMm, plan)],
+    ['Riser', `${sizes(box.maxX - box.minX, box.maxY - box.minY, plan)}, ${shortLength(riser.heightMm, plan)} high`],
+    ['Rated load', riser.ratedKPa === null ? 'not given' : formatPressure(riser.ratedKPa, plan.units)],
   ];
   const { riserMargin } = checked.readings;
   if (riserMargin !== null)
     rows.push(
       riserMargin >= 0
-        ? ['Least edge margin', shortLength(riserMargin, plan)]
+        ? ['Least edge margin', `${shortLength(riserMargin, plan)} (wanted ${shortLength(riser.edgeMarginMm, plan)})`]
         : ['Over the edge by', shortLength(-riserMargin, plan)],
+    );
+  return rows;
+}
+
+/** Where the riser, or the kit, stands on the stage. */
+function stageRows({ plan, setup, layout }: KeyContent): Rows {
+  const stage = stageOf(plan, setup);
+  if (!stage) return [];
+  const { minX, minY, maxX, maxY } = stageBox(stage);
+  const rows: [string, string][] = [[stage.name || 'Stage', sizes(maxX - minX, maxY - minY, plan)]];
+  const place = placeOnStage(layout, stage);
+  if (!place) return rows;
+  const { what, offCentreMm, toFrontMm } = place;
+  const side = offCentreMm > 0 ? 'stage left' : 'stage right';
+  const off = Math.abs(offCentreMm) < 1 ? 'on it' : `${shortLength(Math.abs(offCentreMm), plan)} ${side}`;
+  rows.push([`${what} to centre line`, off]);
+  if (toFrontMm !== null)
+    rows.push(
+      toFrontMm >= 0
+        ? [`${what} to stage edge`, shortLength(toFrontMm, plan)]
+        : [`${what} over the stage edge by`, shortLength(-toFrontMm, plan)],
     );
   return rows;
 }
@@ -81,7 +102,7 @@ function stateCount(findings: readonly Finding[]): string {
   return parts.length > 0 ? parts.join(', ') : 'all clear';
 }
 
-function kitRows({ plan, layout, checked }: KeyContent): Rows {
+function kitRows({ plan, layout, checked, withChecks }: KeyContent): Rows {
   const { extent, smallestRectangle, floorHullArea } = checked.readings;
   const rows: [string, string][] = [];
   if (extent) rows.push(['Kit', sizes(extent.width, extent.depth, plan)]);
@@ -92,7 +113,7 @@ function kitRows({ plan, layout, checked }: KeyContent): Rows {
   const knownKg = kit.reduce((sum, body) => sum + (body.massKg ?? 0), 0);
   const unknown = kit.some((body) => body.massKg === null);
   rows.push(['Mass, without player', `${unknown ? 'over ' : ''}${formatMass(knownKg, plan.units)}`]);
-  rows.push(['Checks', stateCount(checked.findings)]);
+  if (withChecks) rows.push(['Checks', stateCount(checked.findings)]);
   return rows;
 }
 
@@ -159,69 +180,72 @@ function drawLegend(page: Page, content: KeyContent, x: number, y: number): numb
   return at;
 }
 
-/** Beneath a drawing the list stands in as many columns as keep it no deeper than the figures beside it. */
-const LIST_ROWS = 11;
-
-function drawList(page: Page, channels: readonly Channel[], x: number, y: number, w: number, columns: number): void {
-  const rows = Math.ceil(channels.length / columns);
-  const columnWidth = w / columns;
-  channels.forEach(({ number, source }, k) => {
-    const left = x + Math.floor(k / rows) * columnWidth;
-    const base = y - TEXT_MM.small - (k % rows) * ROW_MM;
-    page.text(String(number), left + 4, base, { anchor: 'end', faint: true });
-    page.fitted(source, left + 5.5, base, columnWidth - 7);
-  });
-}
-
 const CAUTIONS =
-  'Deck load, tipping, lifting and the drop at the riser’s edge can hurt people. Sizes are typical unless measured, gaps ' +
-  'are between things standing still. Check the deck’s rating plate, secure the riser and mark its edge. Local codes, ' +
-  'the venue and licensed practice decide, not this sheet.';
+  'Deck load, tipping, lifting, power and the drops at the edges of riser and stage can hurt people. Sizes are typical ' +
+  'unless measured, gaps are between things standing still. Check the deck’s rating plate, secure the riser and mark ' +
+  'its edge; only licensed persons connect power. Local codes, the venue and licensed practice decide, not this sheet.';
 
 interface Section {
   readonly heading: string;
   /** Of the width, where sections stand side by side. */
   readonly share: number;
+  /** The width that it needs, mm. */
+  readonly leastMm: number;
   height(widthMm: number): number;
   draw(x: number, y: number, widthMm: number): void;
 }
 
+/** Wider than this, the figures stand in two columns. */
+const WIDE_FIGURES_MM = 120;
+
 function sections(page: Page, content: KeyContent, beside: boolean): Section[] {
-  const channels = content.withInputs ? inputList(content.plan, content.setup) : [];
-  const columns = beside ? 1 : Math.max(1, Math.ceil(channels.length / LIST_ROWS));
-  const inputs: Section = {
-    heading: INPUT_HEADING,
-    share: beside ? 1 : columns * 0.75,
-    height: () => Math.ceil(channels.length / columns) * ROW_MM,
-    draw: (x, y, w) => {
-      drawList(page, channels, x, y, w, columns);
-    },
-  };
-  const figures = [...riserRows(content), ...kitRows(content)];
+  const { plan, setup } = content;
+  const figures = [...stageRows(content), ...riserRows(content), ...kitRows(content)];
   const legendRows = LINES.length + tintRows(content).length + (content.layout.deck ? 1 : 0);
-  const figureSections: Section[] = [
+  const columns = beside ? 1 : 2;
+  const glyphsMm = stageLegendHeight(plan, setup, columns);
+  const all: (Section & { readonly shown: boolean })[] = [
     {
+      shown: content.figures,
       heading: 'Figures',
-      share: 1,
-      height: () => figures.length * ROW_MM,
+      leastMm: 50,
+      share: 1.05,
+      height: (w) => Math.ceil(figures.length / (w > WIDE_FIGURES_MM ? 2 : 1)) * ROW_MM,
       draw: (x, y, w) => {
-        drawRows(page, figures, x, y, w);
+        if (w <= WIDE_FIGURES_MM) {
+          drawRows(page, figures, x, y, w);
+          return;
+        }
+        const half = Math.ceil(figures.length / 2);
+        const columnMm = (w - 2 * COLUMN_GAP_MM) / 2;
+        drawRows(page, figures.slice(0, half), x, y, columnMm);
+        drawRows(page, figures.slice(half), x + columnMm + 2 * COLUMN_GAP_MM, y, columnMm);
       },
     },
     {
+      shown: content.kit,
       heading: 'Seen from above',
+      leastMm: 46,
       share: 0.8,
       height: () => legendRows * ROW_MM,
       draw: (x, y) => {
         drawLegend(page, content, x, y);
       },
     },
-  ];
-  return [
-    ...(content.withFigures ? figureSections : []),
-    ...(channels.length > 0 ? [inputs] : []),
     {
+      shown: content.stage && glyphsMm > 0,
+      heading: 'On the stage',
+      leastMm: columns * 36,
+      share: 1.6,
+      height: () => glyphsMm,
+      draw: (x, y, w) => {
+        drawStageLegend(page, plan, setup, x, y, w, columns);
+      },
+    },
+    {
+      shown: content.caution,
       heading: 'Caution',
+      leastMm: 30,
       share: 1,
       height: (w) => page.paragraphHeight(CAUTIONS, w, TEXT_MM.small),
       draw: (x, y, w) => {
@@ -229,6 +253,7 @@ function sections(page: Page, content: KeyContent, beside: boolean): Section[] {
       },
     },
   ];
+  return all.filter(({ shown }) => shown);
 }
 
 /** Wider than this, the sections stand side by side. */
@@ -236,18 +261,21 @@ const ONE_COLUMN_MM = 90;
 
 const isBeside = (widthMm: number): boolean => widthMm <= ONE_COLUMN_MM;
 
-/** Widths of the sections within a block. */
-function sectionWidths(all: readonly Section[], widthMm: number): number[] {
+/** Widths of the sections within a block: what each needs, and of what is left a share. Null where they need more. */
+function sectionWidths(all: readonly Section[], widthMm: number): number[] | null {
   if (isBeside(widthMm)) return all.map(() => widthMm - 2 * PAD_MM);
   const room = widthMm - 2 * PAD_MM - (all.length - 1) * COLUMN_GAP_MM;
   const shares = all.reduce((sum, { share }) => sum + share, 0);
-  return all.map(({ share }) => (room * share) / shares);
+  const spare = room - all.reduce((sum, { leastMm }) => sum + leastMm, 0);
+  if (spare < 0) return null;
+  return all.map(({ share, leastMm }) => leastMm + (spare * share) / shares);
 }
 
-/** How deep the block is at a width. */
+/** How deep the block is at a width; infinite where the width is too small for it. */
 export function keyHeight(page: Page, content: KeyContent, widthMm: number): number {
   const all = sections(page, content, isBeside(widthMm));
   const widths = sectionWidths(all, widthMm);
+  if (!widths) return Number.POSITIVE_INFINITY;
   const heights = all.map((section, k) => HEADING_MM + section.height(widths[k]));
   if (!isBeside(widthMm)) return Math.max(...heights) + 2 * PAD_MM - LEADING;
   return heights.reduce((sum, height) => sum + height + GAP_MM, 0) + PAD_MM;
@@ -262,6 +290,7 @@ export function keyBlock(
 ): void {
   const all = sections(page, content, beside);
   const widths = sectionWidths(all, area.maxX - area.minX);
+  if (!widths) throw new Error('The key has less room than it needs.');
   if (beside) page.line(area.minX, area.minY, area.minX, area.maxY);
   else page.line(area.minX, area.maxY, area.maxX, area.maxY);
   let x = area.minX + PAD_MM;

@@ -19,15 +19,22 @@ const FEET = [1, 2, 4, 5, 10, 20, 50, 100, 200].map((feet) => ({
   parts: feet % 5 === 0 ? 5 : feet === 1 ? 4 : feet,
 }));
 
-/** The longest bar that fits on paper: its length in mm of the model, and in how many parts. */
-export function barFor(scale: number, unit: DisplayUnit): { mm: number; parts: number } {
+/** The longest bar that fits `longestMm` of paper: its length in mm of the model, and in how many parts. */
+export function barFor(scale: number, unit: DisplayUnit, longestMm = LONGEST_MM): { mm: number; parts: number } {
   const bars = unit === 'mm' ? METRIC : FEET;
-  return bars.filter(({ mm }) => mm / scale <= LONGEST_MM).pop() ?? bars[0];
+  return bars.filter(({ mm }) => mm / scale <= Math.min(longestMm, LONGEST_MM)).pop() ?? bars[0];
 }
 
 /** Draws the bar with its left end at x, its lower edge at y. Returns its length on paper. */
-export function scaleBar(page: Page, x: number, y: number, scale: number, unit: DisplayUnit): number {
-  const { mm, parts } = barFor(scale, unit);
+export function scaleBar(
+  page: Page,
+  x: number,
+  y: number,
+  scale: number,
+  unit: DisplayUnit,
+  longestMm?: number,
+): number {
+  const { mm, parts } = barFor(scale, unit, longestMm);
   const length = mm / scale;
   const top = y + BAR_HEIGHT_MM;
   for (let k = 0; k < parts; k++) {

@@ -60,7 +60,7 @@ export function titleBlock(page: Page, minX: number, maxX: number, y: number, fi
   const contact = [fields.owner, ...fields.contact.split('\n')].filter((line) => line.trim() !== '').slice(0, 3);
   if (contact.length === 0) contact.push('not given');
   contact.forEach((line, k) => {
-    page.fitted(line, ownerX, top - 6 - k * 3.4, ownerWidth);
+    page.fitted(line, ownerX, top - 5.7 - k * 3.2, ownerWidth);
   });
   // Below: the small fields, by the room they need.
   const cells: [string, string, number][] = [

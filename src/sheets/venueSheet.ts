@@ -1,121 +1,276 @@
 /**
- * The venue sheet: the kit on its riser on one page, to the largest scale of ISO 5455 that fits, with what a stage crew
- * asks first. Upright or lying paper and the place of the key follow from the fit.
+ * The venue sheet: the stage and the kit on its riser on one page, to the largest scales of ISO 5455 that fit, and on the next
+ * what a house asks: inputs, mixes, power, what it provides, contact, cautions. Upright or lying paper and the place of the
+ * key follow from the fit.
  *
  * Inputs: everything that is not in the plan (date, revision) comes from outside, so the same call gives the same sheet.
  */
 import type { Checked } from '../checks/run.ts';
-import { arrowhead } from '../drawing/dimensions.ts';
-import { type DisplayList, type Mark, placed, TEXT_MM, WIDE } from '../drawing/displayList.ts';
-import { type DrawOptions, drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
+import type { Mark } from '../drawing/displayList.ts';
+import { drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
 import { centreLineX } from '../drawing/extents.ts';
+import { stageOf } from '../drawing/stage.ts';
+import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
-import type { Plan } from '../plan/schema.ts';
-import { type Box, type Format, formatOf, framedSheet, type SheetSubject } from './framed.ts';
+import { own } from '../plan/places.ts';
+import type { Plan, Setup } from '../plan/schema.ts';
+import { formatOf, framedSheet, type SheetSubject } from './framed.ts';
 import { inputList } from './inputList.ts';
-import { inputPage } from './inputPage.ts';
 import { type KeyContent, type KeyParts, keyBlock, keyHeight } from './keyBlock.ts';
 import { measureWith, Page } from './page.ts';
-import { SCALES, scaleBar } from './scaleBar.ts';
+import { SCALES } from './scaleBar.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
+import { type Block, drawBlocks, paginate } from './table.ts';
+import { COARSE_SCALE, type Drawable, drawCell, drawOptions } from './venueDrawing.ts';
+import { type BoxAt, fitOne, fitPair, type KeyMm, mostRoom, type PageFit, type View } from './venueFit.ts';
+import { hasLists, listGroups } from './venueLists.ts';
 
 export interface VenueSheetOptions extends SheetOptions {
   /** Numbered flags at what is tight, blocked or unmeasured, for the crew's own use. */
   readonly flags?: boolean;
+  /** n of 1 : n for the drawing that shows all; one of ISO 5455. Left out: the largest that fits. */
+  readonly scale?: number;
 }
 
-/** On paper, mm. */
-/** Beside a drawing: a column that holds figures, and one for a caution alone. */
-const COLUMN_MM = 56;
-const NARROW_COLUMN_MM = 38;
-const PAD_MM = 3;
-/** Above and below the drawing: the words for the sides of the stage; the audience and the scale bar. */
-const TOP_STRIP_MM = 4.5;
-const BOTTOM_STRIP_MM = 9;
+const LIST_PAD_MM = 4;
+const LIST_GAP_MM = 2.6;
+/** Rows with room to write by hand, and less of it where that saves a page. */
+const ROWS_MM = [6.8, 5.8, 5, 4.3] as const;
+/** Ways of sharing a page that are tried for room for every name. */
+const MOST_TRIES = 6;
 
-interface Arrangement extends Format {
-  readonly drawing: Box;
-  readonly key: Box;
+/** Channel numbers by what takes them: a microphone or a DI that the list names, and those placed on a piece, in turn. */
+function channelsOf(plan: Plan, setup: Setup): Map<string, string> {
+  const numbers = new Map<string, string[]>();
+  for (const { number, piece } of inputList(plan, setup)) {
+    if (piece === undefined) continue;
+    numbers.set(piece, [...(numbers.get(piece) ?? []), String(number)]);
+  }
+  const channels = new Map<string, string>();
+  const turn = new Map<string, number>();
+  for (const id of setup.order) {
+    const item = own(setup.pieces, id);
+    const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
+    if (item?.kind !== 'item' || gear?.kind !== 'stageItem' || (gear.use !== 'microphone' && gear.use !== 'di'))
+      continue;
+    const direct = numbers.get(id);
+    if (direct) {
+      channels.set(id, direct.join(', '));
+      continue;
+    }
+    if (item.takes === undefined) continue;
+    const k = turn.get(item.takes) ?? 0;
+    turn.set(item.takes, k + 1);
+    const number = numbers.get(item.takes)?.[k];
+    if (number !== undefined) channels.set(id, number);
+  }
+  return channels;
 }
 
-/** The ways to share a page: upright or lying, the key in a column beside the drawing or beneath it. */
-function arrangements(
-  { paper, turned }: SheetOptions,
-  columns: readonly number[],
-  keyOf: (widthMm: number) => number,
-): Arrangement[] {
-  const lyings = turned ? [turned === 'lying'] : [false, true];
-  return lyings.flatMap((lying) => {
-    const format = formatOf(paper, lying);
+type PageOf = Pick<SheetSubject, 'documentType' | 'subject' | 'scale'>;
+/** A page that waits for its number. */
+type Numbered = (number: number, count: number) => Sheet;
+
+class VenueSheet {
+  private readonly measurer: Page;
+  private readonly boxes = new Map<string, ReturnType<BoxAt>>();
+  private readonly keys = new Map<string, number>();
+  private readonly drawable: Drawable;
+
+  constructor(
+    private readonly plan: Plan,
+    setupId: string,
+    private readonly setup: Setup,
+    private readonly layout: Layout,
+    private readonly checked: Checked,
+    private readonly options: VenueSheetOptions,
+  ) {
+    this.measurer = new Page(measureWith(options.fonts));
+    const { flags = false } = options;
+    this.drawable = { plan, setupId, setup, layout, checked, flags, channels: channelsOf(plan, setup) };
+  }
+
+  private content(parts: KeyParts): KeyContent {
+    return {
+      plan: this.plan,
+      setup: this.setup,
+      layout: this.layout,
+      checked: this.checked,
+      withChecks: this.drawable.flags,
+      ...parts,
+    };
+  }
+
+  private readonly boxAt: BoxAt = (view, scale) => {
+    const key = `${view} ${scale}`;
+    const before = this.boxes.get(key);
+    if (before) return before;
+    const { coarse, ...drawn } = drawOptions({ view, scale }, this.drawable, this.measurer);
+    const bare = { ...drawn, names: 'none', flags: false, hidden: false } as const;
+    const { box } = drawSetup(this.plan, this.drawable.setupId, this.layout, this.checked, bare);
+    this.boxes.set(key, box);
+    return box;
+  };
+
+  private readonly keyMm: KeyMm = (parts, widthMm) => {
+    const key = `${JSON.stringify(parts)} ${widthMm}`;
+    const before = this.keys.get(key);
+    if (before !== undefined) return before;
+    const heightMm = keyHeight(this.measurer, this.content(parts), widthMm);
+    this.keys.set(key, heightMm);
+    return heightMm;
+  };
+
+  private fitted(view: View, parts: KeyParts, scales: readonly number[] = SCALES): PageFit {
+    const fit = fitOne(view, parts, this.options, this.boxAt, this.keyMm, scales);
+    if (fit) return fit;
+    const { paper } = this.options;
+    const { label } = PAPERS[paper];
+    const largest = SCALES.find((scale) => fitOne(view, parts, this.options, this.boxAt, this.keyMm, [scale]));
+    if (largest === undefined) throw new RangeError(`This setup is too large for any scale on ${label} paper.`);
+    const [scale] = scales;
+    const { minX, minY, maxX, maxY } = this.boxAt(view, scale);
+    const mm = (a: number, b: number) => `${Math.ceil(a)} x ${Math.ceil(b)} mm`;
+    const rooms = mostRoom(this.options, this.keyMm).sort((a, b) => b.w * b.h - a.w * a.h);
+    throw new RangeError(
+      `At 1:${scale} the drawing takes ${mm((maxX - minX) / scale, (maxY - minY) / scale)}, and ${label} paper has ` +
+        `${mm(rooms[0].w, rooms[0].h)} for it at most. Take 1:${largest}, or larger paper.`,
+    );
+  }
+
+  /** A page of drawings; `unnamed` counts names without a place. */
+  private drawings(fit: PageFit): { readonly page: Page; readonly marks: readonly Mark[]; readonly unnamed: number } {
+    const page = new Page(this.measurer.measure);
+    const marks: Mark[] = [];
+    let unnamed = 0;
+    for (const cell of fit.cells) {
+      unnamed += drawCell(page, marks, cell, this.drawable);
+      const { minX, minY, maxX, maxY } = cell.drawing;
+      // Cells are ruled off from each other; the key rules off itself.
+      const { room } = fit.format;
+      if (cell.captioned && minY > room.minY) page.line(minX, minY, maxX, minY);
+      if (cell.captioned && maxX < room.maxX) page.line(maxX, minY, maxX, maxY);
+    }
+    keyBlock(page, this.content(fit.parts), fit.key, fit.keyBeside);
+    return { page, marks, unnamed };
+  }
+
+  private finished(
+    drawn: { readonly page: Page; readonly marks: readonly Mark[] },
+    fit: PageFit,
+    documentType: string,
+  ): Numbered {
+    const { plan, options, setup } = this;
+    // The title block has the scale of the drawing that shows all; another stands beside its own drawing (ISO 5455).
+    const scale = fit.cells.map((cell) => `1:${cell.scale}`)[0];
+    const all = fit.cells.map((cell) => `1:${cell.scale}`).join(' and ');
+    const of: PageOf = {
+      documentType,
+      scale,
+      subject: `Venue sheet, scale ${all} on ${PAPERS[options.paper].label}`,
+    };
+    return (number, count) =>
+      framedSheet(drawn.page, drawn.marks, fit.format, { plan, setupName: setup.name, ...of, number, count }, options);
+  }
+
+  private page(fit: PageFit, documentType: string): Numbered {
+    return this.finished(this.drawings(fit), fit, documentType);
+  }
+
+  /** Pages of lists. `parts`: what of the key the drawings had no room for, above the lists. */
+  private listPages(parts: KeyParts | null): Numbered[] {
+    const { plan, setup, layout, options } = this;
+    const format = formatOf(options.paper, options.turned === 'lying');
     const { room } = format;
-    const ways: Arrangement[] = [];
-    for (const column of columns) {
-      const split = room.maxX - column;
-      if (keyOf(column) > room.maxY - room.minY) continue;
-      ways.push({ ...format, drawing: { ...room, maxX: split }, key: { ...room, minX: split } });
+    const place = { x: room.minX + LIST_PAD_MM, widthMm: room.maxX - room.minX - 2 * LIST_PAD_MM };
+    const keyMm = parts ? keyHeight(this.measurer, this.content(parts), room.maxX - room.minX) + LIST_PAD_MM : 0;
+    const restMm = room.maxY - room.minY - 2 * LIST_PAD_MM;
+    const centreX = centreLineX(layout, stageOf(plan, setup));
+    const pagesAt = (rowMm: number) =>
+      paginate(listGroups(this.measurer, plan, setup, centreX, { ...place, rowMm }), {
+        firstMm: restMm - keyMm,
+        restMm,
+        gapMm: LIST_GAP_MM,
+      });
+    const tries = ROWS_MM.map(pagesAt);
+    const fewest = Math.min(...tries.map((pages) => pages.length));
+    const pages: readonly Block[][] = tries.find((one) => one.length === fewest)!;
+    return pages.map((blocks, k): Numbered => {
+      const page = new Page(this.measurer.measure);
+      let top = room.maxY - LIST_PAD_MM;
+      if (parts && k === 0) {
+        keyBlock(page, this.content(parts), { ...room, minY: room.maxY - keyMm + LIST_PAD_MM }, false);
+        top -= keyMm;
+      }
+      drawBlocks(page, blocks, top);
+      const of = {
+        documentType: 'Venue sheet: lists',
+        subject: `Inputs, mixes and power on ${PAPERS[options.paper].label}`,
+        scale: '-',
+      };
+      return (number, count) =>
+        framedSheet(page, [], format, { plan, setupName: setup.name, ...of, number, count }, options);
+    });
+  }
+
+  sheets(): Sheet[] {
+    const { plan, setup, layout, options } = this;
+    const { scale } = options;
+    if (scale !== undefined && !SCALES.includes(scale))
+      throw new RangeError(
+        `1:${scale} is no scale of ISO 5455 for a stage: take ${SCALES.map((n) => `1:${n}`).join(', ')}.`,
+      );
+    const scales = scale === undefined ? SCALES : [scale];
+    const beside = hasStageBeside(plan, setup, layout);
+    const whole = { figures: true, kit: true, stage: beside, caution: true };
+    const bare = { figures: false, kit: false, stage: false, caution: true };
+    const kit = beside ? fitOne('kit', bare, options, this.boxAt, this.keyMm) : null;
+    // Without a stage the drawing may do with less beside it; what is left then leads the lists.
+    const single = fitOne('stage', whole, options, this.boxAt, this.keyMm, scales);
+    const singleScale = single?.cells[0].scale ?? Number.POSITIVE_INFINITY;
+    const isCoarse = kit !== null && singleScale >= COARSE_SCALE && kit.cells[0].scale < singleScale;
+    if (!isCoarse) {
+      const fit = single ?? this.fitted('stage', bare, scales);
+      const pages = [this.page(fit, 'Venue sheet: plan view')];
+      const left = fit.parts.figures ? null : { ...whole, caution: false };
+      return numbered(hasLists(plan, setup) || left ? [...pages, ...this.listPages(left)] : pages);
     }
-    const top = room.minY + keyOf(room.maxX - room.minX);
-    ways.push({ ...format, drawing: { ...room, minY: top }, key: { ...room, maxY: top } });
-    return ways;
-  });
-}
 
-/** How much of the drawing area's width and height a list takes at a scale; above 1 it does not fit. */
-function fill({ drawing }: Arrangement, { box }: DisplayList, scale: number): { x: number; y: number } {
-  const roomX = drawing.maxX - drawing.minX - 2 * PAD_MM;
-  const roomY = drawing.maxY - drawing.minY - TOP_STRIP_MM - BOTTOM_STRIP_MM - 2 * PAD_MM;
-  return { x: (box.maxX - box.minX) / scale / roomX, y: (box.maxY - box.minY) / scale / roomY };
-}
+    for (const fit of fitPair(options, this.boxAt, this.keyMm, scales).slice(0, MOST_TRIES)) {
+      const drawn = this.drawings(fit);
+      if (drawn.unnamed > 0) continue;
+      const { figures, kit: lines } = fit.parts;
+      const left = { figures: !figures, kit: !lines, stage: false, caution: false };
+      // What the kit's tints mean is not worth a page of its own.
+      const tries = [left, { ...left, kit: false }].map((parts) => (parts.figures || parts.kit ? parts : null));
+      const lists = tries.map((parts) => this.listPages(parts));
+      const fewest = lists.reduce((best, pages) => (pages.length < best.length ? pages : best));
+      return numbered([this.finished(drawn, fit, 'Venue sheet: stage and kit'), ...fewest]);
+    }
 
-/** Words and arrows for the sides of the stage. Stage left is the performer's left facing the audience: the page's right. */
-function stageWords(page: Page, area: Box, centreX: number): void {
-  const top = area.maxY - PAD_MM - TEXT_MM.small * 0.72;
-  page.text('STAGE RIGHT', area.minX + PAD_MM, top, { faint: true });
-  page.text('STAGE LEFT', area.maxX - PAD_MM, top, { faint: true, anchor: 'end' });
-  page.text('UPSTAGE', centreX, top, { faint: true, anchor: 'middle' });
-  const y = area.minY + PAD_MM;
-  page.text('AUDIENCE', centreX, y + 2, { bold: true, anchor: 'middle', sizeMm: TEXT_MM.normal });
-  const half = page.measure('AUDIENCE', TEXT_MM.normal, true) / 2 + 3;
-  for (const side of [-1, 1]) {
-    const x = centreX + side * half;
-    page.line(x, y + 6, x, y + 1.5, { line: WIDE });
-    page.marks.push(arrowhead(x, y, -Math.PI / 2, 1));
+    // Figures stand with the stage unless they would cost it a scale.
+    const legend = { figures: false, kit: false, stage: true, caution: true };
+    const [full, plain] = [{ ...legend, figures: true }, legend].map((parts) =>
+      fitOne('stage', parts, options, this.boxAt, this.keyMm, scales),
+    );
+    const isFull = full !== null && full.cells[0].scale === (plain ?? full).cells[0].scale;
+    const stage = (isFull ? full : plain) ?? this.fitted('stage', bare, scales);
+    const kitPage = this.fitted('kit', { ...bare, figures: !stage.parts.figures, kit: true });
+    return numbered([
+      this.page(stage, 'Venue sheet: stage'),
+      this.page(kitPage, 'Venue sheet: kit'),
+      ...this.listPages(stage.parts.stage ? null : { ...legend, caution: false }),
+    ]);
   }
 }
 
-/** From this reduction on, hidden lines and pieces' names are smaller than anybody reads. */
-const COARSE_SCALE = 50;
-
-type View = 'stage' | 'kit';
-
-interface Fit {
-  readonly way: Arrangement;
-  readonly scale: number;
-  /** What the key beside or beneath the drawing holds. */
-  readonly parts: KeyParts;
-}
-
-/** The largest scale that fits and the arrangement that it fills best; null when none fits. */
-function bestFit(ways: readonly Arrangement[], parts: KeyParts, draw: (scale: number) => DisplayList): Fit | null {
-  for (const scale of SCALES) {
-    const list = draw(scale);
-    let best: (Fit & { readonly score: number }) | null = null;
-    for (const way of ways) {
-      const { x, y } = fill(way, list, scale);
-      const score = Math.min(x, y) + x * y;
-      if (x <= 1 && y <= 1 && score > (best?.score ?? 0)) best = { way, scale, parts, score };
-    }
-    if (best) return best;
-  }
-  return null;
-}
-
-type PageOf = Pick<SheetSubject, 'documentType' | 'subject' | 'scale' | 'number' | 'count'>;
+const numbered = (pages: readonly Numbered[]): Sheet[] => pages.map((page, k) => page(k + 1, pages.length));
 
 /**
- * The sheets of a setup: one page with all. Where other things on the stage would make the kit too small to read, one for
- * the stage, one for the kit, one for figures and inputs; where only the input list would cost a scale, a page for it.
- * Throws: RangeError when the plan has no such setup, or when no scale fits the paper.
+ * The sheets of a setup: a page of drawings, then its lists. Where other things on the stage would make the kit too small to
+ * read, stage and kit share the first page at scales of their own; where even that leaves names without a place, each has a
+ * page.
+ * Throws: RangeError when the plan has no such setup, or when a scale is none of ISO 5455's or too large for the paper.
  */
 export function venueSheets(
   plan: Plan,
@@ -124,94 +279,9 @@ export function venueSheets(
   checked: Checked,
   options: VenueSheetOptions,
 ): Sheet[] {
-  const setup = Object.hasOwn(plan.setups, setupId) ? plan.setups[setupId] : undefined;
+  const setup = own(plan.setups, setupId);
   if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
-  const { paper, fonts, flags = false } = options;
-  const measure = measureWith(fonts);
-  const contentOf = (parts: KeyParts): KeyContent => ({ plan, setup, layout, checked, ...parts });
-
-  const fitOf = (view: View, dimensions: 'all' | 'riser', parts: KeyParts): Fit => {
-    const columns = parts.withFigures ? [COLUMN_MM] : [COLUMN_MM, NARROW_COLUMN_MM];
-    const ways = arrangements(options, columns, (widthMm) => keyHeight(new Page(measure), contentOf(parts), widthMm));
-    const fit = bestFit(ways, parts, (scale) =>
-      drawSetup(plan, setupId, layout, checked, { scale, view, dimensions, names: 'none', hidden: false, measure }),
-    );
-    if (!fit) throw new RangeError('This setup is too large for any scale on this paper.');
-    return fit;
-  };
-
-  const finished = (page: Page, marks: readonly Mark[], format: Format, of: PageOf): Sheet =>
-    framedSheet(page, marks, format, { plan, setupName: setup.name, ...of }, options);
-
-  const drawingSheet = (view: View, { way, scale, parts }: Fit, coarse: boolean, of: PageOf): Sheet => {
-    const page = new Page(measure);
-    const { drawing, frame } = way;
-    const drawn: DrawOptions = {
-      scale,
-      view,
-      measure,
-      flags: flags && !coarse,
-      dimensions: coarse ? 'riser' : 'all',
-      hidden: scale < COARSE_SCALE,
-    };
-    // The drawing without names is centred; names then have all that is free of the page.
-    const { box } = drawSetup(plan, setupId, layout, checked, { ...drawn, names: 'none', flags: false, hidden: false });
-    const [lowY, highY] = [drawing.minY + BOTTOM_STRIP_MM + PAD_MM, drawing.maxY - TOP_STRIP_MM - PAD_MM];
-    const dx = (drawing.minX + drawing.maxX) / 2 - (box.minX + box.maxX) / 2 / scale;
-    const dy = (lowY + highY) / 2 - (box.minY + box.maxY) / 2 / scale;
-    const namesWithin = {
-      minX: (drawing.minX + PAD_MM - dx) * scale,
-      maxX: (drawing.maxX - PAD_MM - dx) * scale,
-      minY: (lowY - dy) * scale,
-      maxY: (highY - dy) * scale,
-    };
-    const list = drawSetup(plan, setupId, layout, checked, { ...drawn, names: coarse ? 'stage' : 'all', namesWithin });
-    const marks: Mark[] = list.marks.map((mark) => placed(mark, { factor: 1 / scale, dx, dy }));
-    stageWords(page, drawing, centreLineX(layout) / scale + dx);
-    scaleBar(page, drawing.minX + PAD_MM + 1, drawing.minY + PAD_MM, scale, plan.units);
-    keyBlock(page, contentOf(parts), way.key, way.key.minX > frame.minX);
-    return finished(page, marks, way, of);
-  };
-
-  /** What the drawings have no room for: on several pages the figures and the key, and the input list. */
-  const detailsPage = (withFigures: boolean, of: PageOf): Sheet => {
-    const page = new Page(measure);
-    const format = formatOf(paper, false);
-    const { frame, room } = format;
-    const content = contentOf({ withFigures, withInputs: false });
-    const keyMm = withFigures ? keyHeight(page, content, frame.maxX - frame.minX) : 0;
-    if (withFigures) keyBlock(page, content, { ...frame, minY: frame.maxY - keyMm }, false);
-    if (channels.length > 0) inputPage(page, channels, { ...frame, maxY: frame.maxY - keyMm }, room.minY);
-    return finished(page, [], format, of);
-  };
-
-  const channels = inputList(plan, setup);
-  const onPaper = (scale: number) => `Venue sheet, scale 1:${scale} on ${PAPERS[paper].label}`;
-  const details = { documentType: 'Venue sheet: inputs', subject: `Input list on ${PAPERS[paper].label}`, scale: '-' };
-  const single = fitOf('stage', 'all', { withFigures: true, withInputs: false });
-  const bare = { withFigures: false, withInputs: false };
-  const kit = hasStageBeside(plan, setup, layout) ? fitOf('kit', 'all', bare) : null;
-
-  if (kit && kit.scale < single.scale) {
-    const stage = fitOf('stage', 'riser', bare);
-    const pages = [
-      { view: 'stage', fit: stage, documentType: 'Venue sheet: stage' },
-      { view: 'kit', fit: kit, documentType: 'Venue sheet: kit' },
-    ] as const;
-    const drawings = pages.map(({ view, fit, documentType }, k) => {
-      const of = { documentType, subject: onPaper(fit.scale), scale: `1:${fit.scale}`, number: k + 1, count: 3 };
-      return drawingSheet(view, fit, view === 'stage', of);
-    });
-    return [...drawings, detailsPage(true, { ...details, number: 3, count: 3 })];
-  }
-
-  // The input list goes on the page unless it would cost a scale.
-  const listed = fitOf('stage', 'all', { withFigures: true, withInputs: true });
-  const fit = listed.scale === single.scale ? listed : single;
-  const alone = fit.parts.withInputs || channels.length === 0;
-  const of = { documentType: 'Venue sheet: plan view', subject: onPaper(fit.scale), scale: `1:${fit.scale}` };
-  const drawing = drawingSheet('stage', fit, false, { ...of, number: 1, count: alone ? 1 : 2 });
-  return alone ? [drawing] : [drawing, detailsPage(false, { ...details, number: 2, count: 2 })];
+  return new VenueSheet(plan, setupId, setup, layout, checked, options).sheets();
 }
 
 /** The first page alone. */
