@@ -65,7 +65,7 @@ export function compareSetups(plan: Plan, ids: readonly string[] = plan.order): 
 
 /** Every number of a setup's readings by name; one within a reading behind a point, such as `extent.width`. */
 function numbersOf(readings: ComparedReadings): NamedReadings {
-  const { extent, smallestRectangle, floorExtent, floorRectangle, bestRiserPose, ...rest } = readings;
+  const { extent, smallestRectangle, floorExtent, floorRectangle, bestRiserPose, bestRiserShift, ...rest } = readings;
   return {
     ...rest,
     'extent.width': extent?.width ?? null,
@@ -77,6 +77,7 @@ function numbersOf(readings: ComparedReadings): NamedReadings {
     'floorRectangle.width': floorRectangle?.width ?? null,
     'floorRectangle.depth': floorRectangle?.depth ?? null,
     'bestRiserPose.margin': bestRiserPose?.margin ?? null,
+    'bestRiserShift.margin': bestRiserShift?.margin ?? null,
   };
 }
 

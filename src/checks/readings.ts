@@ -1,6 +1,6 @@
 /** The setup's numbers: floor taken, shadow, extents, margins on the riser, and the best pose on it. */
 import { hullArea } from '../geometry/hull.ts';
-import { bestPoseConvex } from '../geometry/pose.ts';
+import { bestPoseConvex, bestShiftConvex } from '../geometry/pose.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { extent } from '../geometry/support.ts';
@@ -45,8 +45,9 @@ export interface Readings {
   readonly overhang: number | null;
   /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
   readonly feetOnFloor: number;
-  /** Only on a riser whose outline is convex. */
+  /** Only on a riser whose outline is convex; and the best of those that only shift and do not turn. */
   readonly bestRiserPose: RiserPose | null;
+  readonly bestRiserShift: RiserPose | null;
 }
 
 export const isKit = (body: Body): boolean => body.kind !== 'stageItem';
@@ -78,10 +79,10 @@ function rectangleOf(shapes: readonly Swept[]): Rectangle | null {
   return { width, depth, angle: toDegrees(angle) };
 }
 
-function poseOn(deck: DeckLayout, shapes: readonly Swept[]): RiserPose | null {
+function poseOn(deck: DeckLayout, shapes: readonly Swept[], best: typeof bestPoseConvex): RiserPose | null {
   const outline = convexDeck(deck);
   if (!outline || shapes.length === 0) return null;
-  const { angle, dx, dy, margin } = bestPoseConvex([...outline], [...shapes]);
+  const { angle, dx, dy, margin } = best(outline, shapes);
   return { angle: toDegrees(angle), move: [dx, dy], margin };
 }
 
@@ -101,6 +102,7 @@ export function readingsOf({ bodies, deck }: Layout): Readings {
     riserMargin: deck && floor.length > 0 ? leastMargin(deck, contacts) : null,
     overhang: deck && kit.length > 0 ? Math.max(0, -leastMargin(deck, above)) : null,
     feetOnFloor: feetOf(contacts),
-    bestRiserPose: deck ? poseOn(deck, floor) : null,
+    bestRiserPose: deck ? poseOn(deck, floor, bestPoseConvex) : null,
+    bestRiserShift: deck ? poseOn(deck, floor, bestShiftConvex) : null,
   };
 }

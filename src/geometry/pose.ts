@@ -21,6 +21,7 @@ import { roundsOf, type Stretch, upperEnvelope } from './envelope.ts';
 import { type Motion, TAU, wrapAngle } from './frame.ts';
 import { depthWave, middleAt, quarters, type Wave, waveAt, widthWave } from './quarters.ts';
 import { type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
+import { supportOfMany } from './support.ts';
 
 /** A motion about the origin, as frame.ts has it, and the least margin it leaves. */
 export interface Pose extends Motion {
@@ -284,4 +285,21 @@ export function bestPoseConvex(deck: readonly number[], shapes: readonly Swept[]
   const stretches = upperEnvelope(roundsOf(shapes));
   const rectangle = asRectangle(points);
   return rectangle ? poseOnRectangle(rectangle, stretches) : poseOnPolygon(points, stretches);
+}
+
+/** The best shift without any turn: a linear programme, solved as above at the turn 0. Inputs, sign and errors as bestPoseConvex(). */
+export function bestShiftConvex(deck: readonly number[], shapes: readonly Swept[]): Pose {
+  if (shapes.length === 0) throw new RangeError('A pose needs at least one shape to place.');
+  const edges = edgesOf((roundedPolygon(deck, 0).core as PolygonCore).points);
+  const slacks = edges.map(({ nx, ny, offset }) => offset - supportOfMany(shapes, nx, ny));
+  let margin = Number.POSITIVE_INFINITY;
+  let tight: Balance | undefined;
+  for (const balance of balances(edges)) {
+    const mean = balance.edges.reduce((sum, e, m) => sum + balance.weights[m] * slacks[e], 0);
+    if (mean >= margin) continue;
+    margin = mean;
+    tight = balance;
+  }
+  const [dx, dy] = bestShift(edges, slacks, tight!, margin);
+  return { angle: 0, dx, dy, margin };
 }

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { deckMargin } from '../../../src/geometry/deck.ts';
 import { width } from '../../../src/geometry/hull.ts';
-import { bestPoseConvex } from '../../../src/geometry/pose.ts';
+import { bestPoseConvex, bestShiftConvex } from '../../../src/geometry/pose.ts';
 import {
   bentCapsule,
   capsule,
@@ -202,4 +202,46 @@ describe('laws', () => {
     expect(turned.margin).toBeCloseTo(plain.margin, 8);
     expect(turned.angle).toBeCloseTo(plain.angle + 0.05, 8);
   });
+});
+
+describe('without turning', () => {
+  test.each<[string, number[], Swept[], { dx: number; dy: number; margin: number }]>([
+    ['a disc goes to the middle', box(0, 0, 200, 100), [disc(7, 8, 20)], { dx: 93, dy: 42, margin: 30 }],
+    [
+      'a slanting tube stays slanting: 100 + 2 x 10 wide and high',
+      box(0, 0, 300, 300),
+      [capsule(0, 0, 100, 100, 10)],
+      { dx: 100, dy: 100, margin: 90 },
+    ],
+    // The incircle of a right triangle with legs 300 and 400 has radius (300 + 400 - 500) / 2.
+    ['a point goes to the incircle', [0, 0, 400, 0, 0, 300], [disc(5, 5, 0)], { dx: 95, dy: 95, margin: 100 }],
+    ['too large: below 0', box(0, 0, 100, 300), [disc(50, 50, 60)], { dx: 0, dy: 100, margin: -10 }],
+  ])('%s', (_, deck, shapes, expected) => {
+    const pose = bestShiftConvex(deck, shapes);
+    expect(pose.angle).toBe(0);
+    for (const key of ['dx', 'dy', 'margin'] as const) expect(pose[key]).toBeCloseTo(expected[key], 9);
+  });
+
+  test.each([
+    ['box', box(0, 0, 3000, 2000)],
+    ['hexagon', hexagon],
+    ['trapezium', trapezium],
+    ['triangle', triangle],
+  ])('on a %s: the margin it says, no less than any shift on a grid, no more than with a turn', (_, deck) => {
+    fc.assert(
+      fc.property(anyShapes, (shapes) => {
+        const pose = bestShiftConvex(deck, shapes);
+        if (pose.margin >= 0) expect(marginOf(deck, shapes, pose)).toBeCloseTo(pose.margin, 7);
+        expect(pose.margin).toBeLessThanOrEqual(bestPoseConvex(deck, shapes).margin + 1e-7);
+        for (let x = -200; x <= 200; x += 50)
+          for (let y = -200; y <= 200; y += 50) {
+            const other = { angle: 0, dx: pose.dx + x, dy: pose.dy + y };
+            expect(marginOf(deck, shapes, other)).toBeLessThanOrEqual(Math.max(pose.margin, 0) + 1e-7);
+          }
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  test('nothing to place', () => expect(() => bestShiftConvex(box(0, 0, 1, 1), [])).toThrow(RangeError));
 });
