@@ -3,7 +3,7 @@
 import { rackRoom } from '../../../checks/barRoom.ts';
 import type { Finding } from '../../../checks/finding.ts';
 import { partsOf } from '../../../checks/parts.ts';
-import { isKit } from '../../../checks/readings.ts';
+import { isKit, standingArea } from '../../../checks/readings.ts';
 import { type Checked, runChecks } from '../../../checks/run.ts';
 import { wayIn } from '../../../checks/wayIn.ts';
 import type { SetupReadings } from '../../../drawing/readingRows.ts';
@@ -35,6 +35,7 @@ export function fullReadings(plan: Plan, { id, readings }: SetupSummary, layout:
   const { bars } = rackRoom(plan, plan.setups[id], layout);
   return {
     ...readings,
+    standingArea: standingArea(layout),
     wayIn: way?.width ?? null,
     isOpen: way === null && layout.bodies.some(({ kind }) => kind === 'throne'),
     freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
