@@ -23,6 +23,9 @@ interface OutFile {
   readonly says: string;
 }
 
+/** More than this are tiles of one thing, and the first says what. */
+const MOST_SUBJECTS = 4;
+
 /** OUT-1.svg, OUT-2.svg ... where there are several pages. */
 function pageName(out: string, page: number, count: number): string {
   return count === 1 ? out : out.replace(/(\.[^.]+)$/, `-${page + 1}$1`);
@@ -33,7 +36,8 @@ async function pageFiles(order: SheetOrder, sheets: readonly Sheet[], fonts: She
   const { out, format, pixelsPerMetre } = order;
   if (format === 'pdf') {
     const pages = sheets.length === 1 ? 'one page' : `${sheets.length} pages`;
-    const says = `${pages}. ${[...new Set(sheets.map(({ subject }) => subject))].join('; ')}`;
+    const subjects = [...new Set(sheets.map(({ subject }) => subject))];
+    const says = `${pages}. ${(subjects.length > MOST_SUBJECTS ? subjects.slice(0, 1) : subjects).join('; ')}`;
     return [{ name: out, bytes: toPdf(sheets, fonts).bytes, says }];
   }
   if (format === 'png') await loadRasteriser(rasteriser);
