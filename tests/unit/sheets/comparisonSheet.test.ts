@@ -171,6 +171,45 @@ describe('the best of a row', () => {
   ] as const)('%s', (_, row, all, best) => expect(bestOf(row, all, plan)).toEqual(best));
 });
 
+describe('edges', () => {
+  const { plan } = samples.find(({ name }) => name.startsWith('one-up'))!;
+  const [id] = plan.order;
+  const setup = plan.setups[id];
+  const checkedPages = (other: Partial<Plan['setups'][string]>, first: Partial<Plan['setups'][string]> = {}) => {
+    const setups = { a: { ...setup, ...first, id: 'a' }, b: { ...setup, ...other, id: 'b' } };
+    const sheets = pagesOf({ ...plan, setups, order: ['a', 'b'] }, ['a', 'b'], 'a4');
+    for (const sheet of sheets) {
+      expect(outsideFrame(sheet, measure)).toEqual([]);
+      expect(textsOnTexts(sheet, measure)).toEqual([]);
+    }
+    return wordsOf(sheets);
+  };
+
+  test('two empty setups play the same, and nothing has a best', () => {
+    const empty = { pieces: {}, order: [], riser: null };
+    expect(checkedPages(empty, empty)).toContain('Same playing layout: yes.');
+  });
+
+  test('against an empty one every piece and part was added', () => {
+    const words = checkedPages({}, { pieces: {}, order: [] });
+    expect(words.filter((text) => text.endsWith(': added'))).toHaveLength(setup.order.length);
+  });
+
+  test('long names are cut, not spilled', () => {
+    const pieces = Object.fromEntries(
+      Object.entries(setup.pieces).map(([one, piece]) => [
+        one,
+        { ...piece, name: `${'M'.repeat(80)} ${one}`, place: { ...piece.place, xMm: piece.place.xMm + 50 } },
+      ]),
+    );
+    expect(checkedPages({ name: 'W'.repeat(120), pieces }).length).toBeGreaterThan(50);
+  });
+
+  test('with another riser, and with none', () => {
+    expect(checkedPages({ riser: null })).toContain('Riser margin');
+  });
+});
+
 test.each([
   ['one alone', (ids: readonly string[]) => ids.slice(0, 1), /two to 4/],
   ['five', (ids: readonly string[]) => [...ids, 'a', 'b', 'c'], /5 were given/],

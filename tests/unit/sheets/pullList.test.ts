@@ -214,6 +214,41 @@ describe('edges', () => {
     ).toHaveLength(1);
   });
 
+  test('many units, long names and the longest notes stay within the frame', () => {
+    const { plan, id } = samples.find(({ name }) => name.startsWith('one-up'))!;
+    const setup = plan.setups[id];
+    const stand = setup.pieces['snare-stand'];
+    const ids = Array.from({ length: 40 }, (_, k) => `stand-${k}`);
+    const pieces = Object.fromEntries(
+      ids.map((one, k) => {
+        const place = { ...stand.place, xMm: (k % 8) * 700, yMm: Math.floor(k / 8) * 700 };
+        return [one, { ...stand, id: one, name: `Stand ${'W'.repeat(100)} ${k}`, place }];
+      }),
+    );
+    const notes = { [stand.kind === 'item' ? stand.gear : '']: { price: 123456.5, note: 'Ω! '.repeat(1300) } };
+    const crowded: Plan = {
+      ...plan,
+      partNotes: notes,
+      setups: {
+        [id]: {
+          ...setup,
+          name: 'N'.repeat(120),
+          pieces: { ...setup.pieces, ...pieces },
+          order: [...setup.order, ...ids],
+        },
+      },
+      order: [id],
+    };
+    for (const paper of ['a4', 'letter'] as const) {
+      const sheets = sheetsOf(crowded, id, paper, stockOf(crowded, id, newInventory('S'.repeat(120))));
+      expect(sheets.length).toBeGreaterThan(10);
+      for (const sheet of sheets) {
+        expect(outsideFrame(sheet, measure)).toEqual([]);
+        expect(textsOnTexts(sheet, measure)).toEqual([]);
+      }
+    }
+  });
+
   test('a setup that the plan does not have is refused', () => {
     const plan = newPlan('Plan');
     const layout = layoutSetup(plan, plan.order[0]);
