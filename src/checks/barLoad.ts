@@ -70,12 +70,17 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
     if (carrier && (carrier.on === 'socket' || carrier.on === 'piece'))
       children.set(carrier.piece, [...(children.get(carrier.piece) ?? []), id]);
   }
-  const gather = (id: string, into: Body[], seen: Set<string>): Body[] => {
-    if (seen.has(id)) return into;
+  /** Masses of a piece and of all that hangs on it; false: some of it is unmeasured. */
+  const gather = (id: string, into: PointMass[], seen: Set<string>): boolean => {
+    if (seen.has(id)) return true;
     seen.add(id);
-    into.push(...(bodies.get(id) ?? []));
-    for (const child of children.get(id) ?? []) gather(child, into, seen);
-    return into;
+    let known = true;
+    for (const { massKg, massCentre: at } of bodies.get(id) ?? []) {
+      if (massKg === null) known = false;
+      else if (massKg > 0 && at) into.push({ massKg, at });
+    }
+    for (const child of children.get(id) ?? []) known = gather(child, into, seen) && known;
+    return known;
   };
   const found: Hanging[] = [];
   for (const id of setup.order) {
@@ -85,9 +90,8 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
     const carrier = item.mount?.carrier ?? (standing ? undefined : item.ties?.[0]?.carrier);
     const at = carrier && clampPlace(carrier, layout);
     if (!carrier || !at) continue;
-    const all = gather(id, [], new Set());
-    const unknown = all.some((body) => body.massKg === null);
-    const masses = all.flatMap(({ massKg, massCentre: centre }) => (massKg && centre ? [{ massKg, at: centre }] : []));
+    const masses: PointMass[] = [];
+    const unknown = !gather(id, masses, new Set());
     found.push({ piece: id, carrier, at, all: unknown ? null : massCentre(masses) });
   }
   return found;
@@ -183,8 +187,9 @@ export function loadReadings(plan: Plan, setup: Setup, layout: Layout): LoadRead
   const hung = hangings(setup, layout);
   const bars: BarReading[] = [];
   for (const [rack, { bars: all }] of Object.entries(layout.racks)) {
+    const onRack = hung.filter(({ carrier }) => carrier.on === 'bar' && carrier.rack === rack);
     for (const bar of all) {
-      const own = hung.filter(({ carrier }) => carrier.on === 'bar' && carrier.rack === rack && carrier.bar === bar.id);
+      const own = onRack.filter(({ carrier }) => carrier.on === 'bar' && carrier.bar === bar.id);
       const reading = barReading(plan, setup, rack, bar, own);
       if (reading) bars.push(reading);
     }

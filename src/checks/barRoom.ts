@@ -13,7 +13,7 @@
  */
 import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
-import { type RackJoint, rackJoints } from '../layout/rackJoints.ts';
+import type { RackJoint } from '../layout/rackJoints.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import type { Finding } from './finding.ts';
 
@@ -119,7 +119,7 @@ export function rackRoom(plan: Plan, setup: Setup, layout: Layout): RackRoom {
     const rack = setup.pieces[id];
     const laid = layout.racks[id];
     if (rack?.kind !== 'rack' || !laid) continue;
-    const joints = rackJoints(plan.gear, rack, laid.frame);
+    const { joints } = laid;
     for (const bar of laid.bars) {
       const clamps: ClampPlace[] = [];
       for (const joint of joints)

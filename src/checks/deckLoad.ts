@@ -65,6 +65,19 @@ function inConvex(corners: readonly number[], x: number, y: number): boolean {
   return true;
 }
 
+/** By deck, which layout keeps while its riser stays. mm2. */
+const areas = new WeakMap<DeckLayout, { readonly modules: readonly number[]; readonly whole: number }>();
+
+function areasOf(deck: DeckLayout) {
+  let found = areas.get(deck);
+  if (!found) {
+    const modules = deck.modules.map((corners) => roundedPolygon(corners, 0));
+    found = { modules: modules.map(area), whole: unionArea(modules).area };
+    areas.set(deck, found);
+  }
+  return found;
+}
+
 export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies: readonly Assembly[]): DeckLoadReading {
   const player = loadLimit(plan, 'playerKg').value;
   const feet: FootLoad[] = [];
@@ -107,13 +120,12 @@ export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies:
   let spread: number | null = null;
   let worstModule: number | null = null;
   if (deck) {
-    const modules = deck.modules.map((corners) => roundedPolygon(corners, 0));
-    const whole = unionArea(modules).area;
+    const { modules, whole } = areasOf(deck);
     spread = ((mass * GRAVITY) / whole) * NEWTON_PER_MM2_IN_KPA;
     worstModule = Math.max(
       ...deck.modules.map((corners, k) => {
         const force = presses.reduce((sum, press) => sum + (inConvex(corners, press.x, press.y) ? press.force : 0), 0);
-        return (force / area(modules[k])) * NEWTON_PER_MM2_IN_KPA;
+        return (force / modules[k]) * NEWTON_PER_MM2_IN_KPA;
       }),
     );
   }

@@ -14,7 +14,7 @@ import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
 import type { Finding } from './finding.ts';
 import { loadLimit } from './ownLimits.ts';
-import { massCentre, pushed, tipAngle, tipMargin } from './statics.ts';
+import { massCentre, type PointMass, pushed, tipAngle, tipMargin } from './statics.ts';
 
 export interface Assembly {
   readonly id: string;
@@ -28,10 +28,7 @@ export interface Assembly {
   readonly contacts: readonly Swept[];
 }
 
-/** A body that weighs something but nobody knows how much. Bodies without own mass have 0. */
-const unknownMass = (body: Body): boolean => body.massKg === null;
-
-/** The kit's bodies by rigid assembly, in the order of the setup. */
+/** The kit's bodies by rigid assembly, in the order of the setup. A mass of null is unknown; bodies without own mass have 0. */
 export function assembliesOf(bodies: readonly Body[]): Assembly[] {
   const groups = new Map<string, Body[]>();
   for (const body of bodies) {
@@ -40,20 +37,30 @@ export function assembliesOf(bodies: readonly Body[]): Assembly[] {
     if (group) group.push(body);
     else groups.set(body.assembly, [body]);
   }
-  return [...groups].map(([id, group]): Assembly => {
-    const all = massCentre(
-      group.flatMap(({ massKg, massCentre: at }) => (massKg !== null && at ? [{ massKg, at }] : [])),
-    );
-    return {
+  const assemblies: Assembly[] = [];
+  for (const [id, group] of groups) {
+    const pieces = new Set<string>();
+    const unmeasured = new Set<string>();
+    const masses: PointMass[] = [];
+    const contacts: Swept[] = [];
+    for (const { piece, massKg, massCentre: at, touchesFloor, shape } of group) {
+      pieces.add(piece);
+      if (massKg === null) unmeasured.add(piece);
+      else if (at && massKg > 0) masses.push({ massKg, at });
+      if (touchesFloor) contacts.push(shape);
+    }
+    const all = massCentre(masses);
+    assemblies.push({
       id,
-      pieces: [...new Set(group.map((body) => body.piece))],
+      pieces: [...pieces],
       bodies: group,
-      unmeasured: [...new Set(group.filter(unknownMass).map((body) => body.piece))],
+      unmeasured: [...unmeasured],
       knownKg: all?.massKg ?? 0,
       centre: all?.at ?? null,
-      contacts: group.filter((body) => body.touchesFloor).map((body) => body.shape),
-    };
-  });
+      contacts,
+    });
+  }
+  return assemblies;
 }
 
 /** Null wherever a mass is unmeasured or nothing touches the floor. */

@@ -15,7 +15,7 @@ import { armPath } from '../layout/armBodies.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
-import { type RackJoint, rackJoints } from '../layout/rackJoints.ts';
+import type { RackJoint } from '../layout/rackJoints.ts';
 import type { MountPose, Point3 } from '../layout/reachMounts.ts';
 import type { Item, Plan, Rack, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, toRadians } from '../units.ts';
@@ -266,7 +266,7 @@ class Drafter {
         heightMm: z,
       });
     }
-    for (const joint of rackJoints(this.plan.gear, rack, layout.frame)) this.joint(rack, joint);
+    for (const joint of layout.joints) this.joint(rack, joint);
   }
 
   private joint(rack: Rack, joint: RackJoint): void {

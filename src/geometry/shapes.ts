@@ -119,21 +119,26 @@ export function roundedPolygon(points: readonly number[], radius: number): Swept
   return { core: { kind: 'polygon', points: kept.flat() }, radius };
 }
 
+/** Sides shorter than this, mm, may be lost in the rounding of their corners' places. */
+const LEAST_SIDE = 1e-3;
+
 /** A rectangle of the given width (along its own x) and depth (along its own y), centred, turned, rounded by radius. */
 export function rectangle(x: number, y: number, width: number, depth: number, angle: number, radius = 0): Swept {
-  const motion = { angle, dx: x, dy: y };
   const w = width / 2;
   const d = depth / 2;
-  const corners: [number, number][] = [
-    [-w, -d],
-    [w, -d],
-    [w, d],
-    [-w, d],
-  ];
-  return roundedPolygon(
-    corners.flatMap(([px, py]) => movePoint(motion, px, py)),
-    radius,
-  );
+  const c = Math.cos(angle);
+  const s = Math.sin(angle);
+  const points = [-w, -d, w, -d, w, d, -w, d];
+  for (let i = 0; i < points.length; i += 2) {
+    const px = points[i];
+    const py = points[i + 1];
+    points[i] = x + c * px - s * py;
+    points[i + 1] = y + s * px + c * py;
+  }
+  // Larger than rounding, it is what roundedPolygon() would make of it.
+  if (!(w > LEAST_SIDE && d > LEAST_SIDE)) return roundedPolygon(points, radius);
+  check(points, radius);
+  return { core: { kind: 'polygon', points }, radius };
 }
 
 /** A point of a core: its first end or corner. */
@@ -167,8 +172,14 @@ export function moved({ core, radius }: Swept, m: Motion): Swept {
       return { core: { ...core, cx, cy, start: wrapAngle(core.start + m.angle) }, radius };
     }
     case 'polygon': {
+      const c = Math.cos(m.angle);
+      const s = Math.sin(m.angle);
       const points: number[] = [];
-      for (let i = 0; i < core.points.length; i += 2) points.push(...movePoint(m, core.points[i], core.points[i + 1]));
+      for (let i = 0; i < core.points.length; i += 2) {
+        const px = core.points[i];
+        const py = core.points[i + 1];
+        points.push(m.dx + c * px - s * py, m.dy + s * px + c * py);
+      }
       return { core: { kind: 'polygon', points }, radius };
     }
   }

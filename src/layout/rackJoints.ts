@@ -37,14 +37,24 @@ const CATALOGUE_CLAMPS = CATALOGUE.filter(isClamp);
 
 const byId = (a: Clamp, b: Clamp): number => (a.id < b.id ? -1 : 1);
 
+/** By the plan's own gear, which immer keeps while no command touches it. */
+const known = new WeakMap<object, readonly Clamp[]>();
+
+/** The plan's own clamps by id, then the catalogue's. */
+function clampsIn(own: Plan['gear']): readonly Clamp[] {
+  let clamps = known.get(own);
+  if (!clamps) {
+    const others = CATALOGUE_CLAMPS.filter(({ id }) => !Object.hasOwn(own, id));
+    clamps = [...Object.values(own).filter(isClamp).sort(byId), ...others];
+    known.set(own, clamps);
+  }
+  return clamps;
+}
+
 /** The joint clamp for tubes of these outside diameters, or null. */
 export function jointClamp(own: Plan['gear'], use: RackJoint['use'], tubesMm: readonly number[]): Clamp | null {
-  const known = [
-    ...Object.values(own).filter(isClamp).sort(byId),
-    ...CATALOGUE_CLAMPS.filter(({ id }) => !Object.hasOwn(own, id)),
-  ];
   const fits = ({ tubeMm: [low, high] }: Clamp) => tubesMm.every((outside) => low <= outside && outside <= high);
-  return known.find((clamp) => clamp.use === use && fits(clamp)) ?? null;
+  return clampsIn(own).find((clamp) => clamp.use === use && fits(clamp)) ?? null;
 }
 
 /** Outside diameter, mm; null: not known to be a tube. */

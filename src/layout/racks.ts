@@ -44,6 +44,7 @@ export interface RackLayout {
   readonly legs: readonly LegLayout[];
   readonly bars: readonly BarLayout[];
   readonly frame: RackFrame;
+  readonly joints: readonly RackJoint[];
   readonly problems: readonly RackProblem[];
 }
 
@@ -188,5 +189,5 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
       },
     };
   });
-  return { bodies, layout: { id: rack.id, legs, bars, frame, problems: frame.problems } };
+  return { bodies, layout: { id: rack.id, legs, bars, frame, joints, problems: frame.problems } };
 }

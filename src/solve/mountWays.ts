@@ -4,7 +4,7 @@ import { gearOf } from '../gear/catalogue.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { nearestAlong } from '../geometry/nearestAlong.ts';
 import type { Layout } from '../layout/layout.ts';
-import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
+import { tubeDiameter } from '../layout/rackJoints.ts';
 import { type Reach, reachOf } from '../layout/reach.ts';
 import { socketUses } from '../layout/sockets.ts';
 import type { Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
@@ -65,11 +65,10 @@ export function rackWays(plan: Plan, rack: Rack, layout: Layout, room: RackRoom,
         placesFor(stretches, widthMm, near).map((atMm) => ({ on: 'bar', rack: rack.id, bar: bar.id, atMm })),
     });
   }
-  const joints = rackJoints(plan.gear, rack, laid.frame);
   for (const leg of rack.legs) {
     const clamps =
       room.legs.find((each) => each.piece === rack.id && each.leg === leg.id)?.clamps ??
-      joints
+      laid.joints
         .filter((joint) => joint.leg === leg.id)
         .map((joint) => ({ piece: rack.id, gear: null, joint: true, atMm: joint.heightMm, widthMm: joint.widthMm }));
     const stretches = freeStretches(leg.lengthMm, clamps);
