@@ -2,16 +2,20 @@
  * The kinds of sheets there are, what each can be written as, and the one way to make any of them, for page and command line.
  */
 import type { Checked } from '../checks/run.ts';
+import type { Mark } from '../drawing/displayList.ts';
 import { drawSetup } from '../drawing/drawSetup.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
+import { comparisonSheets } from './comparisonSheet.ts';
 import { toDxf } from './dxf.ts';
+import { floorDrawing } from './floorDrawing.ts';
 import { markSheets } from './markSheet.ts';
 import { measureWith } from './page.ts';
 import { pullCsv } from './pullCsv.ts';
 import type { Stock } from './pullList.ts';
 import { pullSheets } from './pullSheet.ts';
 import type { Sheet, SheetOptions } from './sheet.ts';
+import { templateSheets } from './template.ts';
 import { venueSheets } from './venueSheet.ts';
 
 export type SheetKind = 'venue' | 'marks' | 'template' | 'pull' | 'comparison';
@@ -91,37 +95,45 @@ export interface KindOptions extends SheetOptions {
 
 type Maker = (source: SheetSource, options: KindOptions) => Sheet[];
 
-const MAKERS: Readonly<Partial<Record<SheetKind, Maker>>> = {
+const MAKERS: Readonly<Record<SheetKind, Maker>> = {
   venue: ({ plan, setupId, layout, checked }, options) => venueSheets(plan, setupId, layout, checked, options),
   marks: ({ plan, setupId, layout }, options) => markSheets(plan, setupId, layout, options),
+  template: ({ plan, setupId, layout }, options) => templateSheets(plan, setupId, layout, options),
   pull: ({ plan, setupId, layout, checked }, options) => pullSheets(plan, setupId, layout, checked, options),
+  comparison: ({ plan, setupId }, options) => comparisonSheets(plan, [setupId, ...(options.against ?? [])], options),
 };
 
 /** The pages of a kind of sheet. Throws: RangeError with a sentence where it cannot be made. */
-export function makeSheets(kind: SheetKind, source: SheetSource, options: KindOptions): Sheet[] {
-  const make = MAKERS[kind];
-  if (!make) throw new RangeError(`The ${SHEET_KINDS[kind].label.toLowerCase()} cannot be made yet.`);
-  return make(source, options);
-}
+export const makeSheets = (kind: SheetKind, source: SheetSource, options: KindOptions): Sheet[] =>
+  MAKERS[kind](source, options);
 
-/** Type sizes and dashes of a drawing in DXF suit a print at this scale, unless another is asked for. */
-const DXF_SCALE = 20;
+/** Type sizes and dashes of a drawing in DXF suit a print at this scale; the template's, at full size, are read from above. */
+const DXF_SCALE: Readonly<Partial<Record<SheetKind, number>>> = { venue: 20, marks: 20, template: 6 };
+
+type Drawer = (source: SheetSource, options: KindOptions, scale: number) => readonly Mark[];
+
+const DRAWERS: Readonly<Partial<Record<SheetKind, Drawer>>> = {
+  venue: ({ plan, setupId, layout, checked }, { fonts, flags = false }, scale) =>
+    drawSetup(plan, setupId, layout, checked, { scale, flags, hidden: false, measure: measureWith(fonts) }).marks,
+  marks: ({ plan, setupId, layout }, _, scale) => floorDrawing(plan, setupId, layout, scale, true),
+  template: ({ plan, setupId, layout }, _, scale) => floorDrawing(plan, setupId, layout, scale, false),
+};
 
 /**
  * The drawing of a kind at 1:1, as DXF: every edge whole, as nothing covers anything there.
  * Throws: RangeError with a sentence for a kind that is no drawing.
  */
-export function makeDxf(
-  kind: SheetKind,
-  { plan, setupId, layout, checked }: SheetSource,
-  options: KindOptions,
-): string {
-  if (!SHEET_KINDS[kind].formats.includes('dxf')) throw new RangeError(formatSentence(kind, 'dxf'));
-  const { fonts, flags = false, scale = DXF_SCALE, date, title = plan.name } = options;
-  const drawn = { scale, flags, hidden: false, measure: measureWith(fonts) };
-  const { marks } = drawSetup(plan, setupId, layout, checked, drawn);
-  const comment = `${title} - ${plan.setups[setupId].name}, ${date}. ${SHEET_KINDS[kind].label}, millimetres, 1:1.`;
-  return toDxf(marks, { scale, comment });
+export function makeDxf(kind: SheetKind, source: SheetSource, options: KindOptions): string {
+  const draw = DRAWERS[kind];
+  if (!draw) throw new RangeError(formatSentence(kind, 'dxf'));
+  const { plan, setupId } = source;
+  const { scale = DXF_SCALE[kind] ?? 1, date, title = plan.name } = options;
+  const frame =
+    kind === 'venue'
+      ? 'x to stage left, y upstage, from where the plan has its zero'
+      : 'x to stage left of the centre line, y upstage of the front edge';
+  const comment = `${title} - ${plan.setups[setupId].name}, ${date}. ${SHEET_KINDS[kind].label}, mm at 1:1; ${frame}.`;
+  return toDxf(draw(source, options, scale), { scale, comment });
 }
 
 /** Throws: RangeError with a sentence for a kind that is no table. */

@@ -15,8 +15,8 @@ import type { Sheet } from './sheet.ts';
 
 const PT_PER_MM = 72 / MM_PER_IN;
 
-/** The face's name in the file. */
-const FACE = 'OpenSans';
+/** The faces' names in the file, after the tag of a subset. */
+const FACES = { regular: 'OpenSans-Regular', bold: 'OpenSans-SemiBold' } as const;
 
 export interface Pdf {
   readonly bytes: Uint8Array;
@@ -43,12 +43,25 @@ function fileId(sheets: readonly Sheet[]): string {
     .join('');
 }
 
+/**
+ * Six capitals that mark a font in a file as a subset, other ones for other contents. Source: ISO 32000-1, 9.6.4 (clause from
+ * memory), held by a reader in tests/outside/pdfReaders.test.ts.
+ */
+function subsetTag(id: string, face: keyof typeof FACES): string {
+  const digits = face === 'regular' ? id.slice(0, 12) : id.slice(12, 24);
+  return Array.from({ length: 6 }, (_, k) =>
+    String.fromCharCode(65 + (Number.parseInt(digits.slice(2 * k, 2 * k + 2), 16) % 26)),
+  ).join('');
+}
+
 class Writer {
   private readonly missing = new Set<string>();
 
   constructor(
     private readonly doc: jsPDF,
     private readonly fonts: SheetFonts,
+    /** The faces' names in this file. */
+    private readonly names: Readonly<Record<keyof typeof FACES, string>>,
   ) {}
 
   page(sheet: Sheet): void {
@@ -135,7 +148,7 @@ class Writer {
     const back = font.width(text) * mark.sizeMm * share;
     const x = mark.x - back * Math.cos(mark.rotation);
     const y = mark.y - back * Math.sin(mark.rotation);
-    doc.setFont(FACE, mark.bold ? 'bold' : 'normal');
+    doc.setFont(this.names[mark.bold ? 'bold' : 'regular'], 'normal');
     doc.setFontSize(mark.sizeMm * PT_PER_MM);
     doc.setTextColor(...INK_RGB[mark.ink]);
     doc.text(text, x, h - y, { angle: toDegrees(mark.rotation) });
@@ -161,20 +174,20 @@ export function toPdf(sheets: Sheet | readonly Sheet[], fonts: SheetFonts): Pdf 
     putOnlyUsedFonts: true,
     compress: true,
   });
-  doc.setFileId(fileId(all));
+  const id = fileId(all);
+  doc.setFileId(id);
   const year = Math.min(Number(date[1]), LAST_YEAR);
   doc.setCreationDate(`D:${year}${date[2]}${date[3]}000000+00'00'`);
   doc.setProperties({ title: composed(first.title), subject: composed(first.subject), creator: 'Legroom' });
   // A one-to-one print keeps the scale; readers may offer to fit the page instead.
   doc.viewerPreferences({ PrintScaling: 'None' });
-  for (const [style, font] of [
-    ['normal', fonts.regular],
-    ['bold', fonts.bold],
-  ] as const) {
-    doc.addFileToVFS(`${style}.ttf`, binaryString(font.bytes));
-    doc.addFont(`${style}.ttf`, FACE, style);
+  const names = { regular: '', bold: '' };
+  for (const face of ['regular', 'bold'] as const) {
+    names[face] = `${subsetTag(id, face)}+${FACES[face]}`;
+    doc.addFileToVFS(`${face}.ttf`, binaryString(fonts[face].bytes));
+    doc.addFont(`${face}.ttf`, names[face], 'normal');
   }
-  const writer = new Writer(doc, fonts);
+  const writer = new Writer(doc, fonts, names);
   all.forEach((sheet, k) => {
     if (k > 0) doc.addPage([sheet.widthMm, sheet.heightMm], orientation(sheet));
     writer.page(sheet);
