@@ -24,6 +24,7 @@ import {
   TEXT_MM,
   type TextMark,
   type Tint,
+  WIDE,
 } from './displayList.ts';
 import { encloses, isOpaque } from './edges.ts';
 import { centreLineX, deckBox, grown, kitBox } from './extents.ts';
@@ -120,6 +121,8 @@ function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan): Label
   ];
 }
 
+const SOLID_WEIGHT = 4;
+
 /** Names keep off the riser's edge and dimension lines; covering a bit of a hidden line costs little. */
 function inkWeight({ layer, line }: Mark): number {
   if (layer === 'deck') return 4;
@@ -211,6 +214,8 @@ export function drawSetup(
   const bounds = options.namesWithin ?? grown(box, NAMES_MM * scale);
   const ink = new InkMap(bounds, scale);
   for (const mark of marks) ink.add(mark, inkWeight(mark));
+  // A microphone's solid head has no line; a name on it could not be read.
+  for (const mark of pieces) if (mark.tint === 'solid') ink.add({ ...mark, line: WIDE }, SOLID_WEIGHT);
   // Numbers of dimensions, and of mixes in their glyphs.
   const lettered = [...measured, ...pieces].filter((mark): mark is TextMark => mark.kind === 'text');
   const taken = lettered.map((mark) => textBox(mark, scale, measure));

@@ -3,7 +3,8 @@
  * clamps, arms, drums and cymbals at their heights.
  *
  * Frame:  u to the right as it is seen, z up; mm, 0 is the deck. From the audience u is the plan's x, so that the elevation
- *         stands true beneath the plan. From the side (house right) u is the plan's y: the audience is at the left.
+ *         stands true beneath the plan. From stage left (the page's right) u is the plan's y: the audience is at the left;
+ *         from stage right it is at the right.
  * Exact:  straight bars, uprights, drums and cymbals as cylinders and discs seen from far away. A tripod's legs, a pedal and an
  *         arm are as plain as their bodies. A clamp is a box about its tube (its shape is nobody's published number).
  * Order:  what is nearer to the eye is drawn later and covers.
@@ -36,7 +37,8 @@ import {
 } from './displayList.ts';
 import type { MeasureText } from './textWidth.ts';
 
-export type ElevationSide = 'audience' | 'side';
+/** 'side': from stage left, the page's right; 'otherSide': from stage right. */
+export type ElevationSide = 'audience' | 'side' | 'otherSide';
 
 export interface ElevationOptions {
   readonly side: ElevationSide;
@@ -82,6 +84,7 @@ export interface Eye {
 export const EYES: Readonly<Record<ElevationSide, Eye>> = {
   audience: { u: [1, 0], near: [0, -1] },
   side: { u: [0, 1], near: [1, 0] },
+  otherSide: { u: [0, -1], near: [-1, 0] },
 };
 
 const dot = ([a, b]: readonly [number, number], x: number, y: number) => a * x + b * y;

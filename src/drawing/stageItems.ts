@@ -48,7 +48,7 @@ const LOZENGE_MM = [2.7, 4.4] as const;
 const NUMBER_PART = 0.5;
 /** A microphone's length on a drum: as it is, and at least on paper. */
 const MICROPHONE_MM = 160;
-const LEAST_MICROPHONE_MM = 3;
+const LEAST_MICROPHONE_MM = 3.2;
 
 const held = (value: number, [least, most]: readonly [number, number]) => Math.min(most, Math.max(least, value));
 
@@ -182,12 +182,15 @@ function drawMicrophoneStand(pen: Pen, r: number, isRound: boolean): void {
 const ROUND_BASE_MM = 300;
 
 /** `pointing`: the angle in the pen's frame that the microphone points along; its stand stays as it is. */
-function drawMicrophone(pen: Pen, w: number, d: number, { widthMm }: StageGlyph, pointing: number): void {
+function drawMicrophone(pen: Pen, w: number, d: number, { widthMm, scale }: StageGlyph, pointing: number): void {
   const r = Math.min(w, d) / 2;
   drawMicrophoneStand(pen, r, widthMm < ROUND_BASE_MM);
+  // From behind the middle to before it, within the round; on a wide stand at the end of a boom.
+  const length = Math.min(r * 1.3, Math.max(MICROPHONE_MM, LEAST_MICROPHONE_MM * (scale ?? 0)));
+  const head = Math.min(r * 0.66, length * 1.4);
   const out = pen.within(0, 0, pointing - TAU / 4);
-  // From behind the middle to before it, within the round.
-  drawMicrophoneBody(out.within(0, r * 0.66, 0), r * 1.3);
+  if (head > length) out.line([0, 0, 0, head - length * 0.8], { line: THIN });
+  drawMicrophoneBody(out.within(0, head, 0), length);
 }
 
 /** Any thing on the stage, in its own frame. `pointing`: for a microphone, else as one on its own: at who stands behind it. */

@@ -14,7 +14,7 @@ import { newPlan } from '../plan/newPlan.ts';
 import { runCommand } from '../plan/run.ts';
 import type { Plan } from '../plan/schema.ts';
 import { refusalSentence } from '../plan/words.ts';
-import { contentBox } from './content.ts';
+import { contentBox, wholeBox } from './content.ts';
 import { type Live, liveOf } from './live.ts';
 import { carriedPieces, type Nudge, nudge } from './panels/inspector/nudge.ts';
 import { type Air, type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
@@ -114,7 +114,9 @@ function changedPieces(before: Plan, after: Plan, setupId: string): string[] {
 function movingWith(plan: Plan, setupId: string, changed: readonly string[]): string[] {
   const moving = new Set(changed);
   for (const [id, piece] of Object.entries(plan.setups[setupId].pieces)) {
-    if (piece.kind !== 'item' || piece.mount === null) continue;
+    if (piece.kind !== 'item') continue;
+    if (piece.takes !== undefined && moving.has(piece.takes)) moving.add(id);
+    if (piece.mount === null) continue;
     const { carrier } = piece.mount;
     if (moving.has(carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece)) moving.add(id);
   }
@@ -175,11 +177,23 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     return null;
   }
 
-  function fitView(): void {
+  function fitBox(box: Box): View {
     const { size } = get();
+    return fitted(box, size, size.width < SMALL_PX ? FIT_AIR_SMALL : FIT_AIR);
+  }
+
+  function fitKit(): void {
+    if (get().size.width > 0) set({ view: fitBox(contentBox(committed().layout)) });
+  }
+
+  /** The kit on its riser; where that is in sight just so, all of the stage. */
+  function fitView(): void {
+    const { size, view } = get();
     if (size.width === 0) return;
-    const air = size.width < SMALL_PX ? FIT_AIR_SMALL : FIT_AIR;
-    set({ view: fitted(contentBox(committed().layout), size, air) });
+    const { setup, layout } = committed();
+    const kit = fitBox(contentBox(layout));
+    const isKit = kit.zoom === view.zoom && kit.xMm === view.xMm && kit.yMm === view.yMm;
+    set({ view: isKit ? fitBox(wholeBox(plan(), setup, layout)) : kit });
   }
 
   const committed = () => liveOf(plan(), get().setupId);
@@ -273,14 +287,14 @@ export function createEditor(first: Plan = newPlan('')): Editor {
         marquee: null,
         message: null,
       });
-      fitView();
+      fitKit();
     },
     setView: (view) => set({ view }),
     setSize(size) {
       const { size: before } = get();
       if (before.width === size.width && before.height === size.height) return;
       set({ size });
-      if (before.width === 0) fitView();
+      if (before.width === 0) fitKit();
     },
     fitView,
     zoomBy(factor) {

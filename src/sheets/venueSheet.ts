@@ -131,11 +131,20 @@ class VenueSheet {
     const [scale] = scales;
     const { minX, minY, maxX, maxY } = this.boxAt(view, scale);
     const mm = (a: number, b: number) => `${Math.ceil(a)} x ${Math.ceil(b)} mm`;
-    const rooms = mostRoom(this.options, this.keyMm).sort((a, b) => b.w * b.h - a.w * a.h);
+    const over = ({ w, h }: { w: number; h: number }) => Math.max((maxX - minX) / w, (maxY - minY) / h);
+    const rooms = mostRoom(this.options, this.keyMm).sort((a, b) => over(a) - over(b));
     throw new RangeError(
       `At 1:${scale} the drawing takes ${mm((maxX - minX) / scale, (maxY - minY) / scale)}, and ${label} paper has ` +
         `${mm(rooms[0].w, rooms[0].h)} for it at most. Take 1:${largest}, or larger paper.`,
     );
+  }
+
+  /** The largest scale, and at it as much of the key as leaves it. The parts are given from the fullest down. */
+  private fullest(view: View, parts: readonly KeyParts[], scales: readonly number[] = SCALES): PageFit {
+    const fits = parts.flatMap((each) => fitOne(view, each, this.options, this.boxAt, this.keyMm, scales) ?? []);
+    const largest = Math.min(...fits.map(({ cells }) => cells[0].scale));
+    const best = fits.find(({ cells }) => cells[0].scale === largest);
+    return best ?? this.fitted(view, parts[parts.length - 1], scales);
   }
 
   /** A page of drawings; `unnamed` counts names without a place. */
@@ -248,18 +257,16 @@ class VenueSheet {
       return numbered([this.finished(drawn, fit, 'Venue sheet: stage and kit'), ...fewest]);
     }
 
-    // Figures stand with the stage unless they would cost it a scale.
-    const legend = { figures: false, kit: false, stage: true, caution: true };
-    const [full, plain] = [{ ...legend, figures: true }, legend].map((parts) =>
-      fitOne('stage', parts, options, this.boxAt, this.keyMm, scales),
-    );
-    const isFull = full !== null && full.cells[0].scale === (plain ?? full).cells[0].scale;
-    const stage = (isFull ? full : plain) ?? this.fitted('stage', bare, scales);
-    const kitPage = this.fitted('kit', { ...bare, figures: !stage.parts.figures, kit: true });
+    const legend = { ...bare, stage: true };
+    const stage = this.fullest('stage', [{ ...legend, figures: true }, legend, bare], scales);
+    const lines = { ...bare, kit: true };
+    const kitPage = this.fullest('kit', [{ ...lines, figures: !stage.parts.figures }, lines, bare]);
+    const has = (part: 'figures' | 'kit' | 'stage') => stage.parts[part] || kitPage.parts[part];
+    const left = { figures: !has('figures'), kit: !has('kit'), stage: !has('stage'), caution: false };
     return numbered([
       this.page(stage, 'Venue sheet: stage'),
       this.page(kitPage, 'Venue sheet: kit'),
-      ...this.listPages(stage.parts.stage ? null : { ...legend, caution: false }),
+      ...this.listPages(left.figures || left.kit || left.stage ? left : null),
     ]);
   }
 }

@@ -48,7 +48,7 @@ test('E shows it, a cymbal is lifted by hand in one step, and E puts it away', a
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect.poll(() => height.inputValue()).toBe(before);
   expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true);
-  await strip(page).getByRole('radio', { name: 'From the side' }).click();
+  await strip(page).getByRole('radio', { name: 'From stage left' }).click();
   await canvas.focus();
   await page.keyboard.press('e');
   await strip(page).waitFor({ state: 'detached' });

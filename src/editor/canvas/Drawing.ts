@@ -11,8 +11,8 @@
 import Konva from 'konva/lib/Core';
 import type { Editor, EditorState } from '../store.ts';
 import { committedLive } from '../store.ts';
-import { paintGround, paintRulers } from './ground.ts';
-import { paintNames } from './names.ts';
+import { isText, paintGround, paintRulers } from './ground.ts';
+import { paintLetters, paintNames } from './names.ts';
 import { namedOnTop, paintOverlay } from './overlay.ts';
 import { type Context, paintCovered, paintMarks, planSpace } from './paint.ts';
 import { DARK, LIGHT, type Palette } from './palette.ts';
@@ -112,13 +112,16 @@ export class Drawing {
   }
 
   private paintLabels(context: Context, state: EditorState): void {
-    const { setup, layout } = committedLive(state);
+    const { plan, setup, setupId, layout } = committedLive(state);
     const own = namedOnTop(state);
     const moving = new Set(state.preview?.moving);
     const bodies = layout.bodies.filter(({ piece }) => !own.has(piece) && !moving.has(piece));
     context.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
     const { view, size } = state;
-    paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette: this.palette, always: new Set() });
+    const letters = sceneMarks(plan, setupId, layout, (id) => !moving.has(id)).filter(isText);
+    const { palette } = this;
+    paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette, letters, always: new Set() });
+    paintLetters(context, letters, view, size, palette);
     paintRulers(context, this.input(state));
   }
 

@@ -3,7 +3,9 @@
 import { deckMarks } from '../../drawing/deck.ts';
 import { boxOfMarks, type Mark, type TextMark } from '../../drawing/displayList.ts';
 import { centreLineX } from '../../drawing/extents.ts';
+import type { LabelRequest } from '../../drawing/labels.ts';
 import { allDimensions } from '../../drawing/setupDimensions.ts';
+import { cableRunMarks, stageBox, stageMarks, stageOf, stageRequests } from '../../drawing/stage.ts';
 import type { MeasureText } from '../../drawing/textWidth.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan } from '../../plan/schema.ts';
@@ -85,6 +87,36 @@ export function paintTexts(
 
 export const isText = (mark: Mark): mark is TextMark => mark.kind === 'text';
 
+/** Names of wings where they fit, notes of cable runs beside them. */
+function paintStageNames(
+  context: Context,
+  requests: readonly LabelRequest[],
+  { view, size, palette }: Pick<GroundInput, 'view' | 'size' | 'palette'>,
+): void {
+  context.font = `600 11px ${FONT}`;
+  context.textAlign = 'center';
+  context.textBaseline = 'middle';
+  context.lineWidth = 3;
+  context.lineJoin = 'round';
+  for (const { text, x, y, inside } of requests) {
+    const width = context.measureText(text).width;
+    const roomPx = inside ? 2 * inside.halfW * view.zoom : Number.POSITIVE_INFINITY;
+    const at = screenPoint(view, size, x, y);
+    // A narrow wing's name runs along it.
+    const isTurned = inside !== null && width > roomPx;
+    if (isTurned && width > 2 * inside.halfH * view.zoom) continue;
+    context.save();
+    context.translate(at.x, at.y - (inside ? 0 : 11));
+    if (isTurned) context.rotate(-Math.PI / 2);
+    context.strokeStyle = palette.halo;
+    context.strokeText(text, 0, 0);
+    context.fillStyle = palette.ink.faint;
+    context.fillText(text, 0, 0);
+    context.restore();
+  }
+  context.textBaseline = 'alphabetic';
+}
+
 export interface GroundInput {
   readonly plan: Plan;
   readonly setupId: string;
@@ -113,8 +145,12 @@ export function paintGround(context: Context, input: GroundInput): void {
   const box = contentBox(layout);
   const air = 2 * scale;
   const grown = { minX: box.minX - air, minY: box.minY - air, maxX: box.maxX + air, maxY: box.maxY + air };
-  const centre = centreLineX(layout);
-  const marks: Mark[] = [];
+  const setup = plan.setups[setupId];
+  const stage = stageOf(plan, setup);
+  const cables = setup.cables ?? [];
+  const centre = centreLineX(layout, stage);
+  const along = stage ? stageBox(stage) : box;
+  const marks: Mark[] = [...(stage ? stageMarks(stage) : []), ...cableRunMarks(cables, scale)];
   if (layout.deck) marks.push(...deckMarks(layout.deck.modules, scale, plan.risers[riser ?? '']?.name ?? 'Riser'));
   planSpace(context, view, size, ratio);
   paintMarks(context, marks, { palette, pxPerMm: view.zoom });
@@ -125,12 +161,12 @@ export function paintGround(context: Context, input: GroundInput): void {
   context.lineWidth = 0.9 / view.zoom;
   context.setLineDash([18, 4, 3, 4].map((part) => part / view.zoom));
   context.beginPath();
-  context.moveTo(centre, box.minY - beyond);
-  context.lineTo(centre, box.maxY + beyond);
+  context.moveTo(centre, Math.min(box.minY, along.minY) - beyond);
+  context.lineTo(centre, Math.max(box.maxY, along.maxY) + beyond);
   context.stroke();
   context.setLineDash([]);
 
-  const dimensions = layout.bodies.length > 0 ? allDimensions(plan, layout, 'all', grown, scale, measure) : [];
+  const dimensions = layout.bodies.length > 0 ? allDimensions(plan, layout, 'all', grown, scale, measure, stage) : [];
   paintMarks(
     context,
     dimensions.filter((mark) => mark.tint !== 'paper'),
@@ -138,12 +174,13 @@ export function paintGround(context: Context, input: GroundInput): void {
   );
   px();
   paintTexts(context, dimensions.filter(isText), view, size, palette);
+  paintStageNames(context, stageRequests(stage, cables), input);
 
   // Which way the audience is, at the drawing's foot.
   context.font = `600 11px ${FONT}`;
   context.fillStyle = palette.ink.faint;
   context.textAlign = 'center';
-  const lowest = dimensions.length > 0 ? Math.min(box.minY, boxOfMarks(dimensions).minY) : box.minY;
+  const lowest = Math.min(along.minY, dimensions.length > 0 ? boxOfMarks(dimensions).minY : box.minY);
   const foot = screenPoint(view, size, centre, lowest);
   const at = foot.y + 18;
   context.fillText('▼  AUDIENCE  ▼', Math.min(size.width - 70, Math.max(RULER_PX + 70, foot.x)), at);

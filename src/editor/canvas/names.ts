@@ -1,4 +1,5 @@
 /** Names on the screen: in the piece where they fit, else beside it where nothing else is written, else not at all. */
+import type { TextMark } from '../../drawing/displayList.ts';
 import { boxOf } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Setup } from '../../plan/schema.ts';
@@ -18,6 +19,9 @@ const SIZE_PX = { wide: 11.5, small: 10 };
 /** Narrower drawings than this are written smaller. */
 const SMALL_PX = 600;
 const LINE_EM = 1.15;
+/** Half a box that a glyph's number takes, and the zoom from which on a wedge's square holds it. */
+const LETTER_PX = 8;
+const LEAST_LETTER_ZOOM = 0.055;
 const BESIDE_PX = 7;
 
 const meets = (a: PxBox, b: PxBox) => a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
@@ -57,11 +61,16 @@ export interface NamesInput {
   readonly view: View;
   readonly size: Size;
   readonly palette: Palette;
+  /** Lettering in glyphs, which names keep off. */
+  readonly letters: readonly TextMark[];
   /** These are named whatever else stands there. */
   readonly always: ReadonlySet<string>;
 }
 
-export function paintNames(context: Context, { setup, layout, view, size, palette, always }: NamesInput): void {
+export function paintNames(
+  context: Context,
+  { setup, layout, view, size, palette, letters, always }: NamesInput,
+): void {
   const sizePx = size.width < SMALL_PX ? SIZE_PX.small : SIZE_PX.wide;
   const linePx = sizePx * LINE_EM;
   context.font = `600 ${sizePx}px ${FONT}`;
@@ -81,7 +90,10 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
     kinds.set(piece, kind);
     tops.set(piece, z1);
   }
-  const placed: PxBox[] = [];
+  const placed: PxBox[] = letters.map(({ x, y }) => {
+    const at = screenPoint(view, size, x, y);
+    return { x0: at.x - LETTER_PX, x1: at.x + LETTER_PX, y0: at.y - LETTER_PX, y1: at.y + LETTER_PX };
+  });
   const write = (lines: readonly string[], x: number, y: number, strong: boolean) => {
     lines.forEach((line, k) => {
       const at = y + (k - (lines.length - 1) / 2) * linePx;
@@ -138,5 +150,24 @@ export function paintNames(context: Context, { setup, layout, view, size, palett
       write(each.lines, each.x, each.y, must);
       break;
     }
+  }
+}
+
+/** Numbers of mixes in their glyphs, where these are large enough to hold them. */
+export function paintLetters(
+  context: Context,
+  letters: readonly TextMark[],
+  view: View,
+  size: Size,
+  palette: Palette,
+): void {
+  if (view.zoom < LEAST_LETTER_ZOOM) return;
+  context.font = `600 ${SIZE_PX.small}px ${FONT}`;
+  context.textAlign = 'center';
+  context.textBaseline = 'middle';
+  context.fillStyle = palette.ink.ink;
+  for (const { text, x, y } of letters) {
+    const at = screenPoint(view, size, x, y);
+    context.fillText(text, at.x, at.y + 0.5);
   }
 }

@@ -265,7 +265,8 @@ export function paintOverlay(context: Context, state: EditorState, palette: Pale
   // What moves or is chosen is named over its own lines; the layer of names leaves it out.
   const own = namedOnTop(state);
   const bodies = layout.bodies.filter(({ piece }) => own.has(piece));
-  if (own.size > 0) paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette, always: own });
+  if (own.size > 0)
+    paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette, letters: [], always: own });
 
   const say = (gapMm: number) => (gapMm > 0 ? formatLength(gapMm, plan.units) : 'meet');
   if (preview) {

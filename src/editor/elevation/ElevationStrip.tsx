@@ -14,14 +14,16 @@ import { pressKey } from '../keys.ts';
 import type { Look } from '../look.ts';
 import { usePanel } from '../panels/shared/panelContext.ts';
 import { stepsOf } from '../steps.ts';
-import { type Editor, shownLive, useEditor } from '../store.ts';
+import { committedLive, type Editor, shownLive, useEditor } from '../store.ts';
 import { planPoint, type Size, scaleOf, type View } from '../view.ts';
 import { heightCommand } from './heightDrag.ts';
 import { paintElevation } from './paintElevation.ts';
 import './elevation.css';
 
-/** Under the deck's line, CSS px. */
+/** Under the deck's line, and under a riser's foot, CSS px. */
 const BELOW_PX = 26;
+const BELOW_FOOT_PX = 10;
+const MOST_BELOW = 0.5;
 /** Fingers and mice miss by so much. */
 const SLACK_PX = 5;
 /** Less is a click. */
@@ -99,8 +101,12 @@ class Strip {
     const zoom = view.zoom;
     const box = this.elevation?.list.box;
     // From the side nothing stands beneath the plan's own x: the middle of what is shown is in the middle.
-    const xMm = side === 'side' && box ? (box.minX + box.maxX) / 2 : view.xMm;
-    return { zoom, xMm, yMm: (this.size.height / 2 - BELOW_PX + this.pulledPx) / zoom };
+    const xMm = side !== 'audience' && box ? (box.minX + box.maxX) / 2 : view.xMm;
+    const { plan, setup } = committedLive(this.editor.store.getState());
+    const riserMm = setup.riser === null ? 0 : (plan.risers[setup.riser]?.heightMm ?? 0);
+    // A riser stands on its foot in the strip; a very high one leaves the kit most of the room.
+    const below = Math.max(BELOW_PX, Math.min(riserMm * zoom + BELOW_FOOT_PX, this.size.height * MOST_BELOW));
+    return { zoom, xMm, yMm: (this.size.height / 2 - below + this.pulledPx) / zoom };
   }
 
   private draw(): void {
@@ -210,7 +216,8 @@ export interface ElevationStripProps {
 
 const SIDES: readonly { readonly id: ElevationSide; readonly name: string }[] = [
   { id: 'audience', name: 'From the audience' },
-  { id: 'side', name: 'From the side' },
+  { id: 'side', name: 'From stage left' },
+  { id: 'otherSide', name: 'From stage right' },
 ];
 
 export function ElevationStrip({ editor, look }: ElevationStripProps) {
