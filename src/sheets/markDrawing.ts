@@ -56,7 +56,7 @@ const CROSS_MM = 1.3;
 const HOOK_RADIUS_MM = 2.3;
 const HOOK_OFF_MM = 4;
 /** Round the drawing, for numbers beside it. */
-const ROUND_MM = 5;
+const ROUND_MM = 4;
 /** Below it: the audience and the scale bar. */
 const STRIP_MM = 9;
 /** Above it: the sides of the stage. */

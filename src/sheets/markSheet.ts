@@ -201,12 +201,23 @@ function flow(page: Page, rows: readonly Row[], minX: number, maxX: number, y: n
   return rows.slice(k);
 }
 
+function notesHeight(page: Page, notes: readonly string[], widthMm: number): number {
+  return notes.reduce((sum, text) => sum + page.paragraphHeight(text, widthMm, TEXT_MM.small) + BETWEEN_MM, 0);
+}
+
+/** Notes with their lower edge at y. */
+function drawNotes(page: Page, notes: readonly string[], x: number, y: number, widthMm: number): void {
+  let at = y + notesHeight(page, notes, widthMm) - TEXT_MM.small * 0.9;
+  for (const text of notes) at = page.paragraph(text, x, at, widthMm, { faint: true }) - BETWEEN_MM;
+}
+
 interface First {
   readonly page: Page;
   readonly format: Format;
   readonly drawing: MarkDrawing;
   /** Rows of the table that found no room beneath the drawing. */
   readonly left: readonly Row[];
+  readonly notesHere: boolean;
 }
 
 export function markSheets(plan: Plan, setupId: string, layout: Layout, options: SheetOptions): Sheet[] {
@@ -232,14 +243,13 @@ export function markSheets(plan: Plan, setupId: string, layout: Layout, options:
     page.text('Marks on the floor', minX, y, { bold: true, sizeMm: TEXT_MM.normal });
     y -= TEXT_MM.normal * 1.3;
     for (const text of words) y = page.paragraph(text, minX, y, widthMm) - BETWEEN_MM;
-    const notesMm = notes.reduce(
-      (sum, text) => sum + page.paragraphHeight(text, widthMm, TEXT_MM.small) + BETWEEN_MM,
-      0,
-    );
-    let noteY = room.minY + PAD_MM + notesMm - TEXT_MM.small * 0.9;
-    if (noteY > y) return null;
-    for (const text of notes) noteY = page.paragraph(text, minX, noteY, widthMm, { faint: true }) - BETWEEN_MM;
-    const floor = room.minY + PAD_MM + (lying ? 0 : notesMm + 2);
+    const bottom = room.minY + PAD_MM;
+    const notesMm = notesHeight(page, notes, widthMm);
+    // A narrow column may have no room for them; then they stand beneath the table.
+    const notesHere = bottom + notesMm <= y;
+    if (notesHere) drawNotes(page, notes, minX, bottom, widthMm);
+    else if (!lying) return null;
+    const floor = bottom + (lying ? 0 : notesMm + 2);
     const top = lying ? room.maxY - PAD_MM : y + TEXT_MM.small * (LEADING - 0.4);
     const area: Box = { minX: lying ? minX + COLUMN_MM + 2 * PAD_MM : minX, maxX, minY: floor, maxY: top };
     const drawing = markDrawing({ plan, setupId, layout, made, area, scale, page });
@@ -247,7 +257,7 @@ export function markSheets(plan: Plan, setupId: string, layout: Layout, options:
     page.marks.unshift(...drawing.marks);
     const rows = rowsBetween(format);
     const left = lying ? rows : flow(page, rows, minX, maxX, drawing.bottomMm - 2, floor);
-    return { page, format, drawing, left };
+    return { page, format, drawing, left, notesHere };
   };
 
   const ways = turned ? [turned === 'lying'] : [false, true];
@@ -256,13 +266,19 @@ export function markSheets(plan: Plan, setupId: string, layout: Layout, options:
   if (!first) throw new RangeError('This setup is too large for any scale on this paper.');
   const { format, drawing } = first;
   const pages = [first.page];
-  for (let { left } = first; left.length > 0; ) {
+  let { left, notesHere } = first;
+  while (left.length > 0 || !notesHere) {
     const page = new Page(measure);
-    const { room } = format;
     pages.push(page);
-    const rest = flow(page, left, room.minX + PAD_MM, room.maxX - PAD_MM, room.maxY - PAD_MM, room.minY + PAD_MM);
-    if (rest.length === left.length) throw new RangeError('A row of the table is taller than the paper.');
-    left = rest;
+    const { minX, maxX, minY, maxY } = format.room;
+    const width = maxX - minX - 2 * PAD_MM;
+    let floor = minY + PAD_MM;
+    if (!notesHere) {
+      drawNotes(page, notes, minX + PAD_MM, floor, width);
+      floor += notesHeight(page, notes, width) + 2;
+    }
+    notesHere = true;
+    left = flow(page, left, minX + PAD_MM, maxX - PAD_MM, maxY - PAD_MM, floor);
   }
   return pages.map((page, k) =>
     framedSheet(

@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { markPlan } from '../../../src/checks/marks/markPlan.ts';
 import { sheetFonts } from '../../../src/cli/fonts.ts';
 import { boxOfMark, type Mark, type TextMark } from '../../../src/drawing/displayList.ts';
-import { textBox } from '../../../src/drawing/drawSetup.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
@@ -10,6 +9,7 @@ import { measureWith } from '../../../src/sheets/page.ts';
 import type { Sheet } from '../../../src/sheets/sheet.ts';
 import { templateOf, templateSheets } from '../../../src/sheets/template.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
+import { outsideFrame, textsOnTexts } from '../../fixtures/sheetLaws.ts';
 
 const fonts = sheetFonts();
 const measure = measureWith(fonts);
@@ -52,24 +52,7 @@ describe.each(cases)('$name', ({ plan, id, paper }) => {
   const pages = sheets.slice(1);
 
   test('TP-1 every page keeps 10 mm margins, and no text lies on another or across the frame', () => {
-    const wrong: string[] = [];
-    for (const { marks, widthMm, heightMm, subject } of sheets) {
-      for (const mark of marks) {
-        const { minX, minY, maxX, maxY } = isText(mark) ? textBox(mark, 1, measure) : boxOfMark(mark);
-        const name = isText(mark) ? mark.text : mark.title;
-        const [low, right, top] = [10 - 1e-6, widthMm - 10 + 1e-6, heightMm - 10 + 1e-6];
-        if (!(minX >= low && minY >= low && maxX <= right && maxY <= top))
-          wrong.push(`${subject}: ${name} in a margin`);
-      }
-      const boxes = marks.filter(isText).map((mark) => ({ mark, box: textBox(mark, 1, measure) }));
-      boxes.forEach(({ mark, box }, i) => {
-        for (const other of boxes.slice(i + 1)) {
-          const x = Math.min(box.maxX, other.box.maxX) - Math.max(box.minX, other.box.minX);
-          const y = Math.min(box.maxY, other.box.maxY) - Math.max(box.minY, other.box.minY);
-          if (x > 0.01 && y > 0.01) wrong.push(`${subject}: "${mark.text}" on "${other.mark.text}"`);
-        }
-      });
-    }
+    const wrong = sheets.flatMap((sheet) => [...outsideFrame(sheet, measure), ...textsOnTexts(sheet, measure)]);
     expect(wrong).toEqual([]);
   });
 
