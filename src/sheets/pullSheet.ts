@@ -159,6 +159,15 @@ class PullTable {
     return columnEdges(this.all, this.left)[3] + 1;
   }
 
+  private readonly noteHeights = new Map<string, number>();
+
+  /** The same note stands under the same part in many units: it is broken into lines once. */
+  private noteMm(words: string, widthMm: number): number {
+    const known = this.noteHeights.get(words) ?? this.measurer.paragraphHeight(words, widthMm, SMALL);
+    this.noteHeights.set(words, known);
+    return known;
+  }
+
   private row(row: PullRow): Block {
     const { plan } = this;
     const more = [insteadWords(row.instead, plan), row.note].map((words) => words.trim().replace(/\s+/g, ' '));
@@ -166,7 +175,7 @@ class PullTable {
       .filter((words) => words !== '')
       .map((words) => `${words.charAt(0).toUpperCase()}${words.slice(1)}`);
     const wide = this.right - this.nameX - 1;
-    const notesMm = notes.reduce((sum, words) => sum + this.measurer.paragraphHeight(words, wide, SMALL), 0);
+    const notesMm = notes.reduce((sum, words) => sum + this.noteMm(words, wide), 0);
     const heightMm = ROW_MM + notesMm;
     return {
       heightMm,

@@ -7,10 +7,9 @@ import { boxOfMark } from '../../../src/drawing/displayList.ts';
 import { READING_ROWS, type SetupReadings } from '../../../src/drawing/readingRows.ts';
 import { gearOf } from '../../../src/gear/catalogue.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
-import { comparisonSheets } from '../../../src/sheets/comparisonSheet.ts';
+import { comparisonSheets, MOST_COMPARED } from '../../../src/sheets/comparisonSheet.ts';
 import { overBases, SECOND } from '../../../src/sheets/overBases.ts';
 import { measureWith } from '../../../src/sheets/page.ts';
-import { bestOf } from '../../../src/sheets/readingTable.ts';
 import { SCALES } from '../../../src/sheets/scaleBar.ts';
 import type { SheetOptions } from '../../../src/sheets/sheet.ts';
 import { toSvg } from '../../../src/sheets/svg.ts';
@@ -47,7 +46,7 @@ const cases = samples.flatMap(({ name, plan, id }) =>
     // A plan's own setups, once, at the first of them.
     const own =
       plan.order[0] === id && plan.order.length > 1
-        ? [{ ...two, name: `${name}, all, on ${paper}`, plan, ids: plan.order }]
+        ? [{ ...two, name: `${name}, all, on ${paper}`, plan, ids: plan.order.slice(0, MOST_COMPARED) }]
         : [];
     return [two, ...own];
   }),
@@ -91,6 +90,7 @@ describe.each(cases)('$name', ({ plan, ids, paper }) => {
 
 describe('what differs', () => {
   const { plan, id } = samples.find(({ name }) => name.startsWith('one-up'))!;
+  const ids = plan.order.slice(0, 2);
 
   test('a moved drum is no longer the same playing layout: said first, and by how much', () => {
     const metric: Plan = { ...withMoved(plan, id), units: 'mm' };
@@ -102,17 +102,17 @@ describe('what differs', () => {
   });
 
   test('other racks under the same drums are', () => {
-    const words = wordsOf(pagesOf(plan, plan.order, 'a4'));
+    const words = wordsOf(pagesOf(plan, ids, 'a4'));
     expect(words).toContain('Same playing layout: yes.');
   });
 
   test('the same plan gives the same bytes', () => {
-    const bytes = () => pagesOf(plan, plan.order, 'letter').map((sheet) => toSvg(sheet));
+    const bytes = () => pagesOf(plan, ids, 'letter').map((sheet) => toSvg(sheet));
     expect(bytes()).toEqual(bytes());
   });
 
   test('upright when asked for', () => {
-    for (const sheet of pagesOf(plan, plan.order, 'a4', 'upright')) {
+    for (const sheet of pagesOf(plan, ids, 'a4', 'upright')) {
       expect([sheet.widthMm, sheet.heightMm]).toEqual([210, 297]);
       expect(outsideFrame(sheet, measure)).toEqual([]);
       expect(textsOnTexts(sheet, measure)).toEqual([]);
@@ -122,7 +122,7 @@ describe('what differs', () => {
 
 describe('the bases over each other', () => {
   const { plan } = samples.find(({ name }) => name.startsWith('one-up'))!;
-  const [straight, curved] = plan.order.map((id) => comparedSetup(plan, id));
+  const [straight, curved] = plan.order.slice(0, 2).map((id) => comparedSetup(plan, id));
   const dashed = (marks: ReturnType<typeof overBases>['marks']) => marks.filter(({ line }) => line === SECOND);
 
   test('the second is dashed where it differs, and only there', () => {
@@ -168,7 +168,7 @@ describe('the best of a row', () => {
     ['nothing where all are the same', floor, [readings(2), readings(2)], [false, false]],
     ['nothing against what is not measured', floor, [readings(2), readings(null)], [false, false]],
     ['nothing where neither way is better', pieces, [readings(1), readings(2)], [false, false]],
-  ] as const)('%s', (_, row, all, best) => expect(bestOf(row, all, plan)).toEqual(best));
+  ] as const)('%s', (_, row, all, best) => expect(bestOf(row, all, plan.units)).toEqual(best));
 });
 
 describe('edges', () => {
@@ -217,5 +217,5 @@ test.each([
   ['one that is not there', (ids: readonly string[]) => [ids[0], 'constructor'], /no setup/],
 ] as const)('%s is refused in words', (_, choose, sentence) => {
   const { plan } = samples.find(({ name }) => name.startsWith('one-up'))!;
-  expect(() => pagesOf(plan, choose(plan.order), 'a4')).toThrow(sentence);
+  expect(() => pagesOf(plan, choose(plan.order.slice(0, 2)), 'a4')).toThrow(sentence);
 });
