@@ -149,14 +149,17 @@ export function createEditor(first: Plan = newPlan('')): Editor {
 
   /** A history and a selection that fit each other: what is gone cannot be chosen, and a setup that is gone not shown. */
   function land(history: History, wanted: readonly string[]): void {
-    const { setupId, measured } = get();
+    const { setupId, measured, selection } = get();
     const next = Object.hasOwn(history.plan.setups, setupId) ? setupId : history.plan.order[0];
     const { pieces } = history.plan.setups[next];
     const there = (id: string) => Object.hasOwn(pieces, id);
+    const chosen = wanted.filter(there);
+    // The same pieces are the same choice: the side panel turns to what is newly chosen.
+    const same = chosen.length === selection.length && chosen.every((id, i) => id === selection[i]);
     set({
       history,
       setupId: next,
-      selection: wanted.filter(there),
+      selection: same ? selection : chosen,
       measured: measured.filter(there),
       preview: null,
       marquee: null,

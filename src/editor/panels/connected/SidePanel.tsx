@@ -1,5 +1,5 @@
 /** The selected piece, the findings, all pieces, the riser, the stage, the plan: one beside the other as tabs. */
-import { useMemo, useState } from 'react';
+import { lazy, Suspense, useMemo, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import type { Finding } from '../../../checks/finding.ts';
 import { flaggedFindings } from '../../../drawing/names.ts';
@@ -22,6 +22,9 @@ import { usePanel } from '../shared/panelContext.ts';
 import { StateMark } from '../shared/StateMark.tsx';
 import { StagePanel } from '../stage/StagePanel.tsx';
 import { useWorkplace } from './workplace.ts';
+
+/** Comes when it is asked for. It outlives its tab: undoing in it may change what is chosen, and so the tab. */
+const StageDialog = lazy(async () => ({ default: (await import('../stage/StageDialog.tsx')).StageDialog }));
 
 export type SideTab = 'piece' | 'findings' | 'pieces' | 'riser' | 'stage' | 'plan';
 
@@ -55,6 +58,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   const { editor } = useWorkplace();
   const { plan, setup, setupId, units } = usePanel();
   const [own, setOwn] = useState<SideTab>('findings');
+  const [lists, setLists] = useState(false);
   const selection = useEditor(editor, (state) => state.selection);
   const finding = useEditor(editor, (state) => state.finding);
   const carryAlong = useEditor(editor, (state) => state.carries);
@@ -77,86 +81,93 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   };
 
   return (
-    <Tabs
-      className="side-panel"
-      selectedKey={tab ?? own}
-      onSelectionChange={(key) => {
-        setOwn(key as SideTab);
-        onTab?.(key as SideTab);
-      }}
-    >
-      <TabList className="tab-list" aria-label="Panels">
-        <Tab id="piece" className="tab">
-          Selected
-        </Tab>
-        <Tab id="findings" className="tab">
-          Findings
-          <span className="tab-mark">
-            <StateMark state={worstState(findings)} />
-            {troubles > 0 && <span className="tab-count">{troubles}</span>}
-          </span>
-        </Tab>
-        <Tab id="pieces" className="tab">
-          Pieces
-        </Tab>
-        <Tab id="riser" className="tab">
-          Riser
-        </Tab>
-        <Tab id="stage" className="tab">
-          Stage
-        </Tab>
-        <Tab id="plan" className="tab">
-          Plan
-        </Tab>
-      </TabList>
-      <TabPanel id="piece" className="tab-panel">
-        <Inspector
-          selection={selection}
-          onSelect={editor.select}
-          carryAlong={{ value: carryAlong, onChange: (value) => editor.setCarries(value) }}
-        />
-      </TabPanel>
-      <TabPanel id="findings" className="tab-panel">
-        <FindingsList
-          findings={findings}
-          sentenceOf={sentenceOf}
-          selected={marked}
-          onSelect={choose}
-          numberOf={(one) => numbers.get(one) ?? null}
-        />
-      </TabPanel>
-      <TabPanel id="pieces" className="tab-panel">
-        <PiecesList
-          pieces={pieces}
-          units={units}
-          selection={selection}
-          onSelect={editor.select}
-          gearName={gearName}
-          heldText={(piece) => heldText(piece, setup)}
-        />
-      </TabPanel>
-      <TabPanel id="riser" className="tab-panel">
-        <RiserPanel
-          marginMm={readings.riserMargin}
-          bestPose={
-            pose === null
-              ? null
-              : { angle: toRadians(pose.angle), dx: pose.move[0], dy: pose.move[1], margin: pose.margin }
-          }
-          isKit={isKit}
-          middle={() => {
-            const { xMm, yMm } = editor.store.getState().view;
-            return { x: xMm, y: yMm };
-          }}
-        />
-      </TabPanel>
-      <TabPanel id="stage" className="tab-panel">
-        <StagePanel />
-      </TabPanel>
-      <TabPanel id="plan" className="tab-panel">
-        <PlanSettings />
-        <LimitsPanel kinds={KINDS} kindWord={kindWord} />
-      </TabPanel>
-    </Tabs>
+    <>
+      <Tabs
+        className="side-panel"
+        selectedKey={tab ?? own}
+        onSelectionChange={(key) => {
+          setOwn(key as SideTab);
+          onTab?.(key as SideTab);
+        }}
+      >
+        <TabList className="tab-list" aria-label="Panels">
+          <Tab id="piece" className="tab">
+            Selected
+          </Tab>
+          <Tab id="findings" className="tab">
+            Findings
+            <span className="tab-mark">
+              <StateMark state={worstState(findings)} />
+              {troubles > 0 && <span className="tab-count">{troubles}</span>}
+            </span>
+          </Tab>
+          <Tab id="pieces" className="tab">
+            Pieces
+          </Tab>
+          <Tab id="riser" className="tab">
+            Riser
+          </Tab>
+          <Tab id="stage" className="tab">
+            Stage
+          </Tab>
+          <Tab id="plan" className="tab">
+            Plan
+          </Tab>
+        </TabList>
+        <TabPanel id="piece" className="tab-panel">
+          <Inspector
+            selection={selection}
+            onSelect={editor.select}
+            carryAlong={{ value: carryAlong, onChange: (value) => editor.setCarries(value) }}
+          />
+        </TabPanel>
+        <TabPanel id="findings" className="tab-panel">
+          <FindingsList
+            findings={findings}
+            sentenceOf={sentenceOf}
+            selected={marked}
+            onSelect={choose}
+            numberOf={(one) => numbers.get(one) ?? null}
+          />
+        </TabPanel>
+        <TabPanel id="pieces" className="tab-panel">
+          <PiecesList
+            pieces={pieces}
+            units={units}
+            selection={selection}
+            onSelect={editor.select}
+            gearName={gearName}
+            heldText={(piece) => heldText(piece, setup)}
+          />
+        </TabPanel>
+        <TabPanel id="riser" className="tab-panel">
+          <RiserPanel
+            marginMm={readings.riserMargin}
+            bestPose={
+              pose === null
+                ? null
+                : { angle: toRadians(pose.angle), dx: pose.move[0], dy: pose.move[1], margin: pose.margin }
+            }
+            isKit={isKit}
+            middle={() => {
+              const { xMm, yMm } = editor.store.getState().view;
+              return { x: xMm, y: yMm };
+            }}
+          />
+        </TabPanel>
+        <TabPanel id="stage" className="tab-panel">
+          <StagePanel onLists={() => setLists(true)} />
+        </TabPanel>
+        <TabPanel id="plan" className="tab-panel">
+          <PlanSettings />
+          <LimitsPanel kinds={KINDS} kindWord={kindWord} />
+        </TabPanel>
+      </Tabs>
+      {lists && (
+        <Suspense>
+          <StageDialog onClose={() => setLists(false)} />
+        </Suspense>
+      )}
+    </>
   );
 }

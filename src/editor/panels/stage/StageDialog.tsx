@@ -42,7 +42,7 @@ export function StageDialog({ onClose }: { readonly onClose: () => void }) {
   return (
     <PanelDialog title={`Stage and inputs of ${setup.name || 'the setup'}`} onClose={onClose} wide>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys are those of the fields inside */}
-      <div onKeyDown={onKeyDown}>
+      <div className="stage-lists" onKeyDown={onKeyDown}>
         <Tabs>
           <div className="stage-head">
             <TabList className="tab-list" aria-label="Stage and inputs">

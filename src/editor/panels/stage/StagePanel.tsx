@@ -1,6 +1,6 @@
 /** Tonight's stage: which one, its outline, centre line and wings; and the way to the lists that the venue reads. */
 import { ListChecks, Plus, Trash2 } from 'lucide-react';
-import { lazy, Suspense, useState } from 'react';
+import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { LIMITS, type Stage } from '../../../plan/schema.ts';
 import { inputList, withoutChannel } from '../../../sheets/inputList.ts';
@@ -22,12 +22,14 @@ import {
 } from './stageEdits.ts';
 import { powerText, powerTotal, stageItems } from './stageLists.ts';
 
-/** Comes when it is asked for. */
-const StageDialog = lazy(async () => ({ default: (await import('./StageDialog.tsx')).StageDialog }));
-
 const NEW = '+new';
 
-export function StagePanel() {
+export interface StagePanelProps {
+  /** Opens the lists for the venue. */
+  readonly onLists: () => void;
+}
+
+export function StagePanel({ onLists }: StagePanelProps) {
   const { plan, setup, setupId, run, isReadOnly } = usePanel();
   const stages = Object.values(plan.stages ?? {});
   const stage = setup.stage == null ? undefined : plan.stages?.[setup.stage];
@@ -44,7 +46,7 @@ export function StagePanel() {
   };
   return (
     <>
-      <ForTheVenue />
+      <ForTheVenue onLists={onLists} />
       <Section title="Stage">
         <ChoiceField
           label="Stage"
@@ -70,9 +72,8 @@ export function StagePanel() {
 }
 
 /** The lists in one look, and the door to them. */
-function ForTheVenue() {
+function ForTheVenue({ onLists }: StagePanelProps) {
   const { plan, setup } = usePanel();
-  const [open, setOpen] = useState(false);
   const channels = inputList(plan, setup);
   const missing = withoutChannel(plan, setup);
   const mixes = setup.mixes?.length ?? 0;
@@ -94,14 +95,9 @@ function ForTheVenue() {
       </dl>
       {missing.length > 0 && <p className="hint">Not on the list: {missing.join(', ')}.</p>}
       {drops.length > 0 && <p className="hint">{powerText(powerTotal(drops))}</p>}
-      <Button className="button" onPress={() => setOpen(true)}>
+      <Button className="button" onPress={onLists}>
         <ListChecks aria-hidden="true" /> Stage and inputs …
       </Button>
-      {open && (
-        <Suspense>
-          <StageDialog onClose={() => setOpen(false)} />
-        </Suspense>
-      )}
     </Section>
   );
 }
