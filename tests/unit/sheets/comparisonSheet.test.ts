@@ -4,7 +4,7 @@ import { differences } from '../../../src/checks/differences.ts';
 import { sheetFonts } from '../../../src/cli/fonts.ts';
 import { partDifferenceWords } from '../../../src/drawing/differenceWords.ts';
 import { boxOfMark } from '../../../src/drawing/displayList.ts';
-import { READING_ROWS, type SetupReadings } from '../../../src/drawing/readingRows.ts';
+import { bestOf, READING_ROWS, type SetupReadings } from '../../../src/drawing/readingRows.ts';
 import { gearOf } from '../../../src/gear/catalogue.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { comparisonSheets, MOST_COMPARED } from '../../../src/sheets/comparisonSheet.ts';
