@@ -12,7 +12,7 @@
 import { gearOf } from '../gear/catalogue.ts';
 import type { Core } from '../geometry/shapes.ts';
 import { supportOfCore } from '../geometry/support.ts';
-import { armPath } from '../layout/armBodies.ts';
+import { armPath, HEAD_RADIUS_MM } from '../layout/armBodies.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -289,7 +289,7 @@ class Drafter {
   mount(pose: MountPose): void {
     const { piece, arm, clamp, carrier, clampAt, post, elbow, head } = pose;
     const base = this.style('arm', piece, { tint: 'middle', title: arm.name });
-    const radius = arm.kind === 'platform' ? 13 : arm.tubeMm / 2;
+    const radius = arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2;
     if (clamp !== null && (carrier.on === 'bar' || carrier.on === 'leg')) {
       const [u, z] = this.at(clampAt);
       const grip = (clamp.tubeMm[0] + clamp.tubeMm[1]) / 4 + CLAMP_WALL_MM;
@@ -310,8 +310,8 @@ class Drafter {
     if (clamp !== null && clampAt !== foot) this.rod(clampAt, foot, radius, base);
     if (head) {
       const platform = { ...base, title: head.platform.name };
-      if (head.top[2] !== foot[2]) this.rod(foot, head.top, 13, platform);
-      for (const socket of head.sockets) this.rod(head.top, socket, 13, platform);
+      if (head.top[2] !== foot[2]) this.rod(foot, head.top, HEAD_RADIUS_MM, platform);
+      for (const socket of head.sockets) this.rod(head.top, socket, HEAD_RADIUS_MM, platform);
     }
     if (elbow[2] !== post[2]) this.rod(post, elbow, radius, base);
     const path = armPath(pose);

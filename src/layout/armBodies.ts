@@ -22,7 +22,7 @@ interface PointMass {
 }
 
 /** An arm whose gear does not say its tube: a platform's head. Common practice, no source. */
-const HEAD_RADIUS_MM = 13;
+export const HEAD_RADIUS_MM = 13;
 
 /** For a bent link whose gear does not say: what the catalogue's have. Common practice, no source. */
 const LINK_END_MM = 50;
