@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { loadMeasure, readField, voltageMeasure } from '../../../src/editor/panels/fields/measures.ts';
 import { takenAt } from '../../../src/editor/panels/gear/takenAt.ts';
+import { gearOfPlan } from '../../../src/editor/panels/shared/panelContext.ts';
 import { changed, moved, nextId } from '../../../src/editor/panels/stage/listEdits.ts';
 import {
   boxCorners,
@@ -20,11 +21,15 @@ import {
   runLength,
   stageItems,
 } from '../../../src/editor/panels/stage/stageLists.ts';
+import { newTaker, usualTaker } from '../../../src/editor/panels/stage/TakenFields.tsx';
 import { gearOf } from '../../../src/gear/catalogue.ts';
+import { gapValue } from '../../../src/geometry/gap.ts';
+import { layoutSetup } from '../../../src/layout/layout.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan, Setup, Stage } from '../../../src/plan/schema.ts';
+import { inputList } from '../../../src/sheets/inputList.ts';
 import { samplePlanText } from './samplePlan.ts';
 
 const plan: Plan = newPlan('Plan');
@@ -197,4 +202,27 @@ test('a microphone let go at a drum takes it; one let go elsewhere, and anything
   expect(at(800, 0)).toBeUndefined();
   expect(at(2100, 100)).toBe('Amp');
   expect(at(0, 0, gearOf({}, 'wedge-12in')!)).toBeUndefined();
+});
+
+test('a microphone put to a drum stands free of everything, takes it, and is on the list', () => {
+  const read = readPlan(samplePlanText());
+  if (!read.ok) throw new Error(read.problem.sentence);
+  const gear = gearOfPlan(read.plan);
+  const setup = read.plan.setups.straight;
+  const snare = setup.pieces.snare as Item;
+  const usual = usualTaker(gear, gearOf({}, snare.gear)!)!;
+  expect([usual.use, usualTaker(gear, gearOf({}, 'keyboard-88')!)?.use]).toEqual(['microphone', 'di']);
+  const ran = runCommand(read.plan, {
+    type: 'addPiece',
+    setup: 'straight',
+    piece: newTaker(read.plan, 'straight', usual, snare),
+  });
+  if (!ran.ok) throw new Error('refused');
+  const after = ran.plan.setups.straight;
+  const { bodies } = layoutSetup(ran.plan, 'straight');
+  const id = after.order[after.order.length - 1];
+  const mine = bodies.filter((body) => body.piece === id);
+  expect(mine.length).toBe(1);
+  for (const body of bodies) if (body.piece !== id) expect(gapValue(mine[0].shape, body.shape)).toBeGreaterThan(0);
+  expect(inputList(ran.plan, after).filter(({ piece }) => piece === 'snare').length).toBe(1);
 });

@@ -7,7 +7,8 @@ import { reachOf } from './freePlace.ts';
 /** A microphone stands this close to what it takes, beyond the thing's own reach. Common practice, no source. mm. */
 const CLOSE_MM = 150;
 
-const sounds = (gear: Gear): boolean =>
+/** What a microphone or a DI box is put to. */
+export const sounds = (gear: Gear): boolean =>
   gear.kind === 'drum' ||
   gear.kind === 'bassDrum' ||
   gear.kind === 'cymbal' ||

@@ -6,9 +6,11 @@ import type { Item } from '../../../plan/schema.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { angleMeasure, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
+import { sounds } from '../gear/takenAt.ts';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { StageItemFields } from '../stage/StageItemFields.tsx';
+import { TakenFields } from '../stage/TakenFields.tsx';
 import { MountFields } from './MountFields.tsx';
 import { placeCarrying } from './nudge.ts';
 import { SizeFields } from './SizeFields.tsx';
@@ -175,6 +177,7 @@ export function ItemInspector({ item }: { readonly item: Item }) {
       {gear?.kind === 'stand' && (
         <TieFields item={item} isFixed={isReadOnly} onTies={(ties, gesture) => set({ ties }, gesture)} />
       )}
+      {gear !== undefined && sounds(gear) && <TakenFields item={item} gear={gear} />}
       {gear !== undefined && <SizeFields gear={gear} />}
       <Section title="Note">
         <WordField

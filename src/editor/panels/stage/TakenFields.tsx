@@ -1,0 +1,54 @@
+/** Which microphones and DI boxes take a piece, and one more put beside it. */
+import { Plus } from 'lucide-react';
+import { Button } from 'react-aria-components';
+import { gearOf } from '../../../gear/catalogue.ts';
+import type { Gear, GearOf } from '../../../gear/schema.ts';
+import type { Item, Plan, Setup } from '../../../plan/schema.ts';
+import { liveOf } from '../../live.ts';
+import { Section } from '../fields/WordField.tsx';
+import { freePlace, reachOf } from '../gear/freePlace.ts';
+import { newItem } from '../gear/newPiece.ts';
+import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+
+type StageGear = GearOf<'stageItem'>;
+
+const takersOf = (setup: Setup, id: string): Item[] =>
+  setup.order.flatMap((one) => {
+    const piece = setup.pieces[one];
+    return piece?.kind === 'item' && piece.takes === id ? [piece] : [];
+  });
+
+/** A DI for a keyboard, the lowest microphone for all else: a drum's stands low. Null where the gear has neither. */
+export function usualTaker(gear: readonly Gear[], source: Gear): StageGear | null {
+  const use = source.kind === 'stageItem' && source.use === 'keyboard' ? 'di' : 'microphone';
+  const fit = gear.filter((one): one is StageGear => one.kind === 'stageItem' && one.use === use);
+  return fit.toSorted((a, b) => a.heightMm - b.heightMm)[0] ?? null;
+}
+
+/** The microphone as it would stand: at the nearest free place on the floor, taking the piece. */
+export function newTaker(plan: Plan, setupId: string, gear: StageGear, taken: Item): Item {
+  const { layout, setup } = liveOf(plan, setupId);
+  const [x, y] = freePlace(layout.bodies, taken.place.xMm, taken.place.yMm, reachOf(gear));
+  return { ...newItem(gear, x, y, setup.pieces), takes: taken.id };
+}
+
+export function TakenFields({ item, gear }: { readonly item: Item; readonly gear: Gear }) {
+  const { plan, setup, setupId, run, isReadOnly } = usePanel();
+  const takers = takersOf(setup, item.id);
+  const usual = usualTaker(gearOfPlan(plan), gear);
+  const nameOf = (taker: Item) => taker.name || (gearOf(plan.gear, taker.gear)?.name ?? taker.gear);
+  return (
+    <Section title="Microphones">
+      {takers.length > 0 && <p className="hint">Taken by {takers.map(nameOf).join(', ')}.</p>}
+      {usual !== null && (
+        <Button
+          className="button"
+          isDisabled={isReadOnly}
+          onPress={() => void run({ type: 'addPiece', setup: setupId, piece: newTaker(plan, setupId, usual, item) })}
+        >
+          <Plus aria-hidden="true" /> {usual.use === 'di' ? 'Put a DI box to it' : 'Put a microphone to it'}
+        </Button>
+      )}
+    </Section>
+  );
+}
