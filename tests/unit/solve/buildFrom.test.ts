@@ -189,6 +189,41 @@ describe('arms', () => {
     expect(found.missing.map(({ need }) => need.id)).toEqual(['tom1/arm']);
   });
 
+  test('the arm in a platform’s own socket is a need of its own: another that reaches from there serves, one too short does not', () => {
+    const plan = samplePlan();
+    const tom = plan.setups.straight.pieces.tom1 as Item;
+    if (!tom.mount) throw new Error('Tom 1 hangs on a platform.');
+    tom.mount.platformArm = 'l-arm';
+    tom.place = { ...tom.place, heightMm: 950 };
+    const { head, horizontalMm } = layoutSetup(plan, 'straight').mounts.find(({ piece }) => piece === 'tom1')!;
+    const armOf = (id: string, reach: [number, number]): Gear => ({
+      kind: 'lArm',
+      id,
+      name: id,
+      massKg: 1,
+      tubeMm: 19,
+      postMm: [0, 800],
+      armMm: reach,
+      ballTiltDeg: [0, 90],
+    });
+    const stocked = (gear: Gear) =>
+      answer((stock) => {
+        without('l-arm')(stock);
+        stock.gear = { [gear.id]: gear };
+        stock.parts.push({ gear: gear.id, count: 1 });
+      }, plan);
+    const good = armOf('good', [horizontalMm - 10, horizontalMm + 10]);
+    const served = stocked(good).served.find(({ need }) => need.onPlatform);
+    expect(head).not.toBeNull();
+    expect(served).toMatchObject({ gear: 'good', other: true, need: { id: 'tom1/platform-arm', use: 'arm' } });
+    const short = stocked(armOf('short', [0, horizontalMm / 2]));
+    const missing = short.missing.find(({ need }) => need.onPlatform);
+    expect(missing?.nearest?.gear).toBe('short');
+    expect(missing?.nearest?.shortfall.mm).toBeGreaterThan(0);
+    // The platform itself is served as before.
+    expect(short.served.some(({ gear, need }) => need.piece === 'tom1' && gear === tom.mount?.arm)).toBe(true);
+  });
+
   test('an L-arm is no boom', () => {
     const lArm: Gear = {
       kind: 'lArm',
