@@ -22,6 +22,10 @@ export interface SheetFonts {
 /** Every sheet writes text in this form, so that an accent typed as two characters finds its one glyph. */
 export const composed = (text: string): string => text.normalize('NFC');
 
+/** The printable characters of ASCII: a space to a tilde. */
+const ASCII_BEGIN = 0x20;
+const ASCII_END = 0x7f;
+
 function readMap(view: DataView, at: number): (codePoint: number) => number {
   const format = view.getUint16(at);
   if (format === 12) {
@@ -103,11 +107,21 @@ export function readFont(bytes: Uint8Array): FontFile {
       return width;
     };
     const has = (codePoint: number) => glyphOf(codePoint) !== 0;
+    // Most of what a sheet says is plain ASCII, and labels are measured by the thousand: those widths are read from a table.
+    const plain = Float64Array.from({ length: ASCII_END }, (_, code) =>
+      code >= ASCII_BEGIN && has(code) ? widthOf(code) : Number.NaN,
+    );
     return {
       bytes,
       has,
       width(text) {
         let sum = 0;
+        for (let k = 0; k < text.length; k++) {
+          const code = text.charCodeAt(k);
+          sum += code < ASCII_END ? plain[code] : Number.NaN;
+        }
+        if (!Number.isNaN(sum)) return sum;
+        sum = 0;
         for (const char of printable(text, { has })) sum += widthOf(char.codePointAt(0)!);
         return sum;
       },

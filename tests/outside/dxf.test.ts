@@ -8,14 +8,18 @@ import { createRequire } from 'node:module';
 import DxfParser, { type IDxf } from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { runChecks } from '../../src/checks/run.ts';
+import { sheetFonts } from '../../src/cli/fonts.ts';
 import { circleMark, ellipseMark, type Mark, straightChain, style, textMark } from '../../src/drawing/displayList.ts';
 import { drawSetup } from '../../src/drawing/drawSetup.ts';
 import type { Piece } from '../../src/geometry/outline.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
 import type { Plan } from '../../src/plan/schema.ts';
 import { toDxf } from '../../src/sheets/dxf.ts';
+import { makeDxf } from '../../src/sheets/kinds.ts';
 import { samplePlan } from '../fixtures/plans.ts';
 import { sampleSetups } from '../fixtures/samplePlans.ts';
+
+const fonts = sheetFonts();
 
 interface Vertex {
   readonly x: number;
@@ -210,6 +214,40 @@ describe('sizes that were typed into a plan', () => {
         return [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)];
       });
     expect(boxes).toContainEqual([2000, 2000]);
+  });
+});
+
+describe.each(['marks', 'template'] as const)('the %s at 1:1', (kind) => {
+  const plan = samplePlan();
+  const layout = layoutSetup(plan, 'straight');
+  const source = { plan, setupId: 'straight', layout, checked: runChecks(plan, 'straight', layout) };
+  const text = makeDxf(kind, source, { paper: 'a4', date: '2026-03-14', fonts });
+  const { dxf, entities } = parsed(text);
+  const texts = entities.flatMap(({ type, text: words }) => (type === 'TEXT' ? [words] : []));
+
+  test('in mm, from the centre line and the front edge: the riser of 2000 x 2000 lies at x -1000 to 1000, y 0 to 2000', () => {
+    expect(dxf.header).toMatchObject({ $INSUNITS: 4 });
+    const [riser] = entities.filter(({ layer, type }) => layer === 'DECK' && type === 'LWPOLYLINE');
+    const [xs, ys] = [riser.vertices.map(({ x }) => x), riser.vertices.map(({ y }) => y)];
+    expect([Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]).toEqual([-1000, 1000, 0, 2000]);
+    expect(text.split('\n')[1]).toMatch(/2026-03-14.*mm at 1:1; x to stage left of the centre line/);
+  });
+
+  test('five T-feet of 500 x 40 are outlines as long and as wide as that', () => {
+    const feet = entities.filter(({ layer, type, vertices, shape = false }) => {
+      if (layer !== 'FEET' || type !== 'LWPOLYLINE') return false;
+      const { arcs, straightMm } = arcsOf(vertices, shape);
+      // Round ends of half the width; the straight sides are shorter by both.
+      return (
+        arcs.length === 2 && arcs.every(({ r }) => Math.abs(r - 20) < 1e-6) && Math.abs(straightMm - 2 * 460) < 1e-6
+      );
+    });
+    expect(feet).toHaveLength(5);
+  });
+
+  test(kind === 'marks' ? 'numbers and hooks are there' : 'names are there', () => {
+    if (kind === 'marks') for (const word of ['1', '2', 'A', 'B']) expect(texts).toContain(word);
+    else expect(texts.join('; ')).toMatch(/Front rack.*foot/);
   });
 });
 
