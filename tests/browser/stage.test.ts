@@ -125,6 +125,9 @@ test('a stage of its own size; too small a one is told; undo takes it away', asy
   await choice.selectOption({ label: 'A new stage …' });
   const width = field(page, 'Width');
   await eventually(() => width.inputValue(), `24'`);
+  await width.fill('1 in');
+  await width.press('Enter');
+  await page.getByText(/^The least is 19 11\/16"\.$/).waitFor();
   await width.fill('9 m');
   await width.press('Enter');
   await eventually(() => width.inputValue(), `29' 6 5/16"`);

@@ -15,15 +15,16 @@ import { countByState, findingKey, worstState } from '../findings/findingRows.ts
 import { PiecesList } from '../findings/PiecesList.tsx';
 import { heldText } from '../findings/pieceRows.ts';
 import { Inspector } from '../inspector/Inspector.tsx';
-import { LimitsPanel } from '../riser/LimitsPanel.tsx';
-import { PlanSettings } from '../riser/PlanSettings.tsx';
-import { RiserPanel } from '../riser/RiserPanel.tsx';
 import { usePanel } from '../shared/panelContext.ts';
 import { StateMark } from '../shared/StateMark.tsx';
-import { StagePanel } from '../stage/StagePanel.tsx';
 import { useWorkplace } from './workplace.ts';
 
-/** Comes when it is asked for. It outlives its tab: undoing in it may change what is chosen, and so the tab. */
+/** Come when they are asked for. */
+const LimitsPanel = lazy(async () => ({ default: (await import('../riser/LimitsPanel.tsx')).LimitsPanel }));
+const PlanSettings = lazy(async () => ({ default: (await import('../riser/PlanSettings.tsx')).PlanSettings }));
+const RiserPanel = lazy(async () => ({ default: (await import('../riser/RiserPanel.tsx')).RiserPanel }));
+const StagePanel = lazy(async () => ({ default: (await import('../stage/StagePanel.tsx')).StagePanel }));
+/** The lists for the venue. The dialog outlives its tab: undoing in it may change what is chosen, and so the tab. */
 const StageDialog = lazy(async () => ({ default: (await import('../stage/StageDialog.tsx')).StageDialog }));
 
 export type SideTab = 'piece' | 'findings' | 'pieces' | 'riser' | 'stage' | 'plan';
@@ -141,26 +142,32 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           />
         </TabPanel>
         <TabPanel id="riser" className="tab-panel">
-          <RiserPanel
-            marginMm={readings.riserMargin}
-            bestPose={
-              pose === null
-                ? null
-                : { angle: toRadians(pose.angle), dx: pose.move[0], dy: pose.move[1], margin: pose.margin }
-            }
-            isKit={isKit}
-            middle={() => {
-              const { xMm, yMm } = editor.store.getState().view;
-              return { x: xMm, y: yMm };
-            }}
-          />
+          <Suspense>
+            <RiserPanel
+              marginMm={readings.riserMargin}
+              bestPose={
+                pose === null
+                  ? null
+                  : { angle: toRadians(pose.angle), dx: pose.move[0], dy: pose.move[1], margin: pose.margin }
+              }
+              isKit={isKit}
+              middle={() => {
+                const { xMm, yMm } = editor.store.getState().view;
+                return { x: xMm, y: yMm };
+              }}
+            />
+          </Suspense>
         </TabPanel>
         <TabPanel id="stage" className="tab-panel">
-          <StagePanel onLists={() => setLists(true)} />
+          <Suspense>
+            <StagePanel onLists={() => setLists(true)} />
+          </Suspense>
         </TabPanel>
         <TabPanel id="plan" className="tab-panel">
-          <PlanSettings />
-          <LimitsPanel kinds={KINDS} kindWord={kindWord} />
+          <Suspense>
+            <PlanSettings />
+            <LimitsPanel kinds={KINDS} kindWord={kindWord} />
+          </Suspense>
         </TabPanel>
       </Tabs>
       {lists && (
