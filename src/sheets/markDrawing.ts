@@ -23,13 +23,14 @@ import {
   textMark,
   WIDE,
 } from '../drawing/displayList.ts';
-import { drawSetup } from '../drawing/drawSetup.ts';
+import { drawSetup, textBox } from '../drawing/drawSetup.ts';
 import { InkMap } from '../drawing/inkMap.ts';
 import { type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
 import { outlineMarks } from '../drawing/outline.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { Box } from './framed.ts';
+import { tapeLength } from './markWords.ts';
 import type { Page } from './page.ts';
 import { scaleBar } from './scaleBar.ts';
 
@@ -101,7 +102,7 @@ export function markDrawing({ plan, setupId, layout, made, area, scale, page }: 
   };
   for (const mark of model) hold(boxOfMark(mark));
   for (const { mark } of marks) hold({ minX: mark.at[0], maxX: mark.at[0], minY: mark.at[1], maxY: mark.at[1] });
-  // Hooks a stage's width away would make the kit small: those are said in words and an arrow's letter stands where they fit.
+  // Hooks a stage's width away would make the kit small: their letters stand at the drawing's edge, with how far it is.
   const near = made.frame.from !== 'stage';
   if (near) for (const { at } of datums) hold({ minX: at[0], maxX: at[0], minY: at[1], maxY: at[1] });
   const { minX, minY, maxX, maxY } = box ?? { minX: -500, minY: -500, maxX: 500, maxY: 500 };
@@ -144,8 +145,11 @@ export function markDrawing({ plan, setupId, layout, made, area, scale, page }: 
   // Hooks stand outward of their corner.
   const taken: DrawnBox[] = [];
   const middle = onPage([(minX + maxX) / 2, (minY + maxY) / 2]);
+  const hooks = marks.some(({ control }) => control?.to === 'O')
+    ? [...datums, { letter: 'O', at: frame.origin }]
+    : datums;
   if (near)
-    for (const { letter, at } of datums) {
+    for (const { letter, at } of hooks) {
       const [x, y] = onPage(at);
       const far = Math.hypot(x - middle[0], y - middle[1]) || 1;
       const [hx, hy] = [x + ((x - middle[0]) / far) * HOOK_OFF_MM, y + ((y - middle[1]) / far) * HOOK_OFF_MM];
@@ -161,6 +165,36 @@ export function markDrawing({ plan, setupId, layout, made, area, scale, page }: 
         maxX: hx + HOOK_RADIUS_MM,
         minY: hy - HOOK_RADIUS_MM,
         maxY: hy + HOOK_RADIUS_MM,
+      });
+    }
+
+  if (!near)
+    for (const { letter, at } of datums) {
+      const s = style('names', { line: WIDE, tint: 'paper', zMm: 1e6 });
+      const [px, py] = onPage(at);
+      const side = px < middle[0] ? -1 : 1;
+      const x = side < 0 ? bounds.minX + HOOK_RADIUS_MM : bounds.maxX - HOOK_RADIUS_MM;
+      const y = Math.min(Math.max(py, bounds.minY + 2 * HOOK_RADIUS_MM), bounds.maxY - HOOK_RADIUS_MM);
+      out.push(circleMark(s, x, y, HOOK_RADIUS_MM));
+      const size = TEXT_MM.normal;
+      out.push(textMark(s, letter, x, y - (size * CAPITAL_OF_EM) / 2, size, { anchor: 'middle', bold: true }));
+      const far = tapeLength(Math.hypot(at[0] - frame.origin[0], at[1] - frame.origin[1]), plan.units);
+      const words = textMark(
+        s,
+        `${far} from O`,
+        side < 0 ? bounds.minX : bounds.maxX,
+        y - HOOK_RADIUS_MM - 2.6,
+        TEXT_MM.small,
+        {
+          anchor: side < 0 ? 'start' : 'end',
+        },
+      );
+      out.push(words);
+      taken.push(textBox(words, 1, measure), {
+        minX: x - HOOK_RADIUS_MM,
+        maxX: x + HOOK_RADIUS_MM,
+        minY: y - HOOK_RADIUS_MM,
+        maxY: y + HOOK_RADIUS_MM,
       });
     }
 

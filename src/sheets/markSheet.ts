@@ -1,5 +1,6 @@
 /**
- * The mark sheet: where everything stands on the floor, so that one person with two tapes can lay it all again.
+ * The mark sheet: where everything stands on the floor, so that one person with two tapes can lay it all again; and how racks, clamps
+ * and arms are set above it.
  *
  * First a drawing with a number at every mark and a letter at every point that a tape is hooked to; then the table, in the
  * order of laying: coordinates from the centre line and the front edge, the two tapes, how far off a mark can be, and a control.
@@ -18,6 +19,7 @@ import { type MarkDrawing, markDrawing } from './markDrawing.ts';
 import { errorLength, fromCentre, fromFront, markName, tapeLength, WAY_WORDS } from './markWords.ts';
 import { LEADING, measureWith, Page } from './page.ts';
 import { SCALES } from './scaleBar.ts';
+import { type SettingGroup, settingsOf } from './settings.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 
 /** What a mark should lie within. Source: stage.spike-accuracy, a quarter of an inch. */
@@ -32,7 +34,12 @@ const HEAD_MM = 5.4;
 const COLUMN_MM = 44;
 const BETWEEN_MM = 0.6;
 
-const COLUMNS = [
+interface Column {
+  readonly name: string;
+  readonly part: number;
+}
+
+const COLUMNS: readonly Column[] = [
   { name: 'No.', part: 0.042 },
   { name: 'Mark', part: 0.33 },
   { name: 'From centre line', part: 0.15 },
@@ -41,15 +48,31 @@ const COLUMNS = [
   { name: 'Tape', part: 0.1 },
   { name: 'Off by up to', part: 0.07 },
   { name: 'Control', part: 0.1 },
-] as const;
+];
+
+/** Of what is set above the floor; each shows the setting of the same place in SETTING_KEYS. */
+const SETTING_COLUMNS: readonly Column[] = [
+  { name: 'Piece', part: 0.165 },
+  { name: 'Held by', part: 0.25 },
+  { name: 'Post', part: 0.075 },
+  { name: 'Arm', part: 0.075 },
+  { name: 'Arm tilt', part: 0.055 },
+  { name: 'Height', part: 0.075 },
+  { name: 'Tilt', part: 0.085 },
+  { name: 'From centre line', part: 0.14 },
+  { name: 'From front', part: 0.08 },
+];
+const SETTING_KEYS = ['piece', 'held', 'post', 'arm', 'armTilt', 'height', 'tilt', 'fromCentre', 'fromFront'] as const;
+/** A row of two lines. */
+const SETTING_ROW_MM = 7.4;
 
 /** What the coordinates count from, in a sentence. */
 function frameWords({ frame, datums }: MarkPlan, units: DisplayUnit): string {
   switch (frame.from) {
     case 'riser':
-      return "Coordinates: the centre line runs through the middle of the riser, square to its front edge; front distances count from that edge, upstage. Tapes hook to the riser's corners.";
+      return "Coordinates: the centre line runs through the middle of the riser, square to its front edge; front distances count from that edge, upstage. They meet at O. Tapes hook to the riser's corners.";
     case 'stage':
-      return "Coordinates: the stage's centre line, and its front edge, upstage from it. Tapes hook to the front edge's two ends.";
+      return "Coordinates: the stage's centre line, and its front edge, upstage from it. They meet at O. Tapes hook to the front edge's two ends.";
     case 'baseLine': {
       const [a, b] = datums;
       const length = tapeLength(Math.hypot(b.at[0] - a.at[0], b.at[1] - a.at[1]), units);
@@ -93,6 +116,7 @@ function cautions({ leftOut }: MarkPlan, units: DisplayUnit, deck: boolean): str
 }
 
 interface Row {
+  readonly columns: readonly Column[];
   readonly heightMm: number;
   /** Draws with its upper edge at y. */
   draw(page: Page, y: number): void;
@@ -100,37 +124,87 @@ interface Row {
   readonly heading: Row | null;
 }
 
-/** The table's rows, over the columns between two edges. */
-function tableRows(made: MarkPlan, units: DisplayUnit, minX: number, maxX: number): Row[] {
+/** Writing in the cells of a table between two edges. */
+function cellsOf(columns: readonly Column[], minX: number, maxX: number) {
   const width = maxX - minX;
   const lefts: number[] = [];
   let at = minX;
-  for (const { part } of COLUMNS) {
+  for (const { part } of columns) {
     lefts.push(at);
     at += part * width;
   }
-  const sizeMm = TEXT_MM.small * 1.06;
-  const base = (y: number, heightMm: number, size: number) => y - heightMm / 2 - size * 0.357;
   const cell = (page: Page, column: number, text: string, y: number, heightMm: number, bold = false) => {
-    page.fitted(text, lefts[column] + 1, base(y, heightMm, sizeMm), COLUMNS[column].part * width - 1.6, {
-      sizeMm,
+    page.fitted(text, lefts[column] + 1, baseline(y, heightMm), columns[column].part * width - 1.6, {
+      sizeMm: CELL_TEXT_MM,
       bold,
     });
   };
+  return { lefts, cell };
+}
+
+const CELL_TEXT_MM = TEXT_MM.small * 1.06;
+/** The baseline of a line in the middle of a row whose upper edge is at y. */
+const baseline = (y: number, heightMm: number) => y - heightMm / 2 - CELL_TEXT_MM * 0.357;
+
+/** What is set above the floor. */
+function settingRows(groups: readonly SettingGroup[], minX: number, maxX: number): Row[] {
+  const columns = SETTING_COLUMNS;
+  const { cell } = cellsOf(columns, minX, maxX);
+  return groups.flatMap(({ heading: text, rows }) => {
+    const heading: Row = {
+      columns,
+      heightMm: GROUP_MM,
+      heading: null,
+      draw(page, y) {
+        page.box(minX, y - GROUP_MM, maxX, y, { tint: 'band', line: null });
+        page.line(minX, y, maxX, y, { line: WIDE });
+        page.fitted(text, minX + 1, baseline(y, GROUP_MM), maxX - minX - 2, { sizeMm: CELL_TEXT_MM, bold: true });
+      },
+    };
+    const settings = rows.map((setting): Row => {
+      const heightMm = Math.max(setting.held.length, setting.tilt.length) > 1 ? SETTING_ROW_MM : ROW_MM;
+      return {
+        columns,
+        heightMm,
+        heading,
+        draw(page, y) {
+          SETTING_KEYS.forEach((key, column) => {
+            const value = setting[key];
+            if (typeof value === 'string') {
+              if (value !== '') cell(page, column, value, y, Math.min(heightMm, ROW_MM), column === 0);
+            } else
+              value.forEach((line, k) => {
+                cell(page, column, line, y - k * 3.1, ROW_MM);
+              });
+          });
+          page.line(minX, y - heightMm, maxX, y - heightMm, { ink: 'faint' });
+        },
+      };
+    });
+    return [heading, ...settings];
+  });
+}
+
+/** The rows of the marks' table. */
+function tableRows(made: MarkPlan, units: DisplayUnit, minX: number, maxX: number): Row[] {
+  const columns = COLUMNS;
+  const { lefts, cell } = cellsOf(columns, minX, maxX);
+  const sizeMm = CELL_TEXT_MM;
   const groupRow = (text: string, letters: readonly [string, string]): Row => ({
+    columns,
     heightMm: GROUP_MM,
     heading: null,
     draw(page, y) {
       page.box(minX, y - GROUP_MM, maxX, y, { tint: 'band', line: null });
       page.line(minX, y, maxX, y, { line: WIDE });
-      page.fitted(text, minX + 1, base(y, GROUP_MM, sizeMm), lefts[4] - minX - 2, { sizeMm, bold: true });
+      page.fitted(text, minX + 1, baseline(y, GROUP_MM), lefts[4] - minX - 2, { sizeMm, bold: true });
       letters.forEach((letter, k) => {
-        if (letter !== '')
-          page.text(`from ${letter}`, lefts[4 + k] + 1, base(y, GROUP_MM, sizeMm), { sizeMm, bold: true });
+        if (letter !== '') page.text(`from ${letter}`, lefts[4 + k] + 1, baseline(y, GROUP_MM), { sizeMm, bold: true });
       });
     },
   });
   const markRow = (laid: LaidMark, heading: Row): Row => ({
+    columns,
     heightMm: ROW_MM,
     heading,
     draw(page, y) {
@@ -171,34 +245,41 @@ function tableRows(made: MarkPlan, units: DisplayUnit, minX: number, maxX: numbe
   return [...groups, ...others];
 }
 
-function headRow(page: Page, minX: number, maxX: number, y: number): void {
+function headRow(page: Page, columns: readonly Column[], minX: number, maxX: number, y: number): void {
   let at = minX;
-  for (const { name, part } of COLUMNS) {
+  for (const { name, part } of columns) {
     const width = part * (maxX - minX);
     page.fitted(name, at + 1, y - HEAD_MM + 1.7, width - 1.6, { faint: true });
     at += width;
   }
 }
 
-/** Draws rows from y down to a floor; returns those that are left. A heading is never the last row of a page. */
+/**
+ * Draws rows from y down to a floor; returns those that are left. The columns' names stand over the first row and wherever they
+ * change; a group's heading is never the last row of a page, and is said again where a page begins within its group.
+ */
 function flow(page: Page, rows: readonly Row[], minX: number, maxX: number, y: number, floor: number): Row[] {
-  if (rows.length === 0 || y - HEAD_MM - GROUP_MM - ROW_MM < floor) return [...rows];
-  headRow(page, minX, maxX, y);
-  let at = y - HEAD_MM;
-  const { heading } = rows[0];
-  if (heading) {
-    heading.draw(page, at);
-    at -= heading.heightMm;
-  }
-  let k = 0;
-  for (; k < rows.length; k++) {
+  let at = y;
+  let columns: readonly Column[] | null = null;
+  for (let k = 0; k < rows.length; k++) {
     const row = rows[k];
-    const need = row.heightMm + (row.heading === null ? ROW_MM : 0);
-    if (at - need < floor) break;
+    const head = row.columns === columns ? 0 : HEAD_MM + (columns === null ? 0 : 3);
+    const again = columns === null ? row.heading : null;
+    const need = head + (again?.heightMm ?? 0) + row.heightMm + (row.heading === null ? SETTING_ROW_MM : 0);
+    if (at - need < floor) return rows.slice(k);
+    if (head > 0) {
+      headRow(page, row.columns, minX, maxX, at - head + HEAD_MM);
+      columns = row.columns;
+      at -= head;
+    }
+    if (again) {
+      again.draw(page, at);
+      at -= again.heightMm;
+    }
     row.draw(page, at);
     at -= row.heightMm;
   }
-  return rows.slice(k);
+  return [];
 }
 
 function notesHeight(page: Page, notes: readonly string[], widthMm: number): number {
@@ -230,7 +311,11 @@ export function markSheets(plan: Plan, setupId: string, layout: Layout, options:
     [frameWords(made, units), datumWords(made, units)].filter((text) => text !== '').join(' '),
   ];
   const notes = cautions(made, units, layout.deck !== null);
-  const rowsBetween = (format: Format) => tableRows(made, units, format.room.minX + PAD_MM, format.room.maxX - PAD_MM);
+  const settings = settingsOf(plan, plan.setups[setupId], layout, made.frame);
+  const rowsBetween = ({ room }: Format): Row[] => {
+    const [minX, maxX] = [room.minX + PAD_MM, room.maxX - PAD_MM];
+    return [...tableRows(made, units, minX, maxX), ...settingRows(settings, minX, maxX)];
+  };
 
   /** Words, drawing and as much of the table as there is room for; null where the drawing does not fit. */
   const firstPage = (lying: boolean, scale: number): First | null => {

@@ -30,7 +30,9 @@ const PART_WORDS: Readonly<Record<MarkPart, readonly [thing: string, end: string
   contact: ['contact', ''],
 };
 
-const placeWord = (place: StageWay | number): string => (typeof place === 'number' ? `no. ${place}` : WAY_WORDS[place]);
+/** A place among others of its kind. */
+export const placeWord = (place: StageWay | number): string =>
+  typeof place === 'number' ? `no. ${place}` : WAY_WORDS[place];
 
 /** "Side rack: upstage foot, stage left end"; "Snare stand: leg, downstage". */
 export function markName({ label, part, which, end }: FloorMark): string {

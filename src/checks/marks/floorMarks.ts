@@ -53,6 +53,9 @@ export interface FloorMark {
 /** Counter-clockwise from the page's right: stage left. */
 const WAYS: readonly StageWay[] = ['left', 'upLeft', 'up', 'upRight', 'right', 'downRight', 'down', 'downLeft'];
 
+/** The side of the stage towards which an angle in the marks' frame runs, to an eighth of a turn. */
+export const wayOfAngle = (angle: number): StageWay => WAYS[((Math.round(angle / (Math.PI / 4)) % 8) + 8) % 8];
+
 /**
  * Words that tell places apart: of two the side of the stage on which each is, of more the eighth of a turn from their
  * middle; their number, from 1, where two would have the same word. Null for a single place.

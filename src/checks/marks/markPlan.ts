@@ -33,7 +33,7 @@ import {
   worstError,
 } from './crossing.ts';
 import { type Datum, type Datums, datumsOf, inFrame, type MarkFrame } from './datums.ts';
-import { type FloorMark, floorMarks, type StageWay } from './floorMarks.ts';
+import { type FloorMark, floorMarks, type StageWay, wayOfAngle } from './floorMarks.ts';
 
 /** Readings as printed. */
 export const READ_STEP_MM: Readonly<Record<DisplayUnit, number>> = { mm: 1, in: MM_PER_IN / 16 };
@@ -141,13 +141,10 @@ function chooseTapes(marks: readonly Point[], datums: readonly Datum[], step: nu
   return chosen;
 }
 
-const WAYS: readonly StageWay[] = ['left', 'upLeft', 'up', 'upRight', 'right', 'downRight', 'down', 'downLeft'];
-
 /** Where a side of a line lies, as the stage has it. */
 function wayOf(frame: MarkFrame, first: Datum, second: Datum, side: 1 | -1): StageWay {
   const [a, b] = [inFrame(frame, first.at), inFrame(frame, second.at)];
-  const normal = Math.atan2(side * (b[0] - a[0]), -side * (b[1] - a[1]));
-  return WAYS[(Math.round(normal / (Math.PI / 4)) + 8) % 8];
+  return wayOfAngle(Math.atan2(side * (b[0] - a[0]), -side * (b[1] - a[1])));
 }
 
 /** The control measure of a mark: to whichever of the places its worst shift runs most nearly towards or away from. */

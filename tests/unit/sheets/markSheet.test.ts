@@ -23,8 +23,15 @@ const bare = (plan: Plan, id: string): Plan => ({
   ...plan,
   setups: { ...plan.setups, [id]: { ...plan.setups[id], riser: null, stage: null } },
 });
+const staged = (plan: Plan, id: string): Plan => {
+  const corners = [-4000, -2500, 4400, -2500, 4000, 4000, -3600, 4000];
+  const outline = [0, 2, 4, 6].map((k) => ({ xMm: corners[k], yMm: corners[k + 1] }));
+  const stages = { s: { id: 's', name: 'Hall', centreXMm: 200, outline, wings: [] } };
+  return { ...plan, stages, setups: { ...plan.setups, [id]: { ...plan.setups[id], riser: null, stage: 's' } } };
+};
 const cases = [
   ...plain,
+  ...plain.slice(0, 2).map(({ name, plan, id }) => ({ name: `${name}, on a stage`, plan: staged(plan, id), id })),
   ...plain.slice(0, 3).map(({ name, plan, id }) => ({ name: `${name}, bare floor`, plan: bare(plan, id), id })),
 ].flatMap((sample) =>
   (['a4', 'letter'] as const).map((paper) => ({ ...sample, name: `${sample.name}, ${paper}`, paper })),

@@ -1,0 +1,170 @@
+/**
+ * What must be set above the floor once the marks lie: heights and overhangs of racks, where each clamp sits, how each arm is set,
+ * and the spot plumb under each piece. With the marks and the pull list, all that a stranger needs to build the kit again.
+ *
+ * Units: mm in, text in the plan's units out; coordinates in the frame of the marks.
+ * Inputs: a layout of this setup; its arms as they must be set to reach (layout/reachMounts.ts).
+ */
+import { inFrame, type MarkFrame } from '../checks/marks/datums.ts';
+import { tellApart, wayOfAngle } from '../checks/marks/floorMarks.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { MountPose } from '../layout/reachMounts.ts';
+import type { Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
+import { type DisplayUnit, formatAngle, toRadians } from '../units.ts';
+import { fromCentre, fromFront, placeWord, tapeLength, WAY_WORDS } from './markWords.ts';
+
+/** Cells of a row; a list is two lines. */
+export interface Setting {
+  readonly piece: string;
+  readonly held: readonly string[];
+  readonly post: string;
+  readonly arm: string;
+  readonly armTilt: string;
+  readonly height: string;
+  /** How far, and which edge is the low one. */
+  readonly tilt: readonly string[];
+  readonly fromCentre: string;
+  readonly fromFront: string;
+}
+
+export interface SettingGroup {
+  readonly heading: string;
+  readonly rows: readonly Setting[];
+}
+
+const BLANK = { post: '', arm: '', armTilt: '', height: '', tilt: [], fromCentre: '', fromFront: '' } as const;
+
+/** "the downstage upright", by a rack's leg. */
+function uprightNames(layout: Layout, rack: Rack): string[] {
+  const legs = layout.racks[rack.id]?.legs ?? [];
+  return tellApart(legs.map(({ x, y }) => [x, y] as const)).map((word) =>
+    word === null ? 'upright' : typeof word === 'number' ? `upright ${word}` : `${placeWord(word)} upright`,
+  );
+}
+
+/** "bar 2"; in a chain of spans "span 1, bar 2". */
+function barNumber(rack: Rack, barId: string): string {
+  for (const [s, span] of rack.spans.entries())
+    for (const [b, bar] of span.bars.entries())
+      if (bar.id === barId) return rack.spans.length > 1 ? `span ${s + 1}, bar ${b + 1}` : `bar ${b + 1}`;
+  return 'bar';
+}
+
+function rackRows(layout: Layout, rack: Rack, units: DisplayUnit): Setting[] {
+  const length = (mm: number) => tapeLength(mm, units);
+  const names = uprightNames(layout, rack);
+  const legs = rack.legs.map(
+    (leg, k): Setting => ({
+      ...BLANK,
+      piece: rack.name,
+      held: [names[k], leg.foot ? `in a foot ${length(leg.foot.lengthMm)} long` : 'on its own end'],
+      height: length(leg.lengthMm),
+    }),
+  );
+  const bars = (layout.racks[rack.id]?.bars ?? []).map((bar): Setting => {
+    const far = bar.s1 === null ? 'does not reach' : length(bar.length - bar.s1);
+    return {
+      ...BLANK,
+      piece: rack.name,
+      held: [
+        `${barNumber(rack, bar.id)}${bar.curved ? ', curved' : ''}, ${names[bar.span]} to ${names[bar.span + 1]}`,
+        `${length(bar.length)} long, stands out ${length(bar.s0)} and ${far}`,
+      ],
+      height: length(bar.z),
+    };
+  });
+  return [...legs, ...bars];
+}
+
+/** What holds a piece, and where on it: two lines. */
+function heldWords(setup: Setup, layout: Layout, carrier: Carrier, units: DisplayUnit): string[] {
+  const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
+  if (!holder) return ['what is not there any more'];
+  const length = (mm: number) => tapeLength(mm, units);
+  if (carrier.on === 'piece') return [`on ${holder.name}`];
+  if (carrier.on === 'socket') return [`in socket ${carrier.socket + 1} at ${holder.name}`];
+  if (holder.kind !== 'rack') return [holder.name];
+  const names = uprightNames(layout, holder);
+  if (carrier.on === 'leg') {
+    const k = holder.legs.findIndex(({ id }) => id === carrier.leg);
+    return [`${holder.name}: ${names[k] ?? 'upright'}`, `${length(carrier.heightMm)} above the deck`];
+  }
+  const bar = layout.racks[holder.id]?.bars.find(({ id }) => id === carrier.bar);
+  const first = `${holder.name}: ${barNumber(holder, carrier.bar)}`;
+  if (!bar) return [first];
+  const along = carrier.atMm - bar.s0;
+  return [first, `${length(Math.abs(along))} ${along < 0 ? 'outside' : 'inside'} the ${names[bar.span]}`];
+}
+
+function armCells(pose: MountPose | undefined, units: DisplayUnit): Pick<Setting, 'post' | 'arm' | 'armTilt'> {
+  if (!pose) return { post: '', arm: '', armTilt: '' };
+  if (!pose.reach.reached) return { post: 'out of', arm: 'reach', armTilt: '' };
+  const { postMm, armMm, tiltDeg } = pose.reach.settings;
+  return { post: tapeLength(postMm, units), arm: tapeLength(armMm, units), armTilt: formatAngle(tiltDeg) };
+}
+
+/** A tilt above 0 lowers the back edge, the one upstage at heading 0. */
+function tiltWords({ place: { headingDeg, tiltDeg = 0 } }: Item, frame: MarkFrame): string[] {
+  if (tiltDeg === 0) return [];
+  const low = toRadians(headingDeg + (tiltDeg > 0 ? 90 : -90)) - frame.angle;
+  return [formatAngle(Math.abs(tiltDeg)), `low ${WAY_WORDS[wayOfAngle(low)]}`];
+}
+
+function itemRows(setup: Setup, layout: Layout, item: Item, frame: MarkFrame, units: DisplayUnit): Setting[] {
+  const { xMm, yMm, heightMm } = item.place;
+  const [u, v] = inFrame(frame, [xMm, yMm]);
+  const poseOf = (holds: MountPose['holds'], k = 0) =>
+    layout.mounts.filter((pose) => pose.piece === item.id && pose.holds === holds)[k];
+  const place = {
+    height: heightMm === undefined ? '' : tapeLength(heightMm, units),
+    tilt: tiltWords(item, frame),
+    fromCentre: fromCentre(u, units),
+    fromFront: fromFront(v, units),
+  };
+  const rows: Setting[] = [];
+  if (item.mount) {
+    const pose = poseOf('mount');
+    const held = heldWords(setup, layout, item.mount.carrier, units);
+    const head = pose?.head
+      ? [`head ${tapeLength(pose.head.top[2] - pose.head.foot[2], units)} up, socket ${pose.head.socket + 1}`]
+      : [];
+    rows.push({
+      piece: item.name,
+      held: [held[0], [...held.slice(1), ...head].join('; ')].filter((line) => line !== ''),
+      ...armCells(pose, units),
+      ...place,
+    });
+  } else if (heightMm !== undefined) rows.push({ ...BLANK, piece: item.name, held: ['on the floor'], ...place });
+  (item.ties ?? []).forEach((tie, k) => {
+    const pose = poseOf('tie', k);
+    const held = heldWords(setup, layout, tie.carrier, units);
+    rows.push({
+      ...BLANK,
+      piece: `${item.name}: tie`,
+      held,
+      ...armCells(pose, units),
+      height: tapeLength(tie.heightMm, units),
+    });
+  });
+  return rows;
+}
+
+/** All settings, racks first; groups without rows are left out. */
+export function settingsOf(plan: Plan, setup: Setup, layout: Layout, frame: MarkFrame): SettingGroup[] {
+  const pieces = setup.order.flatMap((id) => (Object.hasOwn(setup.pieces, id) ? [setup.pieces[id]] : []));
+  const racks = pieces.flatMap((piece) => (piece.kind === 'rack' ? rackRows(layout, piece, plan.units) : []));
+  const held = pieces.flatMap((piece) =>
+    piece.kind === 'item' ? itemRows(setup, layout, piece, frame, plan.units) : [],
+  );
+  return [
+    {
+      heading: 'Above the floor: racks. Bars by the height of their centre line, overhangs beyond the two uprights',
+      rows: racks,
+    },
+    {
+      heading:
+        'Above the floor: pieces. Clamps and arms as they reach, heights of the playing surface, the spot plumb under its middle',
+      rows: held,
+    },
+  ].filter(({ rows }) => rows.length > 0);
+}
