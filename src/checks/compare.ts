@@ -8,18 +8,22 @@ import { type Readings, standingArea } from './readings.ts';
 import { type Checked, runChecks } from './run.ts';
 import { wayInReading } from './wayIn.ts';
 
-/** What a comparison shows of one setup; null: nothing to measure, or nobody measured it. */
-export interface ComparedReadings extends Readings {
-  /** mm. */
-  readonly wayIn: number | null;
-  /** m2: what comes down to the deck covers of it. */
-  readonly standingArea: number | null;
+/** What tells one base from another at a glance; null: nothing to measure, or nobody measured it. */
+export interface BriefReadings extends Readings {
   /** mm: free stretches of all bars together; null without bars. */
   readonly freeBarMm: number | null;
   /** kg of all parts that are known, mounts included, and how many are not. */
   readonly massKg: number;
   readonly massUnknown: number;
   readonly pieceCount: number;
+}
+
+/** What a comparison shows of one setup: more than can be worked out again for every frame of a drag. */
+export interface ComparedReadings extends BriefReadings {
+  /** mm. */
+  readonly wayIn: number | null;
+  /** m2: what comes down to the deck covers of it. */
+  readonly standingArea: number | null;
 }
 
 export interface ComparedSetup {
@@ -32,25 +36,34 @@ export interface ComparedSetup {
   readonly checked: Checked;
 }
 
-/** One setup for a comparison. Inputs: a setup that the plan holds. */
-export function comparedSetup(plan: Plan, id: string): ComparedSetup {
-  const layout = layoutSetup(plan, id);
-  const checked = runChecks(plan, id, layout);
+export function briefReadings(plan: Plan, id: string, { readings, rig }: Checked): BriefReadings {
+  const { bars } = rig.room;
   const parts = partsOf(plan, id);
-  const { bars } = checked.rig.room;
+  return {
+    ...readings,
+    freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
+    massKg: parts.knownMass,
+    massUnknown: parts.unmeasured,
+    pieceCount: plan.setups[id].order.length,
+  };
+}
+
+/** One setup for a comparison. Inputs: a setup that the plan holds; its layout and checks, where the caller has them already. */
+export function comparedSetup(
+  plan: Plan,
+  id: string,
+  layout: Layout = layoutSetup(plan, id),
+  checked: Checked = runChecks(plan, id, layout),
+): ComparedSetup {
   const states: Record<State, number> = { clear: 0, tight: 0, blocked: 0, unmeasured: 0 };
   for (const { state } of checked.findings) states[state]++;
   return {
     id,
     name: plan.setups[id].name,
     readings: {
-      ...checked.readings,
+      ...briefReadings(plan, id, checked),
       wayIn: wayInReading(layout),
       standingArea: standingArea(layout),
-      freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
-      massKg: parts.knownMass,
-      massUnknown: parts.unmeasured,
-      pieceCount: plan.setups[id].order.length,
     },
     states,
     layout,

@@ -1,4 +1,5 @@
 /** A setup's readings as rows of a table, and the differences between setups. The numbers themselves come from checks. */
+import type { ComparedSetup } from '../checks/compare.ts';
 import type { Finding, State } from '../checks/finding.ts';
 import { type DisplayUnit, formatAngle, formatArea, formatLength, formatMass } from '../units.ts';
 
@@ -162,6 +163,20 @@ export function differenceOf(
   if (size === row.format(0, units)) return { text: 'same', sense: 'neither' };
   const sense = row.better === null ? 'neither' : a < b === (row.better === 'less') ? 'better' : 'worse';
   return { text: `${a < b ? '−' : '+'}${size}`, sense };
+}
+
+/** Which values of a row are the best: better than some, worse than none. */
+export function bestOf(row: ReadingRow, all: readonly SetupReadings[], units: DisplayUnit): boolean[] {
+  return all.map((mine) => {
+    const senses = all.map((other) => (other === mine ? null : differenceOf(row, mine, other, units)?.sense));
+    return senses.includes('better') && !senses.includes('worse');
+  });
+}
+
+/** A compared setup's readings as the rows want them: without a ring round the throne the way in is open. */
+export function comparedReadings({ readings, layout }: ComparedSetup): SetupReadings {
+  const seated = layout.bodies.some(({ kind }) => kind === 'throne');
+  return { ...readings, isOpen: readings.wayIn === null && seated };
 }
 
 /** The worst of a setup's findings, and how many share its state. */

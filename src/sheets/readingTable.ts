@@ -2,25 +2,17 @@
 import type { ComparedSetup } from '../checks/compare.ts';
 import type { Differences } from '../checks/differences.ts';
 import { circleMark, style, TEXT_MM } from '../drawing/displayList.ts';
-import { differenceOf, READING_ROWS, type ReadingRow, rowText, type SetupReadings } from '../drawing/readingRows.ts';
+import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText } from '../drawing/readingRows.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { Page } from './page.ts';
 import { type Block, type Column, cell, columnEdges, middleBase } from './table.ts';
 
-const ROW_MM = 4.7;
+const ROW_MM = 4.3;
 const SMALL = TEXT_MM.small;
 const LABEL_MM = 44;
 const DOT_MM = 0.65;
 const KEY =
   'Dot and bold: the best of its row. In grey: how it differs from the first. Sizes are typical unless measured.';
-
-/** Which values of a row are the best: better than some, worse than none. */
-export function bestOf(row: ReadingRow, all: readonly SetupReadings[], plan: Plan): boolean[] {
-  return all.map((mine) => {
-    const senses = all.map((other) => (other === mine ? null : differenceOf(row, mine, other, plan.units)?.sense));
-    return senses.includes('better') && !senses.includes('worse');
-  });
-}
 
 function stateText({ states }: ComparedSetup): string {
   const parts = (['blocked', 'tight', 'unmeasured'] as const).filter((state) => states[state] > 0);
@@ -41,10 +33,7 @@ export function readingBlocks(
   x: number,
   widthMm: number,
 ): Block[] {
-  const all = setups.map(({ readings, layout }): SetupReadings => {
-    const seated = layout.bodies.some(({ kind }) => kind === 'throne');
-    return { ...readings, isOpen: readings.wayIn === null && seated };
-  });
+  const all = setups.map(comparedReadings);
   const each = (widthMm - LABEL_MM) / setups.length;
   const columns: Column[] = [
     { title: '', widthMm: LABEL_MM },
@@ -75,7 +64,7 @@ export function readingBlocks(
     const texts = all.map((readings) => rowText(reading, readings, plan.units));
     // A row that nobody has is left out.
     if (texts.every((text) => text === '–')) return [];
-    const best = bestOf(reading, all, plan);
+    const best = bestOf(reading, all, plan.units);
     const cells = texts.map((text, k): Cell => {
       const difference = k === 0 ? null : differenceOf(reading, all[k], all[0], plan.units);
       return { text, best: best[k], difference: difference?.text ?? '' };

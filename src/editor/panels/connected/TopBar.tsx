@@ -7,13 +7,15 @@ import { KEYS } from '../../keys.ts';
 import { droppedFile, type PickResult, pickPlanFile } from '../../storage/planFile.ts';
 import type { EarlierPlan } from '../../storage/session.ts';
 import { useEditor } from '../../store.ts';
-import { BrokenFileDialog } from '../file/BrokenFileDialog.tsx';
 import { FileBar } from '../file/FileBar.tsx';
 import { SAMPLES, type Sample } from '../file/samples.ts';
 import { usePanel } from '../shared/panelContext.ts';
 import { openSample, useWorkplace } from './workplace.ts';
 
 // What most visits never open is loaded when it is opened.
+const BrokenFileDialog = lazy(async () => ({
+  default: (await import('../file/BrokenFileDialog.tsx')).BrokenFileDialog,
+}));
 const HelpDialog = lazy(async () => ({ default: (await import('../file/HelpDialog.tsx')).HelpDialog }));
 const SheetsDialog = lazy(async () => ({ default: (await import('../../sheets/SheetsDialog.tsx')).SheetsDialog }));
 
@@ -161,13 +163,13 @@ export function TopBar({ children }: TopBarProps) {
           Let go to open the plan
         </div>
       )}
-      <Suspense fallback={null}>
+      <Suspense>
         {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
         {open?.dialog === 'help' && <HelpDialog keys={KEYS} onClose={close} />}
+        {open?.dialog === 'broken' && (
+          <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />
+        )}
       </Suspense>
-      {open?.dialog === 'broken' && (
-        <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />
-      )}
     </>
   );
 }

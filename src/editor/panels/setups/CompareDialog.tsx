@@ -1,17 +1,26 @@
-/** All setups side by side: whether they play the same, pictures at one scale, readings and their differences, pieces and parts. */
-import { useMemo, useState } from 'react';
+/** All setups side by side: whether they play the same, what differs, readings with the best marked; pictures at one scale stay in sight. */
+import { type CSSProperties, type ReactNode, useMemo, useState } from 'react';
+import { comparedSetup } from '../../../checks/compare.ts';
 import { type Differences, differences } from '../../../checks/differences.ts';
 import { partDifferenceWords, pieceWords } from '../../../drawing/differenceWords.ts';
-import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
-import { layoutSetup } from '../../../layout/layout.ts';
+import {
+  bestOf,
+  comparedReadings,
+  differenceOf,
+  READING_ROWS,
+  rowText,
+  worstOf,
+} from '../../../drawing/readingRows.ts';
 import type { Plan } from '../../../plan/schema.ts';
+import { liveOf } from '../../live.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
+import { groupBy } from '../shared/groupBy.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 import { usePanel } from '../shared/panelContext.ts';
 import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
-import { fullReadings, type SetupSummary } from './summary.ts';
+import { firstSentence, type SetupSummary } from './summary.ts';
 
 const DIFFERENCE_ROWS: readonly { readonly label: string; lines(found: Differences, plan: Plan): string[] }[] = [
   { label: 'Pieces that differ', lines: ({ pieces }, plan) => pieces.map((one) => pieceWords(one, plan)) },
@@ -21,6 +30,8 @@ const DIFFERENCE_ROWS: readonly { readonly label: string; lines(found: Differenc
     lines: ({ partsRemoved }, plan) => partsRemoved.map((one) => partDifferenceWords(one, plan)),
   },
 ];
+/** Lines of a cell that stand at once; more are a press away, so that the readings stay near. */
+const LINES_SHOWN = 4;
 
 export interface CompareDialogProps {
   readonly summaries: readonly SetupSummary[];
@@ -33,16 +44,18 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
   const { plan, units } = usePanel();
   const [chosen, setChosen] = useState(against);
   const base = summaries.find(({ id }) => id === chosen) ?? summaries[0];
-  const others = summaries.filter(({ id }) => id !== base.id);
-  const all = [base, ...others];
+  const all = [base, ...summaries.filter(({ id }) => id !== base.id)];
   const window = commonWindow(
     all.map(({ picture }) => picture),
     PICTURE_RATIO,
   );
-  const readings = useMemo(
-    () => new Map(summaries.map((one) => [one.id, fullReadings(plan, one, layoutSetup(plan, one.id))])),
-    [plan, summaries],
-  );
+  const readings = useMemo(() => {
+    const of = (id: string) => {
+      const { layout, checked } = liveOf(plan, id);
+      return comparedReadings(comparedSetup(plan, id, layout, checked));
+    };
+    return new Map(summaries.map(({ id }) => [id, of(id)]));
+  }, [plan, summaries]);
   const found = useMemo(
     () =>
       new Map(summaries.flatMap(({ id }) => (id === base.id ? [] : [[id, differences(plan, base.id, id)] as const]))),
@@ -51,9 +64,19 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
   const of = ({ id }: SetupSummary) => readings.get(id) ?? base.readings;
   // A row that nobody has is left out.
   const rows = READING_ROWS.filter((row) => all.some((one) => rowText(row, of(one), units) !== '–'));
+  /** A row of what differs from the base, which itself says nothing. */
+  const differing = (label: string, cell: (one: Differences) => ReactNode) => (
+    <tr key={label}>
+      <th scope="row">{label}</th>
+      {all.map(({ id }) => {
+        const one = found.get(id);
+        return <td key={id}>{one === undefined ? '–' : cell(one)}</td>;
+      })}
+    </tr>
+  );
   return (
     <PanelDialog title="Compare setups" onClose={onClose} wide>
-      <div className="compare-against">
+      <div className="compare-head">
         <ChoiceField
           label="Differences against"
           value={base.id}
@@ -63,10 +86,13 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
             return null;
           }}
         />
+        <p className="hint">
+          <BestMark /> and bold: the best of its row.
+        </p>
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keys */}
-      <section className="table-scroll" aria-label="Comparison" tabIndex={0}>
-        <table className="compare">
+      <section className="table-scroll compare-scroll" aria-label="Comparison" tabIndex={0}>
+        <table className="compare" style={{ '--setups': all.length } as CSSProperties}>
           <thead>
             <tr>
               <td />
@@ -79,32 +105,20 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
             </tr>
           </thead>
           <tbody>
-            <tr>
-              <th scope="row">Playing layout</th>
-              {all.map(({ id }) => {
-                const one = found.get(id);
-                return <td key={id}>{one === undefined ? '–' : <PlayingLayout found={one} />}</td>;
-              })}
-            </tr>
-            {rows.map((row) => (
-              <tr key={row.key}>
-                <th scope="row">{row.label}</th>
-                {all.map((summary) => {
-                  const difference = summary === base ? null : differenceOf(row, of(summary), of(base), units);
-                  return (
-                    <td key={summary.id}>
-                      {rowText(row, of(summary), units)}
-                      {difference !== null && (
-                        <span className={`difference difference-${difference.sense}`}>
-                          {difference.text}
-                          {difference.sense !== 'neither' && <span className="unseen"> ({difference.sense})</span>}
-                        </span>
-                      )}
-                    </td>
-                  );
-                })}
-              </tr>
+            {differing('Playing layout', (one) => (
+              <PlayingLayout found={one} />
             ))}
+            {all.some(({ note }) => note !== '') && (
+              <tr>
+                <th scope="row">Note</th>
+                {all.map(({ id, note }) => (
+                  <td key={id} className="compare-note">
+                    {note === '' ? '–' : <Note note={note} />}
+                  </td>
+                ))}
+              </tr>
+            )}
+            {DIFFERENCE_ROWS.map(({ label, lines }) => differing(label, (one) => <Lines lines={lines(one, plan)} />))}
             <tr>
               <th scope="row">Findings</th>
               {all.map(({ id, findings }) => {
@@ -116,21 +130,42 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
                 );
               })}
             </tr>
-            {DIFFERENCE_ROWS.map(({ label, lines }) => (
-              <tr key={label}>
-                <th scope="row">{label}</th>
-                {all.map(({ id }) => {
-                  const one = found.get(id);
-                  return <td key={id}>{one === undefined ? '–' : <Lines lines={lines(one, plan)} />}</td>;
-                })}
-              </tr>
-            ))}
+            {rows.map((row) => {
+              const best = bestOf(row, all.map(of), units);
+              return (
+                <tr key={row.key}>
+                  <th scope="row">{row.label}</th>
+                  {all.map((summary, at) => {
+                    const difference = summary === base ? null : differenceOf(row, of(summary), of(base), units);
+                    return (
+                      <td key={summary.id} className={best[at] ? 'compare-best' : undefined}>
+                        {best[at] && <BestMark />}
+                        {rowText(row, of(summary), units)}
+                        {best[at] && <span className="unseen"> (best)</span>}
+                        {difference !== null && (
+                          <span className={`difference difference-${difference.sense}`}>
+                            {difference.text}
+                            {difference.sense !== 'neither' && <span className="unseen"> ({difference.sense})</span>}
+                          </span>
+                        )}
+                      </td>
+                    );
+                  })}
+                </tr>
+              );
+            })}
           </tbody>
         </table>
       </section>
     </PanelDialog>
   );
 }
+
+const BestMark = () => (
+  <span className="best-mark" aria-hidden="true">
+    ●{' '}
+  </span>
+);
 
 function PlayingLayout({ found }: { readonly found: Differences }) {
   if (found.samePlayingLayout) return 'The same';
@@ -142,15 +177,47 @@ function PlayingLayout({ found }: { readonly found: Differences }) {
   );
 }
 
-function Lines({ lines }: { readonly lines: readonly string[] }) {
-  if (lines.length === 0) return 'none';
-  const counts = new Map<string, number>();
-  for (const line of lines) counts.set(line, (counts.get(line) ?? 0) + 1);
+/** A note's first sentence, the rest at a press. */
+function Note({ note }: { readonly note: string }) {
+  const first = firstSentence(note);
+  const rest = note.trim().slice(first.length).trim();
   return (
-    <ul className="piece-differences">
-      {[...counts].map(([line, count]) => (
-        <li key={line}>{count > 1 ? `${line} (${count} times)` : line}</li>
-      ))}
-    </ul>
+    <>
+      {first}
+      {rest !== '' && (
+        <details>
+          <summary>More</summary>
+          {rest}
+        </details>
+      )}
+    </>
   );
 }
+
+function Lines({ lines }: { readonly lines: readonly string[] }) {
+  if (lines.length === 0) return 'none';
+  const counted = [...groupBy(lines, (line) => line)].map(([line, { length }]) =>
+    length > 1 ? `${line} (${length} times)` : line,
+  );
+  // One more line takes no more room than the press that would show it.
+  const shown = counted.length <= LINES_SHOWN + 1 ? counted.length : LINES_SHOWN;
+  return (
+    <>
+      <List lines={counted.slice(0, shown)} />
+      {shown < counted.length && (
+        <details>
+          <summary>{counted.length - shown} more</summary>
+          <List lines={counted.slice(shown)} />
+        </details>
+      )}
+    </>
+  );
+}
+
+const List = ({ lines }: { readonly lines: readonly string[] }) => (
+  <ul className="piece-differences">
+    {lines.map((line) => (
+      <li key={line}>{line}</li>
+    ))}
+  </ul>
+);

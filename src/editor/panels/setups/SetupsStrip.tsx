@@ -13,17 +13,23 @@ import {
 } from 'lucide-react';
 import { lazy, Suspense, useState } from 'react';
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
-import { differenceOf, READING_ROWS, rowText, worstOf } from '../../../drawing/readingRows.ts';
-import { formatLength } from '../../../units.ts';
+import { differenceOf, worstOf } from '../../../drawing/readingRows.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
 import { usePanel } from '../shared/panelContext.ts';
 import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
-import { RenameDialog } from './RenameDialog.tsx';
-import type { SetupSummary } from './summary.ts';
+import {
+  CARD_READINGS,
+  type CardReading,
+  cardText,
+  firstSentence,
+  type SetupSummary,
+  tellingReadings,
+} from './summary.ts';
 
 /** Come when they are asked for. */
+const RenameDialog = lazy(async () => ({ default: (await import('./RenameDialog.tsx')).RenameDialog }));
 const CompareDialog = lazy(async () => ({ default: (await import('./CompareDialog.tsx')).CompareDialog }));
 const PartsDialog = lazy(async () => ({ default: (await import('../parts/PartsDialog.tsx')).PartsDialog }));
 
@@ -32,17 +38,17 @@ export interface SetupsStripProps {
   readonly onChoose: (setupId: string) => void;
 }
 
-const [FLOOR_ROW] = READING_ROWS;
-const RECTANGLE_ROW = READING_ROWS.find(({ key }) => key === 'rectangle')!;
+const FLOOR_ROW = CARD_READINGS[0].row;
 
 export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
-  const { plan, setupId, run, isReadOnly } = usePanel();
+  const { plan, setupId, units, run, isReadOnly } = usePanel();
   const [renaming, setRenaming] = useState<string | null>(null);
   const [dialog, setDialog] = useState<'compare' | 'parts' | null>(null);
   const window = commonWindow(
     summaries.map(({ picture }) => picture),
     PICTURE_RATIO,
   );
+  const telling = tellingReadings(summaries, units);
   const current = summaries.find(({ id }) => id === setupId) ?? summaries[0];
   const names = Object.values(plan.setups).map(({ name }) => name);
 
@@ -84,6 +90,7 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
           <li key={summary.id} className="setup-card" data-current={summary.id === setupId || undefined}>
             <SetupButton
               summary={summary}
+              telling={telling}
               window={window}
               isCurrent={summary.id === setupId}
               against={summary.id === setupId ? null : current}
@@ -145,15 +152,15 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
           <Package aria-hidden="true" /> Parts
         </Button>
       </div>
-      {renaming !== null && Object.hasOwn(plan.setups, renaming) && (
-        <RenameDialog
-          title="Rename the setup"
-          name={plan.setups[renaming].name}
-          onRename={(name) => run({ type: 'renameSetup', setup: renaming, name })}
-          onClose={() => setRenaming(null)}
-        />
-      )}
       <Suspense>
+        {renaming !== null && Object.hasOwn(plan.setups, renaming) && (
+          <RenameDialog
+            title="Rename the setup"
+            name={plan.setups[renaming].name}
+            onRename={(name) => run({ type: 'renameSetup', setup: renaming, name })}
+            onClose={() => setRenaming(null)}
+          />
+        )}
         {dialog === 'compare' && (
           <CompareDialog summaries={summaries} against={setupId} onClose={() => setDialog(null)} />
         )}
@@ -165,52 +172,69 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
 
 interface SetupButtonProps {
   readonly summary: SetupSummary;
+  /** Beside the readings that every card has, those that tell these setups apart. */
+  readonly telling: readonly CardReading[];
   readonly window: { widthMm: number; heightMm: number };
   readonly isCurrent: boolean;
   readonly against: SetupSummary | null;
   readonly onChoose: (setupId: string) => void;
 }
 
-function SetupButton({ summary, window, isCurrent, against, onChoose }: SetupButtonProps) {
+function SetupButton({ summary, telling, window, isCurrent, against, onChoose }: SetupButtonProps) {
   const { units } = usePanel();
   const { readings, findings } = summary;
   const worst = worstOf(findings);
   const difference = against === null ? null : differenceOf(FLOOR_ROW, readings, against.readings, units);
+  const left = (key: string) => {
+    const found = CARD_READINGS.find(({ row }) => row.key === key)!;
+    return <Reading word={found.word} text={cardText(found, readings, units)} />;
+  };
+  /** At the end of a line: what tells these setups apart. */
+  const right = (at: number) => {
+    const found = telling[at];
+    return found && <Reading word={found.word} text={cardText(found, readings, units)} />;
+  };
   return (
     <button
       type="button"
       className="setup-button"
       aria-current={isCurrent ? 'true' : undefined}
+      title={firstSentence(summary.note) || undefined}
       onClick={() => onChoose(summary.id)}
     >
       <MiniPlan picture={summary.picture} window={window} deck={summary.deck} />
       <span className="setup-facts">
         <span className="setup-name">{summary.name || 'Unnamed setup'}</span>
         <span className="setup-line">
-          <span className="setup-key">Floor</span> {rowText(FLOOR_ROW, readings, units)}
+          {left('floor')}
           {difference !== null && (
             <span className={`difference difference-${difference.sense}`}>
-              {' '}
               {difference.text}
-              <span className="unseen"> against {against?.name}</span>
+              <span className="unseen"> against {against?.name}</span>{' '}
             </span>
           )}
+          {right(0)}
+        </span>
+        <span className="setup-line">{left('rectangle')}</span>
+        <span className="setup-line">
+          {left('margin')}
+          {right(1)}
         </span>
         <span className="setup-line">
-          <span className="setup-key">Box</span> {rowText(RECTANGLE_ROW, readings, units)}
-        </span>
-        <span className="setup-line">
-          {readings.riserMargin !== null && (
-            <>
-              <span className="setup-key">Margin</span> {formatLength(readings.riserMargin, units)}
-            </>
-          )}
-        </span>
-        <span className="setup-line setup-worst">
-          <StateMark state={worst.state} /> {worst.state !== 'clear' && `${worst.count} `}
-          {STATE_WORDS[worst.state].toLowerCase()}
+          <span className="setup-worst">
+            <StateMark state={worst.state} /> {worst.state !== 'clear' && `${worst.count} `}
+            {STATE_WORDS[worst.state].toLowerCase()}{' '}
+          </span>
+          {right(2)}
         </span>
       </span>
     </button>
   );
 }
+
+/** A word and its number, with the spaces that whoever hears the card needs between them. */
+const Reading = ({ word, text }: { readonly word: string; readonly text: string }) => (
+  <span className="setup-reading">
+    <span className="setup-key">{word}</span> <span>{text} </span>
+  </span>
+);

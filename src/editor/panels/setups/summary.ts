@@ -1,19 +1,19 @@
 /** One setup as the strip and the comparison see it: laid out, checked and drawn small, kept while nothing of it changes. */
-
-import { rackRoom } from '../../../checks/barRoom.ts';
+import { briefReadings } from '../../../checks/compare.ts';
 import type { Finding } from '../../../checks/finding.ts';
-import { partsOf } from '../../../checks/parts.ts';
-import { isKit, standingArea } from '../../../checks/readings.ts';
+import { isKit } from '../../../checks/readings.ts';
 import { type Checked, runChecks } from '../../../checks/run.ts';
-import { wayIn } from '../../../checks/wayIn.ts';
-import type { SetupReadings } from '../../../drawing/readingRows.ts';
+import { READING_ROWS, type ReadingRow, rowText, type SetupReadings } from '../../../drawing/readingRows.ts';
 import { type Layout, layoutSetup } from '../../../layout/layout.ts';
 import type { Plan, Setup } from '../../../plan/schema.ts';
+import type { DisplayUnit } from '../../../units.ts';
 import { type Picture, pictureOf } from './picture.ts';
 
 export interface SetupSummary {
   readonly id: string;
   readonly name: string;
+  /** What the user wrote about it; empty: nothing. */
+  readonly note: string;
   readonly picture: Picture;
   /** The deck's modules, each x0, y0, x1, y1 ... in mm. */
   readonly deck: readonly (readonly number[])[];
@@ -27,22 +27,6 @@ interface Kept extends Pick<Plan, 'gear' | 'risers' | 'limits'> {
 
 /** By setup: immer keeps a setup that a command does not touch. */
 const kept = new WeakMap<Setup, Kept>();
-
-/** What a comparison shows beyond the cards: too slow to be worked out for every frame of a drag. */
-export function fullReadings(plan: Plan, { id, readings }: SetupSummary, layout: Layout): SetupReadings {
-  const { knownMass, unmeasured } = partsOf(plan, id);
-  const way = wayIn(layout.bodies);
-  const { bars } = rackRoom(plan, plan.setups[id], layout);
-  return {
-    ...readings,
-    standingArea: standingArea(layout),
-    wayIn: way?.width ?? null,
-    isOpen: way === null && layout.bodies.some(({ kind }) => kind === 'throne'),
-    freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
-    massKg: knownMass,
-    massUnknown: unmeasured,
-  };
-}
 
 interface Worked {
   readonly layout: Layout;
@@ -64,11 +48,48 @@ export function summaryOf(plan: Plan, setupId: string, evaluate: typeof workOut 
   const summary: SetupSummary = {
     id: setupId,
     name: setup.name,
+    note: setup.note ?? '',
     picture: pictureOf(layout.bodies.filter(isKit), layout.deck?.modules),
     deck: layout.deck?.modules ?? [],
-    readings: { ...checked.readings, pieceCount: setup.order.length },
+    readings: briefReadings(plan, setupId, checked),
     findings: checked.findings,
   };
   kept.set(setup, { gear: plan.gear, risers: plan.risers, limits: plan.limits, summary });
   return summary;
 }
+
+/** A reading on a card, by the short word that fits there. */
+export interface CardReading {
+  readonly word: string;
+  readonly row: ReadingRow;
+}
+
+const reading = (key: string, word: string): CardReading => ({
+  word,
+  row: READING_ROWS.find((row) => row.key === key)!,
+});
+
+/** What every card has, in this order. */
+export const CARD_READINGS: readonly CardReading[] = [
+  reading('floor', 'Floor'),
+  reading('rectangle', 'Box'),
+  reading('margin', 'Margin'),
+];
+const TOLD_APART = [reading('feet', 'Feet'), reading('mass', 'Mass'), reading('free', 'Free bar')];
+
+/** The readings that stand on the cards only where they tell a plan's setups apart. */
+export function tellingReadings(summaries: readonly SetupSummary[], units: DisplayUnit): CardReading[] {
+  return TOLD_APART.filter(
+    ({ row }) => new Set(summaries.map(({ readings }) => rowText(row, readings, units))).size > 1,
+  );
+}
+
+/** A reading as short as a card wants it: one unit for both sides of a box; how many were not weighed is said elsewhere. */
+export function cardText({ row }: CardReading, readings: SetupReadings, units: DisplayUnit): string {
+  if (row.key === 'mass' && readings.massUnknown && readings.massKg != null)
+    return `${row.format(readings.massKg, units)} + ?`;
+  return rowText(row, readings, units).replace(' mm × ', ' × ');
+}
+
+/** A note's first sentence; all of a note that has no end of a sentence. */
+export const firstSentence = (note: string): string => /^.*?[.!?](?=\s|$)/s.exec(note.trim())?.[0] ?? note.trim();
