@@ -17,6 +17,15 @@ import { toSvg } from '../../src/sheets/svg.ts';
 import { checksum, row, time } from './timing.ts';
 
 const fonts = sheetFonts();
+/** Processor time of one run, all threads: what a machine that does nothing else would need at most. */
+function processorMs(run: () => unknown, runs = 10): string {
+  for (let k = 0; k < 4; k++) run();
+  const from = process.cpuUsage();
+  for (let k = 0; k < runs; k++) run();
+  const { user, system } = process.cpuUsage(from);
+  return `processor ${((user + system) / 1000 / runs).toFixed(0)} ms`;
+}
+
 const kB = (bytes: number) => `${(bytes / 1000).toFixed(0)} kB`;
 
 function sourceOf(sample: string): SheetSource & { readonly options: KindOptions } {
@@ -36,7 +45,7 @@ for (const sample of ['compact-one-up-two-down', 'one-up-two-down', 'four-bases'
   const pieces = source.plan.setups[source.setupId].order.length;
   const make = () => toPdf(makeSheets('venue', source, options), fonts).bytes.length;
   const bytes = make();
-  console.log(row(`venue sheet as PDF, ${sample}`, pieces, time(make, 7)), kB(bytes));
+  console.log(row(`venue sheet as PDF, ${sample}`, pieces, time(make, 7)), kB(bytes), processorMs(make));
 }
 
 const { options, ...source } = sourceOf('sixty-pieces');
