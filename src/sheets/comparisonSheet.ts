@@ -6,19 +6,18 @@
  * what the others are held against. Scales are those of ISO 5455; the readings stand beneath the pictures unless that costs a scale.
  */
 import { type ComparedSetup, comparedSetup, differencesOf } from '../checks/compare.ts';
-import type { Differences, PieceDifference } from '../checks/differences.ts';
-import { partDifferenceWords, pieceWords } from '../drawing/differenceWords.ts';
+import type { Differences } from '../checks/differences.ts';
 import { type DrawnBox, joinBoxes, type Line, type Mark, placed, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { type DrawOptions, drawSetup } from '../drawing/drawSetup.ts';
-import { pieceName } from '../drawing/sentences.ts';
 import type { Plan } from '../plan/schema.ts';
+import { differenceGroups, nameIn } from './differenceBlocks.ts';
 import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
 import { overBases, SECOND } from './overBases.ts';
-import { LEADING, measureWith, Page } from './page.ts';
+import { measureWith, Page } from './page.ts';
 import { readingBlocks } from './readingTable.ts';
 import { SCALES, scaleBar } from './scaleBar.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
-import { type Block, type BlockGroup, drawBlocks, paginate } from './table.ts';
+import { type Block, drawBlocks, paginate } from './table.ts';
 
 export const MOST_COMPARED = 4;
 
@@ -28,9 +27,6 @@ const HEADLINE_MM = 7;
 const NAME_MM = 6;
 const GAP_MM = 5;
 const FOOT_MM = 8;
-const SMALL = TEXT_MM.small;
-const LINE_MM = SMALL * LEADING;
-const INDENT_MM = 2.5;
 /** From this reduction on, hidden lines and names are smaller than anybody reads. */
 const COARSE_SCALE = 50;
 const LEGEND_ROW_MM = 3.8;
@@ -38,26 +34,6 @@ const LEGEND_ROW_MM = 3.8;
 const same = (found: readonly Differences[]): boolean => found.every(({ samePlayingLayout }) => samePlayingLayout);
 
 const heightOf = (blocks: readonly Block[]): number => blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
-
-/** Whether a piece itself stands otherwise, not only what holds it. */
-const stands = (piece: PieceDifference): boolean =>
-  piece.what !== 'changed' ||
-  piece.movedMm !== 0 ||
-  piece.turnedDeg !== 0 ||
-  piece.raisedMm !== 0 ||
-  piece.tiltedDeg !== 0 ||
-  piece.gear !== null ||
-  piece.secondMoved ||
-  piece.legsTurned ||
-  piece.bars.length > 0 ||
-  piece.legs.length > 0;
-
-/** Equal lines once, with their number. */
-function counted(lines: readonly string[]): string[] {
-  const counts = new Map<string, number>();
-  for (const line of lines) counts.set(line, (counts.get(line) ?? 0) + 1);
-  return [...counts].map(([line, count]) => (count > 1 ? `${line} (${count} times)` : line));
-}
 
 interface Picture {
   readonly scale: number;
@@ -160,74 +136,6 @@ class Comparison {
     return `Same playing layout: no. It differs in ${names.join(', ')}.`;
   }
 
-  /** The differences of one setup from the first, as groups of lines. */
-  groups(k: number, x: (column: number) => number, column: () => number, widthMm: number): BlockGroup[] {
-    const { plan, found, setups, measurer } = this;
-    const one = found[k];
-    const words = (text: string, bold = false, indentMm = 0, wide = widthMm - indentMm): Block => ({
-      heightMm: bold ? LINE_MM + 1.2 : measurer.paragraphHeight(text, wide, SMALL) + 0.5,
-      draw: (page, topMm) => {
-        const [left, base] = [x(column()) + indentMm, topMm - SMALL];
-        if (bold) page.fitted(text, left, base, wide, { bold });
-        else page.paragraph(text, left, base, wide);
-      },
-    });
-    const group = (title: string, lines: readonly string[]): BlockGroup => ({
-      head: words(`${title}${lines.length === 0 ? ': none' : ''}`, true),
-      continued: words(`${title}, continued`, true),
-      rows: counted(lines).map((line) => words(line, false, INDENT_MM)),
-    });
-    /** Two lists beside one another. */
-    const half = widthMm / 2;
-    const pair = (left: Block, right: Block): Block => ({
-      heightMm: Math.max(left.heightMm, right.heightMm),
-      draw: (page, topMm) => {
-        left.draw(page, topMm);
-        right.draw(page, topMm);
-      },
-    });
-    const beside = (
-      titles: readonly [string, string],
-      lists: readonly [readonly string[], readonly string[]],
-    ): BlockGroup => {
-      const [left, right] = lists.map(counted);
-      const heads = titles.map((one, n) => `${one}${lists[n].length === 0 && one !== '' ? ': none' : ''}`);
-      const on = titles.map((one) => (one === '' ? '' : `${one}, continued`));
-      const line = (list: readonly string[], n: number, from: number) =>
-        words(list[n] ?? '', false, INDENT_MM + from, half - INDENT_MM - 2);
-      return {
-        head: pair(words(heads[0], true, 0, half - 2), words(heads[1], true, half, half - 2)),
-        continued: pair(words(on[0], true, 0, half - 2), words(on[1], true, half, half - 2)),
-        rows: Array.from({ length: Math.max(left.length, right.length) }, (_, n) =>
-          pair(line(left, n, 0), line(right, n, half)),
-        ),
-      };
-    };
-    const title = `From 1  ${setups[0].name} to ${k + 2}  ${setups[k + 1].name}`;
-    const moved = one.pieces.filter(stands);
-    const held = one.pieces.filter((piece) => !stands(piece)).map((piece) => pieceWords(piece, plan));
-    const middle = Math.ceil(held.length / 2);
-    const names = one.playing.map((id) => nameIn(plan, id, one.to, one.from));
-    const playing = one.samePlayingLayout
-      ? 'The same playing layout.'
-      : `Not the same playing layout: ${names.join(', ')}.`;
-    return [
-      { head: words(title, true), rows: [words(playing)] },
-      group(
-        'Moved, changed, added or removed',
-        moved.map((piece) => pieceWords(piece, plan)),
-      ),
-      beside(['Held otherwise, at the same place', ''], [held.slice(0, middle), held.slice(middle)]),
-      beside(
-        ['Parts removed', 'Parts added'],
-        [
-          one.partsRemoved.map((part) => partDifferenceWords(part, plan)),
-          one.partsAdded.map((part) => partDifferenceWords(part, plan)),
-        ],
-      ),
-    ];
-  }
-
   /** The two bases over each other, with their legend, in an area; returns the scale. */
   bases(page: Page, area: Box): number {
     const { setups, found, measure } = this;
@@ -282,10 +190,6 @@ class Comparison {
     page.text(`1:${scale}, from above, the audience below`, maxX, minY + 1, { anchor: 'end', faint: true });
   }
 }
-
-/** A piece's name in one setup, or in another if it is only there. */
-const nameIn = (plan: Plan, id: string, setup: string, other: string): string =>
-  pieceName(plan, Object.hasOwn(plan.setups[setup].pieces, id) ? setup : other, id);
 
 const innerOf = ({ frame, room }: Format): Box => ({
   minX: frame.minX + PAD_MM,
@@ -369,7 +273,7 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
     const below = drawBlocks(second.page, beside, inner.maxY) - (together ? 0 : GAP_MM);
     let drawing = 1;
     const columns = paginate(
-      comparison.groups(0, xOf, () => drawing, column),
+      differenceGroups(plan, found[0], 2, comparison.measurer, () => xOf(drawing), column),
       { firstMm: below - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
     );
     columns.forEach((blocks, k) => {
@@ -379,23 +283,22 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
       drawBlocks(on.page, blocks, k === 0 ? below : inner.maxY);
     });
   } else {
-    if (!together) {
-      const readings = open('-');
-      drawBlocks(readings.page, table, inner.maxY);
-    }
+    // Readings that cost the pictures their scale stand above the differences.
+    const begun = pages.length;
+    const below = together ? inner.maxY : drawBlocks(open('-').page, table, inner.maxY) - GAP_MM;
     const count = found.length;
     const column = (wide - (count - 1) * GAP_MM) / count;
     const xOf = (k: number) => inner.minX + k * (column + GAP_MM);
-    const begun = pages.length;
-    found.forEach((_, k) => {
+    found.forEach((one, k) => {
       const contents = paginate(
-        comparison.groups(k, xOf, () => k, column),
-        { firstMm: inner.maxY - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
+        differenceGroups(plan, one, k + 2, comparison.measurer, () => xOf(k), column),
+        { firstMm: below - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
       );
       contents.forEach((blocks, n) => {
         const on = pages[begun + n] ?? open('-');
-        drawBlocks(on.page, blocks, inner.maxY);
-        if (k > 0) on.page.line(xOf(k) - GAP_MM / 2, inner.minY, xOf(k) - GAP_MM / 2, inner.maxY, { ink: 'faint' });
+        const top = n === 0 ? below : inner.maxY;
+        drawBlocks(on.page, blocks, top);
+        if (k > 0) on.page.line(xOf(k) - GAP_MM / 2, inner.minY, xOf(k) - GAP_MM / 2, top, { ink: 'faint' });
       });
     });
   }

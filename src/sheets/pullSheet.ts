@@ -5,17 +5,25 @@
  * Columns that would stay empty (prices, what is owned, bends) are left out; where there are too many for upright paper, it lies.
  */
 import type { Checked } from '../checks/run.ts';
-import { cautionsOf } from '../drawing/cautions.ts';
 import { circleMark, style, TEXT_MM, THIN } from '../drawing/displayList.ts';
 import { pieceName } from '../drawing/sentences.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatLength, formatMass } from '../units.ts';
-import { type Format, formatOf, framedSheet } from './framed.ts';
-import { numberedPlan } from './numberedPlan.ts';
+import { formatOf, framedSheet } from './framed.ts';
 import { LEADING, measureWith, Page } from './page.ts';
+import { pullHead } from './pullHead.ts';
 import { type PullList, type PullRow, type PullUnit, pullList, type Stock, type TubeCuts } from './pullList.ts';
-import { cutWords, insteadWords, liftWords, massWords, partLabel, sectionWords, sizeWords } from './pullWords.ts';
+import {
+  cutWords,
+  insteadWords,
+  liftWords,
+  massWords,
+  partLabel,
+  priceText,
+  sectionWords,
+  sizeWords,
+} from './pullWords.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 import {
   type Block,
@@ -47,20 +55,6 @@ const BADGE_MM = 2.3;
 const SMALL = TEXT_MM.small;
 /** A part's name has at least so much. */
 const LEAST_NAME_MM = 46;
-const PLAN_MM = 66;
-const ORDER_GAP_MM = 1.5;
-/** The list of units beside the plan; more are found by their numbers alone. */
-const MOST_LISTED = 30;
-
-const SHARP =
-  'Cut tube ends are sharp: take off the burr, put caps on, wear gloves. Curved tubes spring and roll: carry them with two hands.';
-/** loadIn.ts, in short. */
-const ORDER =
-  'Racks first, the heaviest before the others; then of each kind what stands farthest from the way in; the throne when all ' +
-  'else stands. Common practice: change it where the stage asks for it.';
-const DECIDE = 'Local codes, the venue and licensed practice decide.';
-
-const priceText = (value: number): string => value.toFixed(2);
 
 interface PullColumn extends Column {
   readonly text: (row: PullRow) => string;
@@ -282,101 +276,6 @@ class PullTable {
   }
 }
 
-const counted = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
-
-/** What the list comes to, row by row. */
-function sums(plan: Plan, list: PullList): (readonly [string, string])[] {
-  const rows: [string, string][] = [
-    ['Units that travel', String(list.units.length)],
-    ['Parts', String(list.partCount)],
-    ['Mass', massWords(list, plan)],
-  ];
-  if (list.unmeasured > 0) rows.push(['Not weighed', counted(list.unmeasured, 'part')]);
-  if (list.price > 0) {
-    const price = `${priceText(list.price)} ${list.currency}`.trimEnd();
-    rows.push(['Price', list.unpriced > 0 ? `${price}, ${counted(list.unpriced, 'part')} without one` : price]);
-  }
-  if (list.missing !== null) {
-    rows.push(['Stock list', list.stockName || 'unnamed']);
-    rows.push(['Missing', list.missing === 0 ? 'nothing' : counted(list.missing, 'part')]);
-  }
-  return rows;
-}
-
-/** The first page's upper part: the numbered plan, the sums, the order of loading in, the cautions. */
-function firstHead(
-  plan: Plan,
-  setupId: string,
-  layout: Layout,
-  checked: Checked,
-  list: PullList,
-  page: Page,
-  { frame }: Format,
-): { readonly heightMm: number; draw(): void } {
-  const [left, right] = [frame.minX + PAD_MM, frame.maxX - PAD_MM];
-  const wide = right - left;
-  const planMm = wide * 0.5;
-  const textX = left + planMm + 4;
-  const textMm = right - textX;
-  const figures = sums(plan, list);
-  const listed = list.units.length <= MOST_LISTED ? list.units : [];
-  const cymbals = list.units.reduce((sum, unit) => sum + unit.cymbals, 0);
-  const order: string[] = ['First the riser or rug, and the marks.'];
-  const last = cymbals > 0 ? `Last the cymbals, ${cymbals} in all.` : '';
-  const step = LINE_MM * 1.08;
-  const textHigh =
-    6 +
-    figures.length * step +
-    3 +
-    6 +
-    (order.length + listed.length + (last === '' ? 0 : 1)) * step +
-    ORDER_GAP_MM +
-    page.paragraphHeight(ORDER, textMm, SMALL);
-  const cautions = [...cautionsOf(checked.findings.filter(({ check }) => check === 'lift')), SHARP, DECIDE].join(' ');
-  const cautionMm = page.paragraphHeight(cautions, wide - 18, SMALL) + 2.5;
-  const upperMm = Math.max(PLAN_MM, textHigh);
-  return {
-    heightMm: PAD_MM + upperMm + cautionMm + 2,
-    draw: () => {
-      const top = frame.maxY - PAD_MM;
-      const area = { minX: left, maxX: left + planMm, minY: top - upperMm, maxY: top };
-      page.marks.push(...numberedPlan(plan, setupId, layout, list.units, area, page.measure));
-      let at = top - TEXT_MM.normal;
-      page.text('Pull list', textX, at, { bold: true, sizeMm: TEXT_MM.normal });
-      at -= 6;
-      for (const [name, value] of figures) {
-        page.text(name, textX, at, { faint: true });
-        page.fitted(value, textX + 28, at, textMm - 28);
-        at -= step;
-      }
-      at -= 3;
-      page.text('Order of loading in', textX, at, { bold: true });
-      at -= step;
-      for (const words of order) {
-        page.fitted(words, textX, at, textMm);
-        at -= step;
-      }
-      for (const unit of listed) {
-        page.text(String(unit.number), textX + 4.5, at, { anchor: 'end', bold: true });
-        const mass = massWords(unit, plan);
-        page.text(mass, right, at, { anchor: 'end' });
-        const room = textMm - 6.5 - page.measure(mass, SMALL, false) - 3;
-        page.fitted(pieceName(plan, setupId, unit.id), textX + 6.5, at, room);
-        at -= step;
-      }
-      if (last !== '') {
-        page.fitted(last, textX, at, textMm);
-        at -= step;
-      }
-      page.paragraph(ORDER, textX, at - ORDER_GAP_MM, textMm, { faint: true });
-      const cautionY = top - upperMm - 0.5;
-      page.line(left, cautionY, right, cautionY, { ink: 'faint' });
-      page.text('Caution', left, cautionY - SMALL - 0.8, { bold: true });
-      page.paragraph(cautions, left + 18, cautionY - SMALL - 0.8, wide - 18);
-    },
-  };
-}
-
 /**
  * The pull list of a setup, on as many pages as it takes.
  * Throws: RangeError when the plan has no such setup.
@@ -398,7 +297,7 @@ export function pullSheets(
   const [left, right] = [frame.minX + PAD_MM, frame.maxX - PAD_MM];
 
   const firstPage = new Page(measure);
-  const head = firstHead(plan, setupId, layout, checked, list, firstPage, format);
+  const head = pullHead(plan, setupId, layout, checked, list, firstPage, format);
   const table = new PullTable(plan, setupId, list, firstPage, left, right);
   const floor = room.minY + PAD_MM;
   const groups = [...list.units.map((unit) => table.unit(unit)), ...table.cuts()];

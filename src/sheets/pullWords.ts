@@ -21,6 +21,9 @@ export function insteadWords(instead: readonly Instead[], { units }: Plan): stri
     .join('; ');
 }
 
+/** With both its decimals, in whatever currency. */
+export const priceText = (value: number): string => value.toFixed(2);
+
 /** `12.3 kg`, `over 12.3 kg` where something was not weighed. */
 export function massWords(
   { knownMass, unmeasured }: Pick<PullUnit, 'knownMass' | 'unmeasured'>,
