@@ -24,6 +24,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
 const ONLY_IN: [RegExp, readonly string[]][] = [
   [/^(react|react-dom|konva|react-aria-components|lucide-react|zustand|idb)(\/|$)/, ['editor']],
   [/^jspdf/, ['sheets']],
+  [/^@resvg/, ['sheets', 'editor']],
   [/^node:/, ['cli']],
   [/^robust-predicates/, ['geometry']],
 ];
