@@ -37,7 +37,7 @@ export const LEAST_MM: Readonly<Record<StageUse, number>> = {
   keyboard: 2.8,
   microphone: 3.8,
   di: 3.4,
-  wedge: 4.4,
+  wedge: 5.2,
   power: 3.4,
 };
 
@@ -133,7 +133,7 @@ function drawWedge(pen: Pen, w: number, d: number, { scale, mix }: StageGlyph): 
     const x = -w / 2 + (k * w) / n;
     if (Math.abs(x) < at(ridge)) pen.line([x, -d / 2, x, -d / 2 + d * 0.14], { line: THIN });
   }
-  if (mix) drawMix(pen.within(0, -d * 0.04, 0), mix, d, scale);
+  if (mix) drawMix(pen, mix, d, scale);
 }
 
 /** The letters D and I in strokes, so that they read on every device. */

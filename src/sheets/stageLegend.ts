@@ -15,7 +15,7 @@ interface Entry {
   draw(page: Page, x: number, y: number): void;
 }
 
-export const LEGEND_ROW_MM = 5.2;
+export const LEGEND_ROW_MM = 5.6;
 const SAMPLE_MM = 11;
 const GAP_MM = 2.5;
 
@@ -41,7 +41,7 @@ const USES: readonly { readonly use: StageGlyph['use']; readonly text: string; r
   { use: 'keyboard', text: 'keyboard', draw: glyph('keyboard', 10, 4) },
   { use: 'microphone', text: 'microphone on a stand', draw: glyph('microphone', 4.8, 4.8) },
   { use: 'di', text: 'DI box', draw: glyph('di', 4.4, 3.6) },
-  { use: 'wedge', text: 'wedge, wide at its front', draw: glyph('wedge', 6.4, 4.4) },
+  { use: 'wedge', text: 'wedge, wide at its front', draw: glyph('wedge', 7, 5.2) },
   { use: 'power', text: 'power drop', draw: glyph('power', 5, 3.8) },
 ];
 
@@ -72,7 +72,7 @@ function entriesOf(plan: Plan, setup: Setup): Entry[] {
   if (hasMix('wedge', 'wedge'))
     entries.push({
       text: 'wedge of that mix',
-      draw: glyph('wedge', 6.6, 4.6, { mix: { number: 1, by: 'wedge' } }),
+      draw: glyph('wedge', 7, 5.2, { mix: { number: 1, by: 'wedge' } }),
     });
   if (hasMix('person', 'inEar'))
     entries.push({

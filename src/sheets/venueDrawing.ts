@@ -28,7 +28,7 @@ export interface Drawable {
 
 /** How a view is drawn at a scale: a stage too small for the kit's own names has the kit as one thing. */
 export function drawOptions(
-  { view, scale }: Pick<Cell, 'view' | 'scale'>,
+  { view, scale, dimensions }: Pick<Cell, 'view' | 'scale' | 'dimensions'>,
   { flags, channels }: Drawable,
   page: Pick<Page, 'measure'>,
 ): DrawOptions & { readonly coarse: boolean } {
@@ -41,7 +41,7 @@ export function drawOptions(
     measure: page.measure,
     flags: flags && !coarse,
     names: coarse ? 'stage' : 'all',
-    dimensions: coarse ? 'riser' : 'all',
+    dimensions: coarse ? 'riser' : dimensions,
     hidden: scale < COARSE_SCALE,
   };
 }

@@ -12,11 +12,15 @@ import type { SheetOptions } from './sheet.ts';
 
 export type View = 'stage' | 'kit';
 
+export type Dimensions = 'all' | 'riser';
+
 /** A drawing on a page. */
 export interface Cell {
   readonly view: View;
   readonly scale: number;
   readonly drawing: Box;
+  /** 'riser' leaves the kit's own to the figures. */
+  readonly dimensions: Dimensions;
   /** Named by a line of its own, where a page has two. */
   readonly captioned: boolean;
 }
@@ -34,13 +38,15 @@ export interface PageFit {
 const COLUMNS_MM = [56, 38] as const;
 const FIGURES_COLUMN_MM = COLUMNS_MM[0];
 export const PAD_MM = 3;
+/** To the left and right of drawings that share a page. */
+const NARROW_PAD_MM = 2;
 /** Above and below a drawing: the words for the sides of the stage; the audience and the scale bar; which of two it is. */
 export const TOP_STRIP_MM = 4.5;
 export const BOTTOM_STRIP_MM = 9;
 export const CAPTION_MM = 5;
 
 /** The extent of a view's drawing at a scale, mm of the model: what belongs to the paper grows with the scale. */
-export type BoxAt = (view: View, scale: number) => DrawnBox;
+export type BoxAt = (view: View, scale: number, dimensions?: Dimensions) => DrawnBox;
 /** How deep the key is at a width. */
 export type KeyMm = (parts: KeyParts, widthMm: number) => number;
 
@@ -52,7 +58,10 @@ function formats({ paper, turned }: SheetOptions): Format[] {
 /** What a drawing takes of a page with its strips. */
 function sizeOf({ minX, minY, maxX, maxY }: DrawnBox, scale: number, captioned: boolean): { w: number; h: number } {
   const strips = TOP_STRIP_MM + BOTTOM_STRIP_MM + (captioned ? CAPTION_MM : 0);
-  return { w: (maxX - minX) / scale + 2 * PAD_MM, h: (maxY - minY) / scale + 2 * PAD_MM + strips };
+  return {
+    w: (maxX - minX) / scale + 2 * (captioned ? NARROW_PAD_MM : PAD_MM),
+    h: (maxY - minY) / scale + 2 * PAD_MM + strips,
+  };
 }
 
 interface Way {
@@ -97,7 +106,7 @@ export function fitOne(
       const y = h / (drawing.maxY - drawing.minY);
       const score = Math.min(x, y) + x * y;
       if (x > 1 || y > 1 || score <= (best?.score ?? 0)) continue;
-      best = { fit: { ...way, cells: [{ view, scale, drawing, captioned: false }], parts }, score };
+      best = { fit: { ...way, cells: [{ view, scale, drawing, dimensions: 'all', captioned: false }], parts }, score };
     }
     if (best) return best.fit;
   }
@@ -124,21 +133,22 @@ const PAIR_PARTS: readonly KeyParts[] = [
 const KIT_SCALE = 20;
 const STAGE_SCALE = 100;
 
+interface Wanted {
+  readonly scale: number;
+  readonly dimensions: Dimensions;
+  readonly w: number;
+  readonly h: number;
+}
+
 /** The ways to share a page between two drawings and the key; null where they do not fit. */
-function pairOn(
-  format: Format,
-  stage: { readonly scale: number; readonly w: number; readonly h: number },
-  kit: { readonly scale: number; readonly w: number; readonly h: number },
-  parts: KeyParts,
-  keyMm: KeyMm,
-): PageFit[] {
+function pairOn(format: Format, stage: Wanted, kit: Wanted, parts: KeyParts, keyMm: KeyMm): PageFit[] {
   const { room } = format;
   const [width, height] = [room.maxX - room.minX, room.maxY - room.minY];
   const fits: PageFit[] = [];
   const add = (stageBox: Box, kitBox: Box, key: Box, keyBeside: boolean) => {
     const cells: Cell[] = [
-      { view: 'stage', scale: stage.scale, drawing: stageBox, captioned: true },
-      { view: 'kit', scale: kit.scale, drawing: kitBox, captioned: true },
+      { view: 'stage', scale: stage.scale, dimensions: stage.dimensions, drawing: stageBox, captioned: true },
+      { view: 'kit', scale: kit.scale, dimensions: kit.dimensions, drawing: kitBox, captioned: true },
     ];
     fits.push({ format, cells, key, keyBeside, parts });
   };
@@ -193,13 +203,18 @@ export function fitPair(
   stageScales: readonly number[] = SCALES,
 ): PageFit[] {
   const fits: PageFit[] = [];
+  const wanted = (view: View, scale: number, dimensions: Dimensions): Wanted => ({
+    scale,
+    dimensions,
+    ...sizeOf(boxAt(view, scale, dimensions), scale, true),
+  });
   for (const stageScale of stageScales.filter((scale) => scale <= STAGE_SCALE))
     for (const kitScale of SCALES.filter((scale) => scale <= Math.min(KIT_SCALE, stageScale)))
-      for (const parts of PAIR_PARTS)
-        for (const format of formats(options)) {
-          const stage = { scale: stageScale, ...sizeOf(boxAt('stage', stageScale), stageScale, true) };
-          const kit = { scale: kitScale, ...sizeOf(boxAt('kit', kitScale), kitScale, true) };
-          fits.push(...pairOn(format, stage, kit, parts, keyMm));
-        }
+      for (const dimensions of ['all', 'riser'] as const)
+        for (const parts of PAIR_PARTS)
+          for (const format of formats(options)) {
+            const stage = wanted('stage', stageScale, 'riser');
+            fits.push(...pairOn(format, stage, wanted('kit', kitScale, dimensions), parts, keyMm));
+          }
   return fits;
 }

@@ -32,10 +32,10 @@ export interface VenueSheetOptions extends SheetOptions {
   readonly scale?: number;
 }
 
-const LIST_PAD_MM = 4;
-const LIST_GAP_MM = 2.6;
+const LIST_PAD_MM = 3.2;
+const LIST_GAP_MM = 2.2;
 /** Rows with room to write by hand, and less of it where that saves a page. */
-const ROWS_MM = [6.8, 5.8, 5, 4.3] as const;
+const ROWS_MM = [6.8, 5.8, 5, 4.2] as const;
 /** Ways of sharing a page that are tried for room for every name. */
 const MOST_TRIES = 6;
 
@@ -101,11 +101,11 @@ class VenueSheet {
     };
   }
 
-  private readonly boxAt: BoxAt = (view, scale) => {
-    const key = `${view} ${scale}`;
+  private readonly boxAt: BoxAt = (view, scale, dimensions = 'all') => {
+    const key = `${view} ${scale} ${dimensions}`;
     const before = this.boxes.get(key);
     if (before) return before;
-    const { coarse, ...drawn } = drawOptions({ view, scale }, this.drawable, this.measurer);
+    const { coarse, ...drawn } = drawOptions({ view, scale, dimensions }, this.drawable, this.measurer);
     const bare = { ...drawn, names: 'none', flags: false, hidden: false } as const;
     const { box } = drawSetup(this.plan, this.drawable.setupId, this.layout, this.checked, bare);
     this.boxes.set(key, box);
@@ -260,7 +260,13 @@ class VenueSheet {
     const legend = { ...bare, stage: true };
     const stage = this.fullest('stage', [{ ...legend, figures: true }, legend, bare], scales);
     const lines = { ...bare, kit: true };
-    const kitPage = this.fullest('kit', [{ ...lines, figures: !stage.parts.figures }, lines, bare]);
+    const { figures, stage: glyphs } = stage.parts;
+    const kitPage = this.fullest('kit', [
+      { ...lines, figures: !figures, stage: !glyphs },
+      { ...lines, figures: !figures },
+      lines,
+      bare,
+    ]);
     const has = (part: 'figures' | 'kit' | 'stage') => stage.parts[part] || kitPage.parts[part];
     const left = { figures: !has('figures'), kit: !has('kit'), stage: !has('stage'), caution: false };
     return numbered([

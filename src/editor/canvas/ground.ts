@@ -20,6 +20,9 @@ export const RULER_PX = 22;
 export const PAPER_PX_PER_MM = 3.6;
 export const FONT = '"Open Sans Variable", "Open Sans", system-ui, sans-serif';
 
+/** Below this zoom the kit is too small to be named and measured piece by piece; what else is on the stage still is. */
+export const COARSE_ZOOM = 0.07;
+
 const METRIC_STEPS_MM = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000];
 const IMPERIAL_STEPS_MM = [0.125, 0.25, 0.5, 1, 3, 6, 12, 24, 48, 96, 192, 384].map((inches) => inches * MM_PER_IN);
 
@@ -87,6 +90,9 @@ export function paintTexts(
 
 export const isText = (mark: Mark): mark is TextMark => mark.kind === 'text';
 
+/** Below this zoom a cable run's note is longer than its run. */
+const LEAST_NOTE_ZOOM = 0.035;
+
 /** Names of wings where they fit, notes of cable runs beside them. */
 function paintStageNames(
   context: Context,
@@ -101,6 +107,7 @@ function paintStageNames(
   for (const { text, x, y, inside } of requests) {
     const width = context.measureText(text).width;
     const roomPx = inside ? 2 * inside.halfW * view.zoom : Number.POSITIVE_INFINITY;
+    if (!inside && view.zoom < LEAST_NOTE_ZOOM) continue;
     const at = screenPoint(view, size, x, y);
     // A narrow wing's name runs along it.
     const isTurned = inside !== null && width > roomPx;
@@ -166,7 +173,8 @@ export function paintGround(context: Context, input: GroundInput): void {
   context.stroke();
   context.setLineDash([]);
 
-  const dimensions = layout.bodies.length > 0 ? allDimensions(plan, layout, 'all', grown, scale, measure, stage) : [];
+  const which = view.zoom < COARSE_ZOOM ? 'riser' : 'all';
+  const dimensions = layout.bodies.length > 0 ? allDimensions(plan, layout, which, grown, scale, measure, stage) : [];
   paintMarks(
     context,
     dimensions.filter((mark) => mark.tint !== 'paper'),

@@ -4,7 +4,7 @@ import { boxOf } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Setup } from '../../plan/schema.ts';
 import { type Size, screenPoint, type View } from '../view.ts';
-import { FONT } from './ground.ts';
+import { COARSE_ZOOM, FONT } from './ground.ts';
 import type { Context } from './paint.ts';
 import type { Palette } from './palette.ts';
 
@@ -21,7 +21,7 @@ const SMALL_PX = 600;
 const LINE_EM = 1.15;
 /** Half a box that a glyph's number takes, and the zoom from which on a wedge's square holds it. */
 const LETTER_PX = 8;
-const LEAST_LETTER_ZOOM = 0.055;
+const LEAST_LETTER_ZOOM = 0.045;
 const BESIDE_PX = 7;
 
 const meets = (a: PxBox, b: PxBox) => a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
@@ -113,6 +113,7 @@ export function paintNames(
     const box = boxes.get(id)!;
     const name = setup.pieces[id]?.name;
     const must = always.has(id);
+    if (!must && view.zoom < COARSE_ZOOM && kinds.get(id) !== 'stageItem') continue;
     if (!name || (SMALL.has(kinds.get(id) ?? '') && !must)) continue;
     const wide = box.x1 - box.x0;
     if (!must && wide < 16 && kinds.get(id) !== 'bar') continue;
