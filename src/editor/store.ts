@@ -58,8 +58,8 @@ export interface EditorState {
 }
 
 /** Room for rulers, tools, rows of dimensions and the title block round what is fitted into sight; less on a telephone. */
-const FIT_AIR: Air = { left: 112, right: 40, top: 48, bottom: 150 };
-const FIT_AIR_SMALL: Air = { left: 74, right: 14, top: 84, bottom: 118 };
+const FIT_AIR: Air = { left: 146, right: 32, top: 48, bottom: 150 };
+const FIT_AIR_SMALL: Air = { left: 94, right: 14, top: 84, bottom: 118 };
 const SMALL_PX = 600;
 
 /** What the screen shows: the plan as a gesture would make it, else as it is. */

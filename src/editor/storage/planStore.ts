@@ -17,6 +17,8 @@ export interface KeptPlan {
   readonly fileName: string | null;
   readonly fileText: string | null;
   readonly handle?: FileSystemFileHandle;
+  /** As the program gave it, a sample or an empty plan: nothing in it is the user's. */
+  readonly untouched?: boolean;
 }
 
 export interface PlanStore {

@@ -47,7 +47,10 @@ export interface Session {
   readonly state: StoreApi<SessionState>;
   /** Puts the last document into the host. False when there is none, or none that can be read. */
   restore(): Promise<boolean>;
-  /** Begins a new document in the host: a new plan, a sample, an opened file. The one before is kept first. */
+  /**
+   * Begins a new document in the host: a new plan, a sample, an opened file. The one before is kept first, unless it was a
+   * sample or an empty plan that nobody changed.
+   */
   begin(plan: Plan, file?: PickedFile): Promise<void>;
   /** The documents before this one that the browser still keeps, the newest first. */
   earlier(): Promise<EarlierPlan[]>;
@@ -69,10 +72,18 @@ interface OpenDocument {
   fileText: string | null;
   /** The plan that text was made of, so that most comparisons need no text. */
   filePlan: Plan | null;
+  /** The text that the program gave it, as a sample or an empty plan has; null: it is the user's from the beginning. */
+  readonly givenText: string | null;
   lock: TabLock;
   isYielding: boolean;
   autosave: Autosave<Plan>;
 }
+
+const givenTextOf = ({ untouched, text }: KeptPlan): string | null => (untouched === true ? text : null);
+
+/** Whether a document is in no file and is as the program gave it. */
+const isUntouched = ({ fileText, givenText }: OpenDocument, text: string): boolean =>
+  fileText === null && text === givenText;
 
 export function createSession(host: SessionHost, parts: SessionParts): Session {
   const state = createStore<SessionState>(() => ({ access: 'mine', kept: 'kept', file: 'none', fileName: null }));
@@ -89,6 +100,7 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       if (isCurrent) document.filePlan = plan;
       if (plan === host.plan()) state.setState({ file: isCurrent ? 'current' : 'behind' });
     }
+    const untouched = isUntouched(document, text);
     const kept: KeptPlan = {
       id: document.id,
       name: plan.name,
@@ -97,6 +109,7 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       fileName: document.fileName,
       fileText: document.fileText,
       ...(document.handle === null ? {} : { handle: document.handle }),
+      ...(untouched ? { untouched } : {}),
     };
     await parts.store.keep(kept);
   };
@@ -109,13 +122,18 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
     if (read.ok) host.replacePlan(read.plan);
   }
 
-  function openDocument(id: string, file: Pick<KeptPlan, 'fileName' | 'fileText' | 'handle'>): OpenDocument {
+  function openDocument(
+    id: string,
+    file: Pick<KeptPlan, 'fileName' | 'fileText' | 'handle'>,
+    givenText: string | null,
+  ): OpenDocument {
     const document: OpenDocument = {
       id,
       handle: file.handle ?? null,
       fileName: file.fileName,
       fileText: file.fileText,
       filePlan: null,
+      givenText,
       lock: UNGUARDED,
       isYielding: false,
       autosave: createAutosave<Plan>({
@@ -156,6 +174,9 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
     if (before !== null) {
       await before.autosave.flush();
       before.autosave.stop();
+      // A sample that was only looked at would push plans of the user's own out of what is kept.
+      const isOurs = before.lock.access !== 'theirs' && isUntouched(before, writePlan(host.plan()));
+      if (isOurs) await parts.store.remove(before.id).catch(() => undefined);
       before.lock.release();
     }
     open = document;
@@ -187,16 +208,21 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       if (kept === null) return false;
       const read = readPlan(kept.text);
       if (!read.ok) return false;
-      await adopt(openDocument(kept.id, kept), read.plan);
+      await adopt(openDocument(kept.id, kept, givenTextOf(kept)), read.plan);
       return true;
     },
     async begin(plan, file) {
-      const document = openDocument(parts.newId(), {
-        fileName: file?.name ?? null,
-        // In this program's own writing: a file indented by hand holds the same plan.
-        fileText: file === undefined ? null : writePlan(plan),
-        handle: file?.handle ?? undefined,
-      });
+      // In this program's own writing: a file indented by hand holds the same plan.
+      const text = writePlan(plan);
+      const document = openDocument(
+        parts.newId(),
+        {
+          fileName: file?.name ?? null,
+          fileText: file === undefined ? null : text,
+          handle: file?.handle ?? undefined,
+        },
+        file === undefined ? text : null,
+      );
       await adopt(document, plan);
       document.autosave.changed(host.plan());
     },
@@ -209,7 +235,7 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       if (kept === null) return 'This browser no longer keeps that plan.';
       const read = readPlan(kept.text);
       if (!read.ok) return read.problem.sentence;
-      const document = openDocument(kept.id, kept);
+      const document = openDocument(kept.id, kept, givenTextOf(kept));
       await adopt(document, read.plan);
       document.autosave.changed(host.plan());
       return null;

@@ -1,6 +1,6 @@
 /** Tabs, files and what the browser keeps, seen from one document's life. */
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import { memoryPlanStore, type PlanStore } from '../../../src/editor/storage/planStore.ts';
+import { KEPT_PLANS, memoryPlanStore, type PlanStore } from '../../../src/editor/storage/planStore.ts';
 import { createSession } from '../../../src/editor/storage/session.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
@@ -80,15 +80,49 @@ test('a plan that another took the place of can be opened again, with its last c
   await tab.session.begin(newPlan('Club kit'));
   tab.rename('Club kit, louder');
   await tab.session.begin(newPlan('Barn kit'));
+  tab.rename('Barn kit, softer');
   const earlier = await tab.session.earlier();
   expect(earlier.map(({ name }) => name)).toEqual(['Club kit, louder']);
 
   expect(await tab.session.reopen(earlier[0].id)).toBeNull();
   expect(tab.plan().name).toBe('Club kit, louder');
   await pause();
-  expect((await tab.session.earlier()).map(({ name }) => name)).toEqual(['Barn kit']);
+  expect((await tab.session.earlier()).map(({ name }) => name)).toEqual(['Barn kit, softer']);
   expect(await tab.session.reopen('never there')).toMatch(/no longer keeps/);
   expect(tab.plan().name).toBe('Club kit, louder');
+});
+
+test('samples that were only looked at do not count among the kept plans; a changed one does', async () => {
+  const store = memoryPlanStore();
+  const open = browser(store);
+  const tab = open();
+  await tab.session.begin(newPlan('My own'));
+  tab.rename('My own kit');
+  for (let i = 0; i < KEPT_PLANS + 3; i++) {
+    await tab.session.begin(newPlan(`Sample ${i}`));
+    await pause();
+  }
+  const names = async () => (await store.all()).map(({ name }) => name);
+  // The one that is open is there at the next visit, looked at or not.
+  expect(await names()).toEqual([`Sample ${KEPT_PLANS + 2}`, 'My own kit']);
+  await tab.session.close();
+
+  const next = open();
+  await next.session.restore();
+  expect(next.plan().name).toBe(`Sample ${KEPT_PLANS + 2}`);
+  await next.session.begin(newPlan('Another sample'));
+  next.rename('Another sample, now mine');
+  await next.session.begin(newPlan('The last'));
+  await pause();
+  expect(await names()).toEqual(['The last', 'Another sample, now mine', 'My own kit']);
+});
+
+test('a plan out of the user’s own file is kept, changed or not', async () => {
+  const tab = browser()();
+  const plan = newPlan('From a file');
+  await tab.session.begin(plan, { name: 'kit.legroom.json', text: writePlan(plan), handle: null });
+  await tab.session.begin(newPlan('Sample'));
+  expect((await tab.session.earlier()).map(({ name }) => name)).toEqual(['From a file']);
 });
 
 test('a first visit has nothing to restore', async () => {
