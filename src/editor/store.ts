@@ -98,6 +98,8 @@ export interface Editor {
   setView(view: View): void;
   setSize(size: Size): void;
   fitView(): void;
+  /** Brings all of the stage into sight. */
+  fitStage(): void;
   zoomBy(factor: number): void;
   nudge(how: Nudge, gesture: string): void;
   removeSelected(): void;
@@ -189,14 +191,19 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     if (get().size.width > 0) set({ view: fitBox(contentBox(committed().layout)) });
   }
 
+  function fitStage(): void {
+    const { setup, layout } = committed();
+    if (get().size.width > 0) set({ view: fitBox(wholeBox(plan(), setup, layout)) });
+  }
+
   /** The kit on its riser; where that is in sight just so, all of the stage. */
   function fitView(): void {
     const { size, view } = get();
     if (size.width === 0) return;
-    const { setup, layout } = committed();
-    const kit = fitBox(contentBox(layout));
+    const kit = fitBox(contentBox(committed().layout));
     const isKit = kit.zoom === view.zoom && kit.xMm === view.xMm && kit.yMm === view.yMm;
-    set({ view: isKit ? fitBox(wholeBox(plan(), setup, layout)) : kit });
+    if (isKit) fitStage();
+    else set({ view: kit });
   }
 
   const committed = () => liveOf(plan(), get().setupId);
@@ -300,6 +307,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
       if (before.width === 0) fitKit();
     },
     fitView,
+    fitStage,
     zoomBy(factor) {
       const { view, size } = get();
       set({ view: zoomedAt(view, size, size.width / 2, size.height / 2, factor) });

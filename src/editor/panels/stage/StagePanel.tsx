@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { LIMITS, type Stage } from '../../../plan/schema.ts';
 import { inputList, withoutChannel } from '../../../sheets/inputList.ts';
+import { useWorkplace } from '../connected/workplace.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
@@ -30,19 +31,23 @@ export interface StagePanelProps {
 }
 
 export function StagePanel({ onLists }: StagePanelProps) {
+  const { editor } = useWorkplace();
   const { plan, setup, setupId, run, isReadOnly } = usePanel();
   const stages = Object.values(plan.stages ?? {});
   const stage = setup.stage == null ? undefined : plan.stages?.[setup.stage];
   const choose = (id: string) => {
     if (id !== NEW) return run({ type: 'setStage', setup: setupId, stage: id === NONE ? null : id });
     const made = newStage(plan, setup);
-    return run({
+    const refusal = run({
       type: 'many',
       commands: [
         { type: 'addStage', stage: made },
         { type: 'setStage', setup: setupId, stage: made.id },
       ],
     });
+    // It is much larger than the kit, and nobody should have to look for it.
+    if (refusal === null) editor.fitStage();
+    return refusal;
   };
   return (
     <>

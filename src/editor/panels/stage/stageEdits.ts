@@ -113,7 +113,7 @@ export function newStage(plan: Plan, setup: Setup): Stage {
     ...(riser?.modules ?? []).map(({ xMm, yMm, widthMm, depthMm }) => ({
       x: xMm,
       y: yMm,
-      r: Math.hypot(widthMm, depthMm) / 2,
+      r: Math.hypot(widthMm, depthMm) / 2 + BEHIND_MM / 2,
     })),
   ];
   const guess = GUESS[plan.units];
