@@ -3,6 +3,7 @@ import { Search, X } from 'lucide-react';
 import { useId, useMemo, useState } from 'react';
 import { Button, Input, Label, SearchField, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import type { Finding, State } from '../../../checks/finding.ts';
+import { checkWord } from '../../../drawing/sentences.ts';
 import { STATE_MEANS, STATE_WORDS, STATES, StateMark } from '../shared/StateMark.tsx';
 import { countByState, type FindingRow, findingGroups } from './findingRows.ts';
 
@@ -15,7 +16,7 @@ export interface FindingsListProps {
   readonly numberOf?: (finding: Finding) => number | null;
 }
 
-/** Beyond this a list of what is well is closed until asked for. */
+/** What is well is closed until asked for beside troubles; alone, only what is beyond this. */
 const CLEAR_SHOWN = 6;
 
 export function FindingsList({ findings, sentenceOf, selected, onSelect, numberOf }: FindingsListProps) {
@@ -71,7 +72,8 @@ export function FindingsList({ findings, sentenceOf, selected, onSelect, numberO
       </div>
       {groups.length === 0 && isFiltered && <p className="panel-empty">No finding is like that.</p>}
       {groups.map(({ state, rows }) => {
-        const shown = state === 'clear' && !allClear && !isFiltered ? rows.slice(0, CLEAR_SHOWN) : rows;
+        const isFolded = state === 'clear' && !allClear && !isFiltered;
+        const shown = isFolded ? rows.slice(0, troubles > 0 ? 0 : CLEAR_SHOWN) : rows;
         return (
           <Group key={state} state={state} count={rows.length}>
             {shown.map((row) => (
@@ -87,6 +89,7 @@ export function FindingsList({ findings, sentenceOf, selected, onSelect, numberO
               <li>
                 <button type="button" className="button button-quiet" onClick={() => setAllClear(true)}>
                   Show all {rows.length}
+                  <span className="unseen"> that are clear</span>
                 </button>
               </li>
             )}
@@ -128,7 +131,8 @@ function Row({ row, number, isSelected, onSelect }: RowProps) {
       >
         <StateMark state={finding.state} spoken />
         {number !== null && <span className="finding-number">{number}</span>}
-        <span className="finding-sentence">{sentence}</span>
+        <span className="finding-check">{checkWord(finding.check)} </span>
+        <span className="finding-sentence">{sentence} </span>
         <span className="finding-source">{finding.source}</span>
       </button>
     </li>

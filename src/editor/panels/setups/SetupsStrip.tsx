@@ -209,7 +209,8 @@ function SetupButton({ summary, telling, window, isCurrent, against, onChoose }:
           {left('floor')}
           {difference !== null && (
             <span className={`difference difference-${difference.sense}`}>
-              {difference.text}
+              {/* Its unit stands just before it. */}
+              {difference.text.replace(/ \S+$/, '')}
               <span className="unseen"> against {against?.name}</span>{' '}
             </span>
           )}
