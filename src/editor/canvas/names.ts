@@ -113,7 +113,9 @@ export function paintNames(
     const box = boxes.get(id)!;
     const name = setup.pieces[id]?.name;
     const must = always.has(id);
-    if (!must && view.zoom < COARSE_ZOOM && kinds.get(id) !== 'stageItem') continue;
+    const piece = setup.pieces[id];
+    const isOwn = kinds.get(id) === 'stageItem' && !(piece?.kind === 'item' && piece.takes !== undefined);
+    if (!must && view.zoom < COARSE_ZOOM && !isOwn) continue;
     if (!name || (SMALL.has(kinds.get(id) ?? '') && !must)) continue;
     const wide = box.x1 - box.x0;
     if (!must && wide < 16 && kinds.get(id) !== 'bar') continue;
