@@ -196,6 +196,70 @@ describe('random sequences', () => {
     fc.record({ type: is('mirrorSetup'), setup, axisXMm: fc.integer({ min: -500, max: 500 }) }),
     fc.record({ type: is('setRiser'), setup, riser: fc.constantFrom('riser', null) }),
     fc.record({ type: is('removeRiser'), riser: fc.constant('riser') }),
+    fc.record({
+      type: is('addStage'),
+      stage: fc.record({
+        id: fc.constantFrom('hall', 'barn'),
+        name: fc.constant('Stage'),
+        outline: fc.array(fc.record({ xMm: mm, yMm: mm }), { minLength: 2, maxLength: 5 }),
+        centreXMm: mm,
+        wings: fc.constant([]),
+      }),
+    }),
+    fc.record({ type: is('setStage'), setup, stage: fc.constantFrom('hall', 'barn', null) }),
+    fc.record({ type: is('removeStage'), stage: fc.constantFrom('hall', 'barn') }),
+    fc.record({
+      type: is('setLists'),
+      setup,
+      set: fc.record(
+        {
+          inputs: fc.option(
+            fc.array(
+              fc.record({
+                id: fc.constantFrom('a', 'b', 'c'),
+                source: fc.constant('Tom'),
+                piece: fc.constantFrom('crash', 'tom1', 'gone'),
+                by: fc.constantFrom('microphone' as const, 'di' as const),
+              }),
+              { maxLength: 3 },
+            ),
+          ),
+          mixes: fc.option(
+            fc.array(
+              fc.record({ id: fc.constantFrom('m', 'n'), name: fc.constant('Mix'), by: fc.constant('wedge' as const) }),
+              { maxLength: 2 },
+            ),
+          ),
+          cables: fc.option(
+            fc.constant([
+              {
+                id: 'c',
+                note: '',
+                points: [
+                  { xMm: 0.1, yMm: 0 },
+                  { xMm: 900, yMm: 70 },
+                ],
+              },
+            ]),
+          ),
+        },
+        { requiredKeys: [] },
+      ),
+    }),
+    fc.record({
+      type: is('setPiece'),
+      setup,
+      piece: fc.constantFrom('hat', 'pedal', 'left'),
+      set: fc.record(
+        { takes: fc.constantFrom('crash', 'gone', null), mix: fc.constantFrom('m', 'n', null) },
+        { requiredKeys: [] },
+      ),
+    }),
+    fc.record({
+      type: is('setPartNote'),
+      part: fc.constantFrom('boom-1', 'prototype'),
+      set: fc.record({ price: fc.option(fc.integer({ min: -5, max: 90 })) }, { requiredKeys: [] }),
+    }),
     fc.record({ type: is('setUnits'), units: fc.constantFrom('mm' as const, 'in' as const) }),
     fc.record({ type: is('removeGear'), gear: fc.constantFrom('crash', 'link-1') }),
   ) as fc.Arbitrary<Command>;
