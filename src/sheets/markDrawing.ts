@@ -4,9 +4,10 @@
  *
  * Units: mm on paper, but for what is said to be of the model.
  */
-import { outOfFrame } from '../checks/marks/datums.ts';
+import { inFrame, outOfFrame } from '../checks/marks/datums.ts';
 import type { MarkPlan } from '../checks/marks/markPlan.ts';
 import {
+  boxMark,
   boxOfMark,
   CAPITAL_OF_EM,
   CENTRE,
@@ -63,6 +64,9 @@ const STRIP_MM = 9;
 /** Above it: the sides of the stage. */
 const TOP_MM = 5;
 
+/** Places that are tried for a number where all else is taken: 16 ways round, in steps of 1.5 mm. */
+const LAST_RESORTS = 16 * 24;
+
 /** What floats above the floor would hide the numbers. */
 const GHOST_LAYERS: readonly string[] = ['deck', 'drums', 'racks', 'pedals', 'throne', 'stands', 'feet'];
 
@@ -72,8 +76,14 @@ function ghost(mark: Mark): Mark {
   return { ...mark, tint: null, line, ink: 'faint', layer: mark.layer } as Mark;
 }
 
-/** Null where it does not fit at this scale. */
-export function markDrawing({ plan, setupId, layout, made, area, scale, page }: Request): MarkDrawing | null {
+/** Null where it does not fit at this scale. Hooks off the kit are drawn in their places only where that costs no scale. */
+export function markDrawing(request: Request): MarkDrawing | null {
+  const { from } = request.made.frame;
+  return (from === 'stage' ? null : drawnWith(request, true)) ?? (from === 'riser' ? null : drawnWith(request, false));
+}
+
+/** `near`: hooks in their places, with the two tapes of the first mark; else at the drawing's edge, with how far they are. */
+function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, near: boolean): MarkDrawing | null {
   const { measure } = page;
   const drawn = drawSetup(
     plan,
@@ -102,8 +112,6 @@ export function markDrawing({ plan, setupId, layout, made, area, scale, page }: 
   };
   for (const mark of model) hold(boxOfMark(mark));
   for (const { mark } of marks) hold({ minX: mark.at[0], maxX: mark.at[0], minY: mark.at[1], maxY: mark.at[1] });
-  // Hooks a stage's width away would make the kit small: their letters stand at the drawing's edge, with how far it is.
-  const near = made.frame.from !== 'stage';
   if (near) for (const { at } of datums) hold({ minX: at[0], maxX: at[0], minY: at[1], maxY: at[1] });
   const { minX, minY, maxX, maxY } = box ?? { minX: -500, minY: -500, maxX: 500, maxY: 500 };
   const around = ROUND_MM + HOOK_OFF_MM;
@@ -117,15 +125,15 @@ export function markDrawing({ plan, setupId, layout, made, area, scale, page }: 
   const bottom = area.maxY - TOP_MM - h;
   const bounds: DrawnBox = { minX: area.minX, maxX: area.maxX, minY: bottom, maxY: area.maxY - TOP_MM };
 
-  // The centre line and the front edge, through the drawing.
-  const [, v0] = [0, -around * scale];
-  const depth = maxY - minY + Math.abs(v0);
+  // The centre line, through the drawing.
+  const vs = [minX, maxX].flatMap((x) => [minY, maxY].map((y) => inFrame(frame, [x, y])[1]));
+  const [low, high] = [Math.min(...vs) - 3 * scale, Math.max(...vs) + around * scale];
   const line = style('centre', { line: CENTRE, zMm: 1e4 });
   const clip = (p: readonly [number, number]): [number, number] => [
     Math.min(Math.max(p[0], bounds.minX), bounds.maxX),
     Math.min(Math.max(p[1], bounds.minY), bounds.maxY),
   ];
-  const centre = [outOfFrame(frame, [0, -3 * scale]), outOfFrame(frame, [0, depth])].map(onPage).map(clip);
+  const centre = [outOfFrame(frame, [0, low]), outOfFrame(frame, [0, high])].map(onPage).map(clip);
   out.push(lineMark({ ...line, title: 'Centre line' }, ...centre[0], ...centre[1]));
 
   // How the tapes run, for the first mark.
@@ -220,11 +228,30 @@ export function markDrawing({ plan, setupId, layout, made, area, scale, page }: 
   const field = { bounds, taken, ink, scale: 1, measure, groundAt: () => 'paper' as const, topPiece: () => null };
   const places = placeLabels(requests, field);
   for (const place of places) out.push(...labelMarks(place, field));
-  // A number without a free place stands at its mark all the same: the table needs it.
+  // A number that found no place with a leader of its own takes the nearest that no other text has, whatever its leader crosses.
+  const texts = [...taken, ...places.map((place) => place.box)];
   const placedIds = new Set(places.map(({ request }) => request.id));
-  for (const { id, text, sizeMm, x, y } of requests)
-    if (!placedIds.has(id))
-      out.push(textMark(style('names', { zMm: 1e6 }), text, x + 0.6, y + 0.6, sizeMm, { bold: true }));
+  for (const { id, text, sizeMm, x, y } of requests) {
+    if (placedIds.has(id)) continue;
+    const s = style('names', { line: THIN, zMm: 1e6 });
+    for (let k = 0; k < LAST_RESORTS; k++) {
+      const [angle, far] = [(k % 16) * (Math.PI / 8), 2.5 + Math.floor(k / 16) * 1.5];
+      const [px, py] = [x + far * Math.cos(angle), y + far * Math.sin(angle)];
+      const mark = textMark(s, text, px, py - (sizeMm * CAPITAL_OF_EM) / 2, sizeMm, { anchor: 'middle', bold: true });
+      const own = textBox(mark, 1, measure);
+      const inBounds =
+        own.minX >= bounds.minX && own.maxX <= bounds.maxX && own.minY >= bounds.minY && own.maxY <= bounds.maxY;
+      const free = texts.every((b) => own.minX > b.maxX || own.maxX < b.minX || own.minY > b.maxY || own.maxY < b.minY);
+      if (k < LAST_RESORTS - 1 && !(inBounds && free)) continue;
+      out.push(
+        lineMark(s, x, y, px, py),
+        { ...boxMark(s, own.minX, own.minY, own.maxX, own.maxY), line: null, tint: 'paper' },
+        mark,
+      );
+      texts.push(own);
+      break;
+    }
+  }
 
   stageWords(page, area, bottom, onPage(frame.origin)[0]);
   scaleBar(page, area.minX, bottom - STRIP_MM + 3, scale, plan.units);

@@ -79,10 +79,10 @@ export function templateMap(request: Request): Mark[] {
     ...template.shapes.flatMap(({ loops }) => path(loops, s(WIDE))),
   ];
   const whole = boxOfMarks(model);
-  model.push(
-    lineMark(s(CENTRE), 0, Math.min(whole.minY, 0), 0, whole.maxY),
-    lineMark(s(CENTRE), whole.minX, 0, whole.maxX, 0),
-  );
+  // A front edge far from the kit would make the pages small; the pages say how far it is.
+  const edgeNear = whole.minY <= 0 || whole.minY < (whole.maxY - whole.minY) / 4;
+  model.push(lineMark(s(CENTRE), 0, edgeNear ? Math.min(whole.minY, 0) : whole.minY, 0, whole.maxY));
+  if (edgeNear) model.push(lineMark(s(CENTRE), whole.minX, 0, whole.maxX, 0));
   const all = boxOfMarks(model);
   const factor = Math.min(
     (area.maxX - area.minX) / (all.maxX - all.minX),

@@ -146,14 +146,25 @@ export function tilesFor(
   const spareY = rows * stepY + overlapMm - (within.maxY - within.minY);
   const boxes = shapes.map((pieces) => ({ pieces, box: boxOfPieces(pieces) }));
   const at = (minX: number, minY: number): Tiling => {
-    const tiles: Tile[] = [];
-    for (let row = 0; row < rows; row++)
-      for (let column = 0; column < columns; column++) {
-        const [x, y] = [minX + column * stepX, minY + row * stepY];
-        const box = { minX: x, minY: y, maxX: x + tileW, maxY: y + tileH };
-        if (boxes.some((shape) => meets(shape.box, box) && clipPieces(shape.pieces, box).length > 0))
-          tiles.push({ name: `${columnName(column)}${row + 1}`, column, row, box });
-      }
+    const tileAt = (column: number, row: number): Tile => {
+      const [x, y] = [minX + column * stepX, minY + row * stepY];
+      const box = { minX: x, minY: y, maxX: x + tileW, maxY: y + tileH };
+      return { name: `${columnName(column)}${row + 1}`, column, row, box };
+    };
+    const found = new Map<number, Tile>();
+    for (const { pieces, box } of boxes)
+      for (let row = firstOf(box.minY - minY, tileH, stepY); row <= Math.floor((box.maxY - minY) / stepY); row++)
+        for (
+          let column = firstOf(box.minX - minX, tileW, stepX);
+          column <= Math.floor((box.maxX - minX) / stepX);
+          column++
+        ) {
+          const key = row * columns + column;
+          if (row >= rows || column >= columns || found.has(key)) continue;
+          const tile = tileAt(column, row);
+          if (clipPieces(pieces, tile.box).length > 0) found.set(key, tile);
+        }
+    const tiles = [...found.entries()].sort(([a], [b]) => a - b).map(([, tile]) => tile);
     const box = { minX, minY, maxX: minX + columns * stepX + overlapMm, maxY: minY + rows * stepY + overlapMm };
     return { columns, rows, tiles, tileW, tileH, overlapMm, box };
   };
@@ -170,7 +181,8 @@ export function tilesFor(
   return best!;
 }
 
-const meets = (a: Box, b: Box) => a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY && b.minY <= a.maxY;
+/** The first tile along an axis that reaches as far as `from`. */
+const firstOf = (from: number, size: number, step: number): number => Math.max(0, Math.ceil((from - size) / step));
 
 /** A box round stretches; an arc counts with its whole circle. */
 function boxOfPieces(pieces: readonly Piece[]): Box {

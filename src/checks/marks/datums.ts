@@ -13,7 +13,7 @@ import { turn, wrapAngle } from '../../geometry/frame.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan, Setup } from '../../plan/schema.ts';
 import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
-import { crossingAngle, FLATTEST_RAD, type Point, worstError } from './crossing.ts';
+import { crossingAngle, FLATTEST_RAD, type Point, TOLERANCE_MM, worstError } from './crossing.ts';
 
 /** Where the coordinates count from: `origin` is where the centre line meets the front edge, `angle` how far it is turned. */
 export interface MarkFrame {
@@ -119,20 +119,26 @@ const BASE = {
   },
 } as const;
 
-/** The base line downstage of the marks from which the worst of them suffers least; of equals the shorter and nearer. */
+/** What a metre between the kit and its base line may gain, mm of the worst mark's error, and a metre of its length. Our own. */
+const METRE_GAINS_MM = { gap: 1, length: 0.25 };
+
+/** The base line downstage of the marks: near and short, as long as the worst mark does not suffer for it. */
 function baseLine(marks: readonly Point[], centreX: number, units: DisplayUnit): Datums {
   const { lengths, gaps, step } = BASE[units];
-  const front = Math.min(...marks.map(([, y]) => y));
-  let best: { worst: number; half: number; y: number } | null = null;
+  const front = Math.min(...marks.map(([, y]) => y), marks.length > 0 ? Number.POSITIVE_INFINITY : 0);
+  let best: { cost: number; half: number; y: number } | null = null;
   for (const gap of gaps)
     for (const length of lengths) {
       const y = Math.floor((front - gap) / step) * step;
       const half = length / 2;
-      const angles = marks.map((mark) => crossingAngle(mark, [centreX - half, y], [centreX + half, y]));
-      const worst = Math.max(
-        ...angles.map((angle) => worstError(Math.min(Math.max(angle, FLATTEST_RAD / 2), Math.PI - FLATTEST_RAD / 2))),
-      );
-      if (best === null || worst < best.worst - 0.05) best = { worst, half, y };
+      // Angles that are refused count as half the flattest one, so that fewer and less flat ones still win.
+      const errors = marks.map((mark) => {
+        const angle = crossingAngle(mark, [centreX - half, y], [centreX + half, y]);
+        return worstError(Math.min(Math.max(angle, FLATTEST_RAD / 2), Math.PI - FLATTEST_RAD / 2));
+      });
+      const size = (gap * METRE_GAINS_MM.gap + length * METRE_GAINS_MM.length) / 1000;
+      const cost = Math.max(TOLERANCE_MM, ...errors) + size;
+      if (best === null || cost < best.cost) best = { cost, half, y };
     }
   const { half, y } = best ?? { half: lengths[0] / 2, y: 0 };
   return {
