@@ -1,8 +1,9 @@
-/** Writes the published JSON Schema of a plan: public/legroom.schema.json. Run by `npm run schema`. */
+/** Writes the published JSON Schemas of our files into public/. Run by `npm run schema`. */
 import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { planJsonSchemaText } from '../src/plan/jsonSchema.ts';
+import { publishedSchemas } from '../src/plan/jsonSchema.ts';
 
-const target = fileURLToPath(new URL('../public/legroom.schema.json', import.meta.url));
-writeFileSync(target, planJsonSchemaText());
-console.log('Wrote public/legroom.schema.json');
+for (const { name, text } of publishedSchemas()) {
+  writeFileSync(fileURLToPath(new URL(`../public/${name}`, import.meta.url)), text);
+  console.log(`Wrote public/${name}`);
+}

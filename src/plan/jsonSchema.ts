@@ -1,5 +1,6 @@
-/** The plan's schema for other programs, as JSON Schema 2020-12. Made from schema.ts; `npm run schema` writes it to public/. */
+/** The schemas of our files for other programs, as JSON Schema 2020-12. Made from the code's own; `npm run schema` writes them to public/. */
 import { z } from 'zod';
+import { inventorySchema } from './inventory.ts';
 import { planSchema } from './schema.ts';
 
 /**
@@ -62,22 +63,39 @@ function described(schema: unknown, holder: string): unknown {
   return out;
 }
 
+interface Head {
+  readonly $id: string;
+  readonly title: string;
+  readonly description: string;
+}
+
+function published(schema: z.ZodType, head: Head): Record<string, unknown> {
+  const { $schema, ...rest } = z.toJSONSchema(schema, { target: 'draft-2020-12', io: 'input' });
+  return { $schema, ...head, ...(described(rest, '') as Json) };
+}
+
 /** What a schema cannot say (that a mount's rack is there, say) is listed in SPEC.md and told by readPlan(). */
-export function planJsonSchema(): Record<string, unknown> {
-  const schema = z.toJSONSchema(planSchema, { target: 'draft-2020-12', io: 'input' });
-  const { $schema, ...rest } = schema;
-  return {
-    $schema,
+export const planJsonSchema = (): Record<string, unknown> =>
+  published(planSchema, {
     $id: 'urn:legroom:plan:1',
     title: 'Legroom plan, version 1',
     description: 'A *.legroom.json file. Lengths in mm, masses in kg, angles in degrees counter-clockwise on the page.',
-    ...(described(rest, '') as Json),
-  };
-}
+  });
 
-/** The text of the published file. */
-export function planJsonSchemaText(): string {
-  return `${JSON.stringify(planJsonSchema(), null, 2)}\n`;
+/** That a part's gear is known and only tubes are cut is told by readInventory(). */
+export const inventoryJsonSchema = (): Record<string, unknown> =>
+  published(inventorySchema, {
+    $id: 'urn:legroom:stock:1',
+    title: 'Legroom stock list, version 1',
+    description: 'A *.legroom-stock.json file: what somebody owns. Lengths in mm, masses in kg, prices for one.',
+  });
+
+/** The published files' names and texts, in public/. */
+export function publishedSchemas(): { readonly name: string; readonly text: string }[] {
+  return [
+    { name: 'legroom.schema.json', schema: planJsonSchema() },
+    { name: 'legroom-stock.schema.json', schema: inventoryJsonSchema() },
+  ].map(({ name, schema }) => ({ name, text: `${JSON.stringify(schema, null, 2)}\n` }));
 }
 
 /** The names that descriptions are kept for, so that a test can ask whether each still has its field. */

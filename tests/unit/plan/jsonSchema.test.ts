@@ -1,7 +1,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
-import { DESCRIBED_FIELDS, planJsonSchema, planJsonSchemaText } from '../../../src/plan/jsonSchema.ts';
+import {
+  DESCRIBED_FIELDS,
+  inventoryJsonSchema,
+  planJsonSchema,
+  publishedSchemas,
+} from '../../../src/plan/jsonSchema.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
 
@@ -11,9 +16,18 @@ const accepts = new Ajv2020({ strict: true, strictTuples: false, allErrors: true
 // biome-ignore lint/suspicious/noExplicitAny: broken plans are the point
 type Broken = any;
 
-test('JS-1 the published file is up to date (npm run schema)', () => {
-  const published = readFileSync(new URL('../../../public/legroom.schema.json', import.meta.url), 'utf8');
-  expect(published).toBe(planJsonSchemaText());
+test.each(publishedSchemas())('JS-1 the published $name is up to date (npm run schema)', ({ name, text }) => {
+  expect(readFileSync(new URL(`../../../public/${name}`, import.meta.url), 'utf8')).toBe(text);
+});
+
+test('JS-2 accepts the sample of a stock list, JS-3 refuses one whose counts are none', () => {
+  const reads = new Ajv2020({ strict: true, strictTuples: false }).compile(inventoryJsonSchema());
+  const sample = new URL('../../../samples/rehearsal-room.legroom-stock.json', import.meta.url);
+  const stock: Broken = JSON.parse(readFileSync(sample, 'utf8'));
+  expect(reads(stock), JSON.stringify(reads.errors)).toBe(true);
+  stock.parts[0].count = -1;
+  expect(reads(stock)).toBe(false);
+  expect(reads.errors?.[0].instancePath).toBe('/parts/0/count');
 });
 
 test('it says which schema language it is written in', () => {
@@ -21,7 +35,7 @@ test('it says which schema language it is written in', () => {
 });
 
 test('JS-1 what a field means is said at the field, and no meaning is left without one', () => {
-  const text = planJsonSchemaText();
+  const [{ text }] = publishedSchemas();
   const { properties } = planJsonSchema() as Broken;
   const [item, rack] = properties.setups.additionalProperties.properties.pieces.additionalProperties.oneOf;
   expect(item.properties.place.properties.headingDeg.description).toMatch(/faces the audience/);
