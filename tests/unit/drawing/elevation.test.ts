@@ -37,6 +37,13 @@ describe('a tilted drum', () => {
     radius: 150,
   });
 
+  test('from stage right everything is as from stage left, the other way round', () => {
+    const at = (side: 'side' | 'otherSide') => seenDisc([100, 250, 900], [0.6, 0, 0.8], 150, EYES[side]);
+    const [left, right] = [at('side'), at('otherSide')];
+    expect(right.cx).toBe(-left.cx);
+    expect([right.cy, right.rx, right.ry]).toEqual([left.cy, left.rx, left.ry]);
+  });
+
   test('from the side its outline is a rectangle turned by its tilt', () => {
     const box = boxOfMarks(cylinderMarks(drum(0, 30), EYES.side, style('drums')));
     // Head from (50 - 150 cos 30, 800 + 150 sin 30) to (50 + 150 cos 30, 800 - 150 sin 30); the bottom 200 (sin 30, cos 30) lower.
