@@ -235,7 +235,7 @@ function sections(page: Page, content: KeyContent, beside: boolean): Section[] {
     {
       shown: content.stage && glyphsMm > 0,
       heading: 'On the stage',
-      leastMm: columns * 38,
+      leastMm: columns * 36,
       share: 1.6,
       height: () => glyphsMm,
       draw: (x, y, w) => {

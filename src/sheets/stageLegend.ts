@@ -37,11 +37,11 @@ function glyph(
 
 const USES: readonly { readonly use: StageGlyph['use']; readonly text: string; readonly draw: Entry['draw'] }[] = [
   { use: 'person', text: 'person', draw: glyph('person', 5.2, 5.2) },
-  { use: 'amplifier', text: 'amplifier, its front striped', draw: glyph('amplifier', 8, 4) },
+  { use: 'amplifier', text: 'amplifier', draw: glyph('amplifier', 8, 4) },
   { use: 'keyboard', text: 'keyboard', draw: glyph('keyboard', 10, 4) },
-  { use: 'microphone', text: 'microphone on a stand', draw: glyph('microphone', 4.8, 4.8) },
+  { use: 'microphone', text: 'microphone, stand', draw: glyph('microphone', 4.8, 4.8) },
   { use: 'di', text: 'DI box', draw: glyph('di', 4.4, 3.6) },
-  { use: 'wedge', text: 'wedge, wide at its front', draw: glyph('wedge', 7, 5.2) },
+  { use: 'wedge', text: 'wedge', draw: glyph('wedge', 7, 5.2) },
   { use: 'power', text: 'power drop', draw: glyph('power', 5, 3.8) },
 ];
 
@@ -71,18 +71,18 @@ function entriesOf(plan: Plan, setup: Setup): Entry[] {
     });
   if (hasMix('wedge', 'wedge'))
     entries.push({
-      text: 'wedge of that mix',
+      text: 'wedge, its mix',
       draw: glyph('wedge', 7, 5.2, { mix: { number: 1, by: 'wedge' } }),
     });
   if (hasMix('person', 'inEar'))
     entries.push({
-      text: 'hears that mix by ear',
+      text: 'mix heard by ear',
       draw: glyph('person', 5.4, 5.4, { mix: { number: 2, by: 'inEar' } }),
     });
   const stage = stageOf(plan, setup);
   if (entries.length > 0 && setup.riser !== null)
     entries.push({
-      text: 'edge of the riser: a drop',
+      text: 'riser’s edge: a drop',
       draw: (page, x, y) => {
         const modules = [
           [x - SAMPLE_MM / 2, y - 0.3, x + SAMPLE_MM / 2, y - 0.3, x + SAMPLE_MM / 2, y + 2, x - SAMPLE_MM / 2, y + 2],
@@ -92,7 +92,7 @@ function entriesOf(plan: Plan, setup: Setup): Entry[] {
     });
   if (stage)
     entries.push({
-      text: 'edge of the stage: a drop',
+      text: 'stage’s edge: a drop',
       draw: (page, x, y) => page.line(x - SAMPLE_MM / 2, y, x + SAMPLE_MM / 2, y, { line: WIDE }),
     });
   if (stage)
