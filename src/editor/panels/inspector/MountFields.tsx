@@ -1,5 +1,6 @@
 /** How a piece is held: on what, where along it, by which clamp and which arm. */
-import type { Carrier, Item, Mount } from '../../../plan/schema.ts';
+import type { Gear } from '../../../gear/schema.ts';
+import type { Carrier, Item, Mount, Piece } from '../../../plan/schema.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
@@ -16,15 +17,30 @@ export interface CarrierPlaceProps {
   readonly onCarrier: Commit<Carrier>;
 }
 
+/** How long the tube is that a carrier is on, mm: no clamp goes beyond its end. */
+function tubeLength(carrier: Carrier, holder: Piece | undefined): number {
+  const MOST_MM = 20_000;
+  if (holder?.kind !== 'rack') return MOST_MM;
+  if (carrier.on === 'leg') return holder.legs.find(({ id }) => id === carrier.leg)?.lengthMm ?? MOST_MM;
+  if (carrier.on !== 'bar') return MOST_MM;
+  const bars = holder.spans.flatMap((span) => span.bars);
+  return bars.find(({ id }) => id === carrier.bar)?.cutLengthMm ?? MOST_MM;
+}
+
+/** Joints and collars hold tubes, not arms. */
+export const holdsArms = (gear: Gear): boolean =>
+  gear.kind === 'clamp' && (gear.use === 'arm' || gear.use === 'swivel');
+
 /** Where on its carrier: along a bar, up a leg, in which socket. */
 export function CarrierPlace({ carrier, isFixed, onCarrier }: CarrierPlaceProps) {
   const { plan, setup, units } = usePanel();
+  const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
   if (carrier.on === 'bar')
     return (
       <MeasureField
         label="Along the bar"
         value={carrier.atMm}
-        measure={lengthMeasure(units, { least: 0, most: 20_000 })}
+        measure={lengthMeasure(units, { least: 0, most: tubeLength(carrier, holder) })}
         isReadOnly={isFixed}
         onCommit={(atMm, gesture) => onCarrier({ ...carrier, atMm }, gesture)}
       />
@@ -34,13 +50,12 @@ export function CarrierPlace({ carrier, isFixed, onCarrier }: CarrierPlaceProps)
       <MeasureField
         label="Up the leg"
         value={carrier.heightMm}
-        measure={lengthMeasure(units, { least: 0, most: 5000 })}
+        measure={lengthMeasure(units, { least: 0, most: tubeLength(carrier, holder) })}
         isReadOnly={isFixed}
         onCommit={(heightMm, gesture) => onCarrier({ ...carrier, heightMm }, gesture)}
       />
     );
   if (carrier.on === 'socket') {
-    const holder = setup.pieces[carrier.piece];
     const count = holder?.kind === 'item' ? socketsOf(plan, holder) : 0;
     const numbers = Array.from({ length: Math.max(count, carrier.socket + 1) }, (_, i) => i);
     return (
@@ -70,6 +85,8 @@ export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
   const gear = gearOfPlan(plan);
   const isPlatform = (id: string | null | undefined) =>
     typeof id === 'string' && gear.some((one) => one.id === id && one.kind === 'platform');
+  const isSocketArm = (id: string | null) =>
+    gear.some((one) => one.id === id && (one.kind === 'boom' || one.kind === 'lArm'));
   const hold = (key: string) => {
     if (key === ON_DECK) return onMount(null);
     const carrier = carrierFrom(key, setup, item);
@@ -100,10 +117,7 @@ export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
           <ChoiceField
             label="Clamp"
             value={mount.clamp ?? NONE}
-            choices={orNone(
-              gearChoices(gear, (one) => one.kind === 'clamp', mount.clamp),
-              'No clamp',
-            )}
+            choices={orNone(gearChoices(gear, holdsArms, mount.clamp), 'No clamp')}
             isReadOnly={isFixed}
             onCommit={(clamp) => onMount({ ...mount, clamp: clamp === NONE ? null : clamp })}
           />
@@ -118,7 +132,9 @@ export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
             onCommit={(chosen) => {
               const arm = chosen === NONE ? null : chosen;
               const { platformArm, ...bare } = mount;
-              return onMount(isPlatform(arm) ? { ...bare, arm, platformArm: platformArm ?? null } : { ...bare, arm });
+              if (!isPlatform(arm)) return onMount({ ...bare, arm });
+              // What held it until now goes into the platform's socket.
+              return onMount({ ...bare, arm, platformArm: platformArm ?? (isSocketArm(mount.arm) ? mount.arm : null) });
             }}
           />
           {isPlatform(mount.arm) && (

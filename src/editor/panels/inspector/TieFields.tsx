@@ -8,7 +8,8 @@ import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { carrierChoices, carrierFrom, carrierKey } from './carriers.ts';
-import { CarrierPlace } from './MountFields.tsx';
+import { CarrierPlace, holdsArms } from './MountFields.tsx';
+import { newTie } from './newTie.ts';
 
 export interface TieFieldsProps {
   readonly item: Item;
@@ -22,15 +23,10 @@ export function TieFields({ item, isFixed, onTies }: TieFieldsProps) {
   const gear = gearOfPlan(plan);
   // A tie is clamped to a tube: bars and legs only.
   const carriers = carrierChoices(plan, setup, item).filter(({ id }) => /^\["(bar|leg)"/.test(id));
-  const link = gear.find(({ kind }) => kind === 'link');
-  if (ties.length === 0 && (carriers.length === 0 || link === undefined)) return null;
+  const first = newTie(setup, item, carriers, gear);
+  if (ties.length === 0 && first === null) return null;
 
   const change = (index: number, tie: Tie, gesture?: string) => onTies(ties.with(index, tie), gesture);
-  const add = () => {
-    const carrier = carrierFrom(carriers[0].id, setup, item);
-    if (carrier !== null && link !== undefined)
-      onTies([...ties, { carrier, link: link.id, clamp: null, heightMm: 150 }]);
-  };
   return (
     <Section
       title="Tied to a rack"
@@ -38,8 +34,8 @@ export function TieFields({ item, isFixed, onTies }: TieFieldsProps) {
         <Button
           className="icon-button"
           aria-label="Add a link"
-          isDisabled={isFixed || carriers.length === 0 || link === undefined || ties.length >= 6}
-          onPress={add}
+          isDisabled={isFixed || first === null || ties.length >= 6}
+          onPress={() => first !== null && onTies([...ties, first])}
         >
           <Plus />
         </Button>
@@ -95,10 +91,7 @@ export function TieFields({ item, isFixed, onTies }: TieFieldsProps) {
             <ChoiceField
               label="Clamp"
               value={tie.clamp ?? NONE}
-              choices={orNone(
-                gearChoices(gear, ({ kind }) => kind === 'clamp', tie.clamp),
-                'No clamp',
-              )}
+              choices={orNone(gearChoices(gear, holdsArms, tie.clamp), 'No clamp')}
               isReadOnly={isFixed}
               onCommit={(id) => change(index, { ...tie, clamp: id === NONE ? null : id })}
             />
