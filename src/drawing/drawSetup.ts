@@ -37,8 +37,6 @@ import { allDimensions, stageDimensions } from './setupDimensions.ts';
 import { cableRunMarks, stageMarks, stageOf, stageRequests } from './stage.ts';
 import { estimateText, type MeasureText, textBox } from './textWidth.ts';
 
-export { textBox } from './textWidth.ts';
-
 export interface DrawOptions {
   /** Model mm in one mm of paper: 20 at 1:20. */
   readonly scale: number;

@@ -24,16 +24,18 @@ import {
   textMark,
   WIDE,
 } from '../drawing/displayList.ts';
-import { drawSetup, textBox } from '../drawing/drawSetup.ts';
+import { drawSetup } from '../drawing/drawSetup.ts';
 import { InkMap } from '../drawing/inkMap.ts';
 import { type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
 import { outlineMarks } from '../drawing/outline.ts';
+import { textBox } from '../drawing/textWidth.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { Box } from './framed.ts';
 import { tapeLength } from './markWords.ts';
 import type { Page } from './page.ts';
 import { scaleBar } from './scaleBar.ts';
+import { sideWords } from './sideWords.ts';
 
 export interface MarkDrawing {
   readonly marks: readonly Mark[];
@@ -259,9 +261,6 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
 }
 
 function stageWords(page: Page, area: Box, bottom: number, centreX: number): void {
-  const top = area.maxY - TEXT_MM.small * CAPITAL_OF_EM - 0.5;
-  page.text('STAGE RIGHT', area.minX, top, { faint: true });
-  page.text('STAGE LEFT', area.maxX, top, { faint: true, anchor: 'end' });
-  page.text('UPSTAGE', centreX, top, { faint: true, anchor: 'middle' });
+  sideWords(page, area.minX, area.maxX, area.maxY - TEXT_MM.small * CAPITAL_OF_EM - 0.5, centreX);
   page.text('AUDIENCE', centreX, bottom - STRIP_MM + 3, { bold: true, anchor: 'middle', sizeMm: TEXT_MM.normal });
 }

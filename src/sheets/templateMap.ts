@@ -20,6 +20,7 @@ import {
 import type { Loop } from '../geometry/outline.ts';
 import type { Box } from './framed.ts';
 import type { Page } from './page.ts';
+import { sideWords } from './sideWords.ts';
 import type { Template } from './template.ts';
 import { chainsOf } from './templateTile.ts';
 import { clipPieces, type Tiling } from './tiles.ts';
@@ -112,8 +113,7 @@ export function templateMap(request: Request): Mark[] {
     anchor: 'middle',
     sizeMm: TEXT_MM.normal,
   });
-  page.text('STAGE RIGHT', minX, words, { faint: true });
-  page.text('STAGE LEFT', maxX, words, { faint: true, anchor: 'end' });
+  sideWords(page, minX, maxX, words, null);
   return marks;
 }
 

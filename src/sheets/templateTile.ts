@@ -23,7 +23,7 @@ import {
   textMark,
   WIDE,
 } from '../drawing/displayList.ts';
-import { textBox } from '../drawing/drawSetup.ts';
+import { textBox } from '../drawing/textWidth.ts';
 import { pieceEnd, pieceStart } from '../geometry/loops.ts';
 import type { Loop, Piece } from '../geometry/outline.ts';
 import type { DisplayUnit } from '../units.ts';

@@ -10,6 +10,7 @@ import type { Plan, Setup } from '../plan/schema.ts';
 import type { Box } from './framed.ts';
 import type { Page } from './page.ts';
 import { scaleBar } from './scaleBar.ts';
+import { sideWords } from './sideWords.ts';
 import { BOTTOM_STRIP_MM, CAPTION_MM, type Cell, PAD_MM, TOP_STRIP_MM } from './venueFit.ts';
 
 /** From this reduction on, hidden lines and pieces' names are smaller than anybody reads. */
@@ -48,16 +49,7 @@ export function drawOptions(
 
 /** Words and arrows for the sides of the stage. Stage left is the performer's left facing the audience: the page's right. */
 function stageWords(page: Page, { minX, minY, maxX, maxY }: Box, centreX: number): number {
-  const size = TEXT_MM.small;
-  const top = maxY - PAD_MM - size * 0.72;
-  const [right, left] = ['STAGE RIGHT', 'STAGE LEFT'];
-  page.text(right, minX + PAD_MM, top, { faint: true });
-  page.text(left, maxX - PAD_MM, top, { faint: true, anchor: 'end' });
-  // Above the centre line, but clear of the words for the sides.
-  const half = page.measure('UPSTAGE', size, false) / 2 + 3;
-  const from = minX + PAD_MM + page.measure(right, size, false) + half;
-  const to = maxX - PAD_MM - page.measure(left, size, false) - half;
-  if (from <= to) page.text('UPSTAGE', Math.min(to, Math.max(from, centreX)), top, { faint: true, anchor: 'middle' });
+  sideWords(page, minX + PAD_MM, maxX - PAD_MM, maxY - PAD_MM - TEXT_MM.small * 0.72, centreX);
   const word = page.measure('AUDIENCE', TEXT_MM.normal, true) / 2 + 3;
   const reach = word + PAD_MM + 1;
   const middle = Math.min(maxX - reach, Math.max(minX + reach, centreX));

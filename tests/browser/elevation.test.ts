@@ -64,8 +64,9 @@ test('parts by unit; who owns all of a setup can build it, and the list outlives
   await dialog.getByRole('tab', { name: 'Built from what you own' }).click();
   await dialog.getByRole('button', { name: 'I own all of this setup' }).click();
   await dialog.getByText('It can be built: nothing is missing.').waitFor();
-  const count = dialog.getByRole('spinbutton', { name: /Joint of bar and upright/ }).first();
+  const count = dialog.getByRole('textbox', { name: /How many: Joint of bar and upright/ }).first();
   await count.fill('0');
+  await count.press('Enter');
   await dialog.getByText(/It cannot be built/).waitFor();
   await page.waitForTimeout(300);
   await page.reload();
