@@ -56,7 +56,9 @@ test('two floor toms are shifted together by a typed distance, and then swapped 
   await page.getByRole('heading', { name: '2 pieces' }).waitFor();
   await page.getByRole('button', { name: 'Swap their mounts for one platform' }).click();
   const answer = page.locator('.find-mount [role="status"]');
-  await expect.poll(() => answer.textContent()).toMatch(/^Both hang on Tom platform, two arms, the second by L-arm/);
+  await expect
+    .poll(() => answer.textContent())
+    .toMatch(/^Both hang on Tom platform, two arms: the first by L-arm, short, the second by L-arm\.$/);
   const undo = page.getByRole('button', { name: 'Undo' });
   await undo.click();
   const shift = page.getByRole('textbox', { name: 'Shift to stage left' });

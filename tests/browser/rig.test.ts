@@ -114,6 +114,12 @@ test('the comparison stays under its names and marks the best in words too', asy
   expect(new Set(await cards.allTextContents()).size).toBe(4);
   expect(await cards.nth(3).textContent()).toMatch(/Feet 12\b.*Mass .*Free bar/);
   expect(await cards.nth(0).getAttribute('title')).toBe('Two straight side racks.');
+  // Troubles first; what is clear comes when it is asked for.
+  await tab(page, 'Findings');
+  const rows = page.locator('.finding-row');
+  expect(await rows.allTextContents()).toEqual([expect.stringMatching(/^Lifting /)]);
+  await page.getByRole('button', { name: /^Show all/ }).click();
+  await expect.poll(() => rows.count()).toBeGreaterThan(8);
   await page.getByRole('button', { name: 'Compare' }).click();
   const table = page.getByRole('table');
   await table.waitFor();
