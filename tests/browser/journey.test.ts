@@ -69,6 +69,8 @@ test('by the mouse: add, copy, bend, compare, save, begin anew, open again, go b
   await page.getByRole('button', { name: 'File', exact: true }).click();
   await page.getByRole('menuitem', { name: 'New plan' }).click();
   await expect.poll(() => title(page), SLOW).toBe('New plan');
+  // A plan that nobody touched would be forgotten.
+  await page.getByRole('button', { name: 'Empty setup' }).click();
   await chooseFile(page, 'again.legroom.json', saved);
   await expect.poll(() => title(page), SLOW).toBe('One up, two down');
   expect(await page.locator('.setup-card').count()).toBe(setups + 1);
