@@ -1,0 +1,419 @@
+/**
+ * What a kit's margin can be at most anywhere in a cell of poses on a deck of any outline: straight bounds in turn and shift.
+ *
+ * A pose turns the shapes about a pivot and puts the pivot at (x, y). A cell is a middle pose, half a width of the turn and half
+ * widths of the shift. Where all shapes lie on the deck, a margin is at most the distance from any point of a core to any point
+ * off the deck, less the radius. Three kinds of such pairs are taken, those that are nearest in the cell's middle:
+ *
+ * - a core's corner and the deck's edge: the distance to the nearest edge changes no faster than the corner moves;
+ * - a core's corner and the line of one side: straight in the shift, a wave in the turn. It counts where the side, run on as
+ *   far as it stays off the deck, lies across from the corner in the whole cell (always, for a side of the deck's hull);
+ * - one of the deck's inward corners, and a core's corner or side: likewise.
+ *
+ * What a turn bends away from the straight line is added to the bound, so each holds in the whole cell. A bend's core counts by
+ * its ends and by the points of it that face each side and corner.
+ *
+ * Exact:  bounds hold for every pose of the cell that leaves more than `level` of margin, `level` being 0 or more.
+ */
+import type { PreparedDeck } from './deck.ts';
+import { TAU, wrapAngle } from './frame.ts';
+import type { Bounds } from './poseProgramme.ts';
+import type { ArcCore, Swept } from './shapes.ts';
+
+export interface Cell {
+  /** The middle: turn, and where the pivot is. */
+  readonly angle: number;
+  readonly x: number;
+  readonly y: number;
+  /** Half widths. */
+  readonly turn: number;
+  readonly wide: number;
+  readonly deep: number;
+}
+
+/** What of the kit can limit the margin in a cell: corners of cores; cores' sides with inward corners of the deck. */
+export interface Near {
+  readonly points: readonly number[];
+  readonly pairs: readonly number[];
+}
+
+/** Whether a part of the kit rules the whole cell out, may limit its margin, or cannot. */
+type Verdict = 0 | 1 | 2;
+const DEAD = 0;
+const NEAR = 1;
+const FAR = 2;
+
+/** Rounding of a bound. */
+const SLACK_MM = 1e-9;
+
+interface Side {
+  readonly x: number;
+  readonly y: number;
+  readonly ux: number;
+  readonly uy: number;
+  readonly length: number;
+  /** The stretch of its line, from its start on, that is off the deck or on its edge. */
+  readonly from: number;
+  readonly to: number;
+  /** The whole deck is on one side of it. */
+  readonly hull: boolean;
+}
+
+interface Cornered {
+  /** Corners from the pivot; a segment has two, a polygon runs counter-clockwise. */
+  readonly points: readonly number[];
+  readonly closed: boolean;
+  readonly radius: number;
+}
+
+/** A pivot near the middle of the smallest circle around some points; always in their hull. */
+function pivotOf(points: readonly number[]): [number, number] {
+  let [x, y] = points;
+  for (let step = 1; step <= 200; step++) {
+    let far = 0;
+    let at = 0;
+    for (let i = 0; i < points.length; i += 2) {
+      const d = (points[i] - x) ** 2 + (points[i + 1] - y) ** 2;
+      if (d > far) [far, at] = [d, i];
+    }
+    x += (points[at] - x) / (step + 1);
+    y += (points[at + 1] - y) / (step + 1);
+  }
+  return [x, y];
+}
+
+function arcEnds({ cx, cy, r, start, sweep }: ArcCore): number[] {
+  const end = start + sweep;
+  return [cx + r * Math.cos(start), cy + r * Math.sin(start), cx + r * Math.cos(end), cy + r * Math.sin(end)];
+}
+
+function cornersOf({ core }: Swept): readonly number[] {
+  switch (core.kind) {
+    case 'point':
+      return [core.x, core.y];
+    case 'segment':
+      return [core.x0, core.y0, core.x1, core.y1];
+    case 'polygon':
+      return core.points;
+    case 'arc':
+      return arcEnds(core);
+  }
+}
+
+/** How far past its end a side's line stays off the deck, or on its edge. */
+function runsOn(sides: Float64Array, x: number, y: number, ux: number, uy: number, own: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  const near = 1e-6;
+  for (let k = 0; k < sides.length; k += 4) {
+    if (k === own) continue;
+    const ax = sides[k] - x;
+    const ay = sides[k + 1] - y;
+    const bx = sides[k + 2] - x;
+    const by = sides[k + 3] - y;
+    const [sa, sb] = [ax * uy - ay * ux, bx * uy - by * ux];
+    const [ta, tb] = [ax * ux + ay * uy, bx * ux + by * uy];
+    if (Math.max(sa, sb) < -near || Math.min(sa, sb) > near) continue;
+    if (Math.max(ta, tb) < -near) continue;
+    if (Math.abs(sa - sb) <= 2 * near) {
+      // It runs along the line.
+      least = Math.min(least, Math.max(0, Math.min(ta, tb)));
+      continue;
+    }
+    const t = ta + (tb - ta) * Math.max(0, Math.min(1, sa / (sa - sb)));
+    if (t >= -near) least = Math.min(least, Math.max(0, t));
+  }
+  return least;
+}
+
+export class KitOnDeck {
+  readonly pivotX: number;
+  readonly pivotY: number;
+  /** The farthest that a point of a core is from the pivot. */
+  readonly reach: number;
+  readonly all: Near;
+  private readonly sides: Side[] = [];
+  /** Inward corners x, y. */
+  private readonly inward: number[] = [];
+  private readonly px: number[] = [];
+  private readonly py: number[] = [];
+  private readonly away: number[] = [];
+  private readonly radius: number[] = [];
+  private readonly cornered: Cornered[] = [];
+  private readonly arcs: { readonly core: ArcCore; readonly radius: number }[] = [];
+  private level = 0;
+  private most = 0;
+  private cos = 1;
+  private sin = 0;
+  private shift = 0;
+  /** Of each side, the least top of the bounds before it so far; and the least bound that is the same everywhere. */
+  private readonly lowest: Float64Array;
+  private flattest = 0;
+  private flatSwing = 0;
+
+  constructor(deck: PreparedDeck, shapes: readonly Swept[]) {
+    this.readSides(deck.sides);
+    this.lowest = new Float64Array(this.sides.length);
+    [this.pivotX, this.pivotY] = pivotOf(shapes.flatMap(cornersOf));
+    let reach = 0;
+    for (const shape of shapes) {
+      const corners = cornersOf(shape).map((value, i) => value - (i % 2 ? this.pivotY : this.pivotX));
+      const { core, radius } = shape;
+      for (let i = 0; i < corners.length; i += 2) {
+        if (core.kind !== 'arc') this.addPoint(corners[i], corners[i + 1], radius);
+        reach = Math.max(reach, Math.hypot(corners[i], corners[i + 1]));
+      }
+      if (core.kind === 'segment' || core.kind === 'polygon')
+        this.cornered.push({ points: corners, closed: core.kind === 'polygon', radius });
+      if (core.kind !== 'arc') continue;
+      const [cx, cy] = [core.cx - this.pivotX, core.cy - this.pivotY];
+      this.arcs.push({ core: { ...core, cx, cy }, radius });
+      reach = Math.max(reach, Math.hypot(cx, cy) + core.r);
+    }
+    this.reach = reach;
+    // The farthest out first: they speak for most of the others.
+    this.all = {
+      points: this.px.map((_, i) => i).sort((a, b) => this.away[b] - this.away[a] || a - b),
+      pairs: this.cornered
+        .flatMap((_, k) => this.inward.map((__, m) => k * this.inward.length + m))
+        .filter((_, m) => m % 2 === 0),
+    };
+  }
+
+  private flat(value: number, swing: number): void {
+    if (value >= this.flattest) return;
+    this.flattest = value;
+    this.flatSwing = swing;
+  }
+
+  private addPoint(x: number, y: number, radius: number): void {
+    this.px.push(x);
+    this.py.push(y);
+    this.away.push(Math.hypot(x, y));
+    this.radius.push(radius);
+  }
+
+  private readSides(sides: Float64Array): void {
+    for (let k = 0; k < sides.length; k += 4) {
+      const [x, y, x1, y1] = sides.subarray(k, k + 4);
+      const length = Math.hypot(x1 - x, y1 - y);
+      const [ux, uy] = [(x1 - x) / length, (y1 - y) / length];
+      let hull = true;
+      let [from, to] = [0, length];
+      let [before, after] = [-1, -1];
+      for (let m = 0; m < sides.length; m += 4) {
+        if ((sides[m] - x) * uy - (sides[m + 1] - y) * ux > 1e-9) hull = false;
+        if (sides[m] === x1 && sides[m + 1] === y1) after = m;
+        if (sides[m + 2] === x && sides[m + 3] === y) before = m;
+      }
+      const bends = (m: number, n: number) => {
+        const [ax, ay] = [sides[m + 2] - sides[m], sides[m + 3] - sides[m + 1]];
+        const [bx, by] = [sides[n + 2] - sides[n], sides[n + 3] - sides[n + 1]];
+        return ax * by - ay * bx;
+      };
+      if (after >= 0 && bends(k, after) < 0) this.inward.push(x1, y1);
+      // The neighbour at an outward corner leaves the line there at once.
+      if (after >= 0 && bends(k, after) > 0) to += this.past(sides, x1, y1, ux, uy, k, after);
+      if (before >= 0 && bends(before, k) > 0) from -= this.past(sides, x, y, -ux, -uy, k, before);
+      if (hull) [from, to] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+      this.sides.push({ x, y, ux, uy, length, from, to, hull });
+    }
+  }
+
+  private past(sides: Float64Array, x: number, y: number, ux: number, uy: number, own: number, next: number): number {
+    const others = sides.slice();
+    // The two sides that meet here are no obstacle.
+    for (const k of [own, next]) others.set([x - 2 * ux, y - 2 * uy, x - ux, y - uy], k);
+    return runsOn(others, x, y, ux, uy, own);
+  }
+
+  /** The distance from the deck's edge, below 0 off the deck. */
+  private fromEdge(x: number, y: number): number {
+    let least = Number.POSITIVE_INFINITY;
+    let on = false;
+    for (const side of this.sides) {
+      const dx = x - side.x;
+      const dy = y - side.y;
+      const along = dx * side.ux + dy * side.uy;
+      const off = dx * side.uy - dy * side.ux;
+      const over = along < 0 ? along : along > side.length ? along - side.length : 0;
+      const d = off * off + over * over;
+      if (d < least) least = d;
+      const y1 = side.uy * side.length;
+      if (dy < 0 !== dy < y1 && dx < (dy * side.ux) / side.uy) on = !on;
+    }
+    return on ? Math.sqrt(least) : -Math.sqrt(least);
+  }
+
+  /** Bounds of one point of a core. */
+  private point(
+    px: number,
+    py: number,
+    away: number,
+    radius: number,
+    cell: Cell,
+    enough: number,
+    out: Bounds,
+  ): Verdict {
+    const rx = this.cos * px - this.sin * py;
+    const ry = this.sin * px + this.cos * py;
+    const x = cell.x + rx;
+    const y = cell.y + ry;
+    const swing = cell.turn * away;
+    const move = swing + this.shift;
+    const depth = this.fromEdge(x, y) - radius;
+    if (depth + move <= enough) return DEAD;
+    if (depth - move > this.most + SLACK_MM) return FAR;
+    this.flat(depth + move, swing);
+    const { turn, wide, deep } = cell;
+    for (let k = 0; k < this.sides.length; k++) {
+      const side = this.sides[k];
+      const nx = side.uy;
+      const ny = -side.ux;
+      const dx = x - side.x;
+      const dy = y - side.y;
+      const off = -(dx * nx + dy * ny);
+      if (off - move - radius > this.most) continue;
+      const along = dx * side.ux + dy * side.uy;
+      if (along - move < side.from || along + move > side.to) continue;
+      if (!side.hull && off - move < -(this.level + radius)) continue;
+      const slope = nx * ry - ny * rx;
+      const bent = (Math.max(0, nx * rx + ny * ry) + (Math.abs(slope) * turn) / 3) * turn * turn * 0.5;
+      // Before one side all bounds slope alike with the shift, so one that is above another at every turn says nothing.
+      const value = off + bent - radius;
+      const tilt = turn * Math.abs(slope);
+      if (value - tilt >= this.lowest[k]) continue;
+      if (value + tilt < this.lowest[k]) this.lowest[k] = value + tilt;
+      out.push(value, turn * slope, -nx * wide, -ny * deep, bent, 0);
+    }
+    for (let k = 0; k < this.inward.length; k += 2) {
+      const vx = x - this.inward[k];
+      const vy = y - this.inward[k + 1];
+      const far = Math.hypot(vx, vy);
+      if (far - move - radius > this.most || far < 1e-9) continue;
+      const bent = 0.5 * turn * swing;
+      const share = move / (2 * far);
+      const [turnSlack, shiftSlack] = [bent + share * swing, share * this.shift];
+      const slope = (-vx * ry + vy * rx) / far;
+      out.push(
+        far + turnSlack + shiftSlack - radius,
+        turn * slope,
+        (vx / far) * wide,
+        (vy / far) * deep,
+        turnSlack,
+        shiftSlack,
+      );
+    }
+    return NEAR;
+  }
+
+  /** The distance of an inward corner, seen from the pivot, from a core; below 0 inside a polygon. */
+  private fromCore({ points, closed }: Cornered, qx: number, qy: number): number {
+    let least = Number.POSITIVE_INFINITY;
+    let inside = closed;
+    for (let i = 0; i < points.length; i += 2) {
+      const j = (i + 2) % points.length;
+      const ex = points[j] - points[i];
+      const ey = points[j + 1] - points[i + 1];
+      const dx = qx - points[i];
+      const dy = qy - points[i + 1];
+      const t = Math.max(0, Math.min(1, (dx * ex + dy * ey) / (ex * ex + ey * ey)));
+      least = Math.min(least, (dx - t * ex) ** 2 + (dy - t * ey) ** 2);
+      if (dx * ey - dy * ex > 0) inside = false;
+    }
+    return inside ? -Math.sqrt(least) : Math.sqrt(least);
+  }
+
+  /** Bounds of an inward corner before the sides of a core. */
+  private pair(core: Cornered, at: number, cell: Cell, enough: number, out: Bounds): Verdict {
+    const wx = this.inward[at] - cell.x;
+    const wy = this.inward[at + 1] - cell.y;
+    const qx = this.cos * wx + this.sin * wy;
+    const qy = -this.sin * wx + this.cos * wy;
+    const away = Math.hypot(wx, wy);
+    const swing = cell.turn * away;
+    const move = swing + this.shift;
+    const { points, closed, radius } = core;
+    const far = this.fromCore(core, qx, qy) - radius;
+    if (far + move <= enough) return DEAD;
+    if (far - move > this.most + SLACK_MM) return FAR;
+    this.flat(far + move, swing);
+    const { turn, wide, deep } = cell;
+    for (let i = 0; i < (closed ? points.length : 2); i += 2) {
+      const j = (i + 2) % points.length;
+      const length = Math.hypot(points[j] - points[i], points[j + 1] - points[i + 1]);
+      const ux = (points[j] - points[i]) / length;
+      const uy = (points[j + 1] - points[i + 1]) / length;
+      const dx = qx - points[i];
+      const dy = qy - points[i + 1];
+      const along = dx * ux + dy * uy;
+      if (along < move || along > length - move) continue;
+      const right = dx * uy - dy * ux;
+      const way = closed || right >= 0 ? 1 : -1;
+      const off = way * right;
+      if (off - move < -(this.level + radius) || off - move - radius > this.most) continue;
+      const mx = way * (this.cos * uy + this.sin * ux);
+      const my = way * (this.sin * uy - this.cos * ux);
+      const slope = mx * wy - my * wx;
+      const bent =
+        (Math.max(0, -(mx * wx + my * wy)) + (Math.abs(slope) * turn) / 3) * turn * turn * 0.5 +
+        turn * this.shift * 0.5;
+      const crossed = turn * this.shift * 0.5;
+      out.push(off + bent + crossed - radius, turn * slope, -mx * wide, -my * deep, bent, crossed);
+    }
+    return NEAR;
+  }
+
+  /** The points of a bend that face the deck's sides and inward corners, and its ends. */
+  private facing(core: ArcCore, cell: Cell): number[] {
+    const { cx, cy, r, start, sweep } = core;
+    const found = arcEnds(core);
+    const see = (angle: number) => {
+      if (sweep < TAU && wrapAngle(angle - start) > sweep) return;
+      found.push(cx + r * Math.cos(angle), cy + r * Math.sin(angle));
+    };
+    for (const { ux, uy } of this.sides) see(Math.atan2(-ux, uy) - cell.angle);
+    for (let k = 0; k < this.inward.length; k += 2) {
+      const wx = this.inward[k] - cell.x;
+      const wy = this.inward[k + 1] - cell.y;
+      see(Math.atan2(-this.sin * wx + this.cos * wy - cy, this.cos * wx + this.sin * wy - cx));
+    }
+    return found;
+  }
+
+  /**
+   * Fills `out` with the bounds that count in a cell below `most`, and says what of `near` can count in its parts; null where no pose
+   * of it leaves more than `enough`. Bounds hold for poses that leave more than `level`.
+   */
+  bound(cell: Cell, near: Near, level: number, enough: number, most: number, out: Bounds): Near | null {
+    out.count = 0;
+    this.level = level;
+    this.most = most;
+    this.cos = Math.cos(cell.angle);
+    this.sin = Math.sin(cell.angle);
+    this.shift = Math.hypot(cell.wide, cell.deep);
+    this.lowest.fill(Number.POSITIVE_INFINITY);
+    this.flattest = Number.POSITIVE_INFINITY;
+    const points: number[] = [];
+    const pairs: number[] = [];
+    for (const i of near.points) {
+      const verdict = this.point(this.px[i], this.py[i], this.away[i], this.radius[i], cell, enough, out);
+      if (verdict === DEAD) return null;
+      if (verdict === NEAR) points.push(i);
+    }
+    const corners = this.inward.length;
+    for (const pair of near.pairs) {
+      const verdict = this.pair(this.cornered[Math.floor(pair / corners)], pair % corners, cell, enough, out);
+      if (verdict === DEAD) return null;
+      if (verdict === NEAR) pairs.push(pair);
+    }
+    for (const { core, radius } of this.arcs) {
+      const found = this.facing(core, cell);
+      for (let i = 0; i < found.length; i += 2) {
+        const away = Math.hypot(found[i], found[i + 1]);
+        if (this.point(found[i], found[i + 1], away, radius, cell, enough, out) === DEAD) return null;
+      }
+    }
+    if (this.flattest < Number.POSITIVE_INFINITY) out.push(this.flattest, 0, 0, 0, this.flatSwing, this.shift);
+    return { points, pairs };
+  }
+}

@@ -1,0 +1,222 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { deckMargin, type PreparedDeck, prepareDeck } from '../../../src/geometry/deck.ts';
+import { compose, type Motion } from '../../../src/geometry/frame.ts';
+import { bestPoseConvex, bestShiftConvex } from '../../../src/geometry/pose.ts';
+import { bestPoseUnion, bestShiftUnion, PROVEN_MM } from '../../../src/geometry/poseUnion.ts';
+import { bentCapsule, capsule, disc, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
+import { seeded } from '../../fixtures/kits.ts';
+
+const { PI } = Math;
+const box = (x0: number, y0: number, x1: number, y1: number) => [x0, y0, x1, y0, x1, y1, x0, y1];
+
+const DECKS: readonly [string, number[][]][] = [
+  ['L', [box(0, 0, 2000, 2000), box(-1000, 1000, 0, 2000)]],
+  ['T', [box(0, 0, 3000, 1500), box(1000, -1000, 2000, 0)]],
+  ['U', [box(0, 0, 3000, 1200), box(0, -1000, 1100, 0), box(1900, -1000, 3000, 0)]],
+  ['with a hole', [box(0, 0, 3000, 1200), box(0, -400, 1300, 0), box(1700, -400, 3000, 0), box(0, -1500, 3000, -400)]],
+  [
+    'with a dent',
+    [
+      [0, 0, 3000, 0, 3000, 2000],
+      [0, 0, 3000, 2000, 1200, 1500],
+      [0, 0, 1200, 1500, 0, 2200],
+    ],
+  ],
+];
+
+const marginAt = (deck: PreparedDeck, shapes: readonly Swept[], motion: Motion) =>
+  Math.min(...shapes.map((shape) => deckMargin(deck, moved(shape, motion))));
+
+/** Feet and footboards strewn over an ellipse of the given half widths. */
+function feet(n: number, seed: number, wide: number, deep: number): Swept[] {
+  const random = seeded(seed);
+  return Array.from({ length: n }, (_, i) => {
+    const [a, d, t] = [random() * 2 * PI, Math.sqrt(random()), random() * 2 * PI];
+    const [x, y] = [d * Math.cos(a) * wide, d * Math.sin(a) * deep];
+    if (i % 4 === 0) return disc(x, y, 20);
+    if (i % 4 === 1) return capsule(x, y, x + 250 * Math.cos(t), y + 250 * Math.sin(t), 15);
+    return i % 4 === 2 ? rectangle(x, y, 100, 250, t) : bentCapsule(x, y, 150, t, 1 + 4 * random(), 12);
+  });
+}
+
+describe('solved cases', () => {
+  test('a disc in the corner of an L: as far from the inward corner as from both outer sides', () => {
+    // Sides x = 0 and y = 0, inward corner at (1000, 1000): the middle (c, c) has c = sqrt 2 (1000 - c).
+    const deck = prepareDeck([box(0, 0, 2000, 1000), box(0, 1000, 1000, 2000)]);
+    const c = (Math.SQRT2 * 1000) / (1 + Math.SQRT2);
+    for (const best of [bestPoseUnion, bestShiftUnion]) {
+      const pose = best(deck, [disc(300, 200, 40)]);
+      expect(pose?.margin).toBeCloseTo(c - 40, 5);
+      expect(pose?.dx).toBeCloseTo(c - 300, 2);
+      expect(pose?.dy).toBeCloseTo(c - 200, 2);
+      expect(pose?.within).toBeLessThanOrEqual(PROVEN_MM);
+    }
+  });
+
+  test('a long tube turns into the long arm of an L', () => {
+    const deck = prepareDeck([box(0, 0, 3000, 600), box(0, 600, 600, 1200)]);
+    const tube = [capsule(0, -1300, 0, 1300, 20)];
+    // Flat in the arm it keeps (3000 - 2600) / 2 - 20 at its ends, and more at its sides.
+    expect(bestPoseUnion(deck, tube)?.margin).toBeGreaterThanOrEqual(180 - 1e-6);
+    expect(bestShiftUnion(deck, tube)).toBeNull();
+  });
+
+  test('a ring of feet round a hole', () => {
+    const deck = prepareDeck(DECKS[3][1]);
+    const ring = [0, 1, 2, 3].map((k) => disc(700 * Math.cos((k * PI) / 2), 500 * Math.sin((k * PI) / 2), 10));
+    const pose = bestShiftUnion(deck, ring);
+    // Across: feet 500 above and below the hole's middle have 300 to its sides; those 700 left and right have 500, and 800 outside.
+    expect(pose?.margin).toBeGreaterThanOrEqual(290 - 1e-6);
+  });
+
+  test('a footboard that would cover the hole does not count as on the deck', () => {
+    const frame = prepareDeck([
+      box(0, 0, 1000, 300),
+      box(0, 700, 1000, 1000),
+      box(0, 300, 300, 700),
+      box(700, 300, 1000, 700),
+    ]);
+    expect(bestPoseUnion(frame, [rectangle(500, 500, 600, 600, 0)])).toBeNull();
+  });
+
+  test('too much for the deck', () => {
+    expect(bestPoseUnion(prepareDeck(DECKS[0][1]), [disc(0, 0, 1100)])).toBeNull();
+  });
+
+  test('nothing to place is refused', () => {
+    expect(() => bestPoseUnion(prepareDeck(DECKS[0][1]), [])).toThrow('at least one shape');
+  });
+});
+
+describe.each(DECKS)('a deck: %s', (_, modules) => {
+  const deck = prepareDeck(modules);
+  test.each([1, 2, 3, 4])('no pose of a dense search does better, kit %i', (seed) => {
+    const shapes = feet(9, seed * 11, 550 + 60 * seed, 350 + 40 * seed);
+    const pose = bestPoseUnion(deck, shapes);
+    const shift = bestShiftUnion(deck, shapes);
+    for (const found of [pose, shift]) {
+      if (!found) continue;
+      expect(marginAt(deck, shapes, found)).toBe(found.margin);
+      expect(found.within).toBeLessThanOrEqual(PROVEN_MM);
+    }
+    if (shift) expect(pose?.margin).toBeGreaterThanOrEqual(shift.margin - PROVEN_MM);
+    // Coarse steps over everything, then finer ones round the best, as anyone would search.
+    const limit = [pose ? pose.margin + pose.within : PROVEN_MM, shift ? shift.margin + shift.within : PROVEN_MM];
+    for (const turning of [true, false]) {
+      let best = { margin: 0, angle: 0, dx: 0, dy: 0 };
+      const look = (angle: number, dx: number, dy: number) => {
+        let least = Number.POSITIVE_INFINITY;
+        for (const shape of shapes) {
+          least = Math.min(least, insideMargin(deck, moved(shape, { angle, dx, dy })));
+          if (least <= best.margin) return;
+        }
+        best = { margin: least, angle, dx, dy };
+      };
+      for (let k = 0; k < (turning ? 60 : 1); k++)
+        for (let x = -1000; x <= 3000; x += 125) for (let y = -1500; y <= 2200; y += 125) look((k * PI) / 30, x, y);
+      for (let size = 100; size > 0.01; size /= 1.5) {
+        const { angle, dx, dy } = best;
+        for (const a of turning ? [-1, -0.5, 0, 0.5, 1] : [0])
+          for (const x of [-1, -0.5, 0, 0.5, 1])
+            for (const y of [-1, -0.5, 0, 0.5, 1]) look(angle + (a * size) / 800, dx + x * size, dy + y * size);
+      }
+      expect(best.margin).toBeLessThanOrEqual(limit[turning ? 0 : 1] + 1e-9);
+    }
+  });
+});
+
+/** The margin where it is above 0, else any number below: the overhang's size is slow and not wanted here. */
+function insideMargin(deck: PreparedDeck, shape: Swept): number {
+  const { core } = shape;
+  const [x, y] =
+    core.kind === 'point'
+      ? [core.x, core.y]
+      : core.kind === 'segment'
+        ? [core.x0, core.y0]
+        : core.kind === 'arc'
+          ? [core.cx + core.r * Math.cos(core.start), core.cy + core.r * Math.sin(core.start)]
+          : core.points;
+  return deckMargin(deck, disc(x, y, 0)) > 0 ? deckMargin(deck, shape) : -1;
+}
+
+describe('laws', () => {
+  test('on a convex deck of modules it agrees with the exact solver', () => {
+    const corners = box(0, 0, 3000, 2000);
+    const deck = prepareDeck([box(0, 0, 1500, 2000), box(1500, 0, 3000, 2000)]);
+    for (let seed = 1; seed <= 12; seed++) {
+      const shapes = feet(3 + seed * 3, seed, 1000, 700);
+      for (const [union, convex] of [
+        [bestPoseUnion, bestPoseConvex],
+        [bestShiftUnion, bestShiftConvex],
+      ] as const) {
+        const exact = convex(corners, shapes).margin;
+        const found = union(deck, shapes);
+        if (exact <= PROVEN_MM) expect(found).toBeNull();
+        else expect(Math.abs((found?.margin ?? -1) - exact)).toBeLessThanOrEqual(PROVEN_MM);
+      }
+    }
+  });
+
+  test('turning and shifting the kit, or deck and kit, changes nothing', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 1000 }),
+        fc.constantFrom(...DECKS),
+        fc.double({ min: -3, max: 3, noNaN: true }),
+        (seed, [, modules], angle) => {
+          const shapes = feet(6, seed, 700, 500);
+          const motion = { angle, dx: 321, dy: -456 };
+          const turned = prepareDeck(
+            modules.map((points) => {
+              const { core } = moved({ core: { kind: 'polygon', points }, radius: 0 }, motion);
+              return core.kind === 'polygon' ? [...core.points] : [];
+            }),
+          );
+          const margin = bestPoseUnion(prepareDeck(modules), shapes)?.margin ?? 0;
+          const placed = shapes.map((shape) => moved(shape, motion));
+          expect(Math.abs((bestPoseUnion(prepareDeck(modules), placed)?.margin ?? 0) - margin)).toBeLessThanOrEqual(
+            0.011,
+          );
+          expect(Math.abs((bestPoseUnion(turned, placed)?.margin ?? 0) - margin)).toBeLessThanOrEqual(0.011);
+          expect(Math.abs((bestPoseUnion(turned, shapes)?.margin ?? 0) - margin)).toBeLessThanOrEqual(0.011);
+        },
+      ),
+      { numRuns: 12 },
+    );
+  });
+
+  test('a deck grown leaves no less', () => {
+    for (let seed = 1; seed <= 6; seed++) {
+      for (const [, modules] of DECKS) {
+        const shapes = feet(7, seed * 3, 600, 450);
+        const small = bestPoseUnion(prepareDeck(modules), shapes)?.margin ?? 0;
+        const grown = bestPoseUnion(prepareDeck([...modules, box(3000, 0, 3500, 1000)]), shapes)?.margin ?? 0;
+        expect(grown).toBeGreaterThanOrEqual(small - PROVEN_MM);
+      }
+    }
+  });
+
+  test('a pose that is the best already is kept', () => {
+    const deck = prepareDeck(DECKS[0][1]);
+    const shapes = feet(8, 5, 700, 500);
+    const first = bestPoseUnion(deck, shapes);
+    expect(first).not.toBeNull();
+    const again = bestPoseUnion(
+      deck,
+      shapes.map((shape) => moved(shape, first ?? { angle: 0, dx: 0, dy: 0 })),
+    );
+    expect(Math.abs(again?.angle ?? 1)).toBeLessThan(1e-3);
+    const both = compose(again ?? { angle: 0, dx: 0, dy: 0 }, first ?? { angle: 0, dx: 0, dy: 0 });
+    expect(marginAt(deck, shapes, both)).toBeGreaterThanOrEqual((first?.margin ?? 0) - 1e-6);
+  });
+
+  test('without a budget it says how much may be missing', () => {
+    const deck = prepareDeck(DECKS[1][1]);
+    const shapes = feet(9, 33, 700, 500);
+    const full = bestPoseUnion(deck, shapes);
+    const short = bestPoseUnion(deck, shapes, 20);
+    expect(short?.within).toBeGreaterThan(PROVEN_MM);
+    expect((short?.margin ?? 0) + (short?.within ?? 0)).toBeGreaterThanOrEqual((full?.margin ?? 0) - 1e-9);
+  });
+});
