@@ -1,6 +1,7 @@
 /** The setup's numbers: floor taken, shadow, extents, margins on the riser, and the best pose on it. */
 import { hullArea } from '../geometry/hull.ts';
-import { bestPoseConvex, bestShiftConvex } from '../geometry/pose.ts';
+import { bestPoseConvex, bestShiftConvex, type Pose } from '../geometry/pose.ts';
+import { bestPosesUnion } from '../geometry/poseUnion.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { extent } from '../geometry/support.ts';
@@ -8,7 +9,7 @@ import { unionArea } from '../geometry/union.ts';
 import type { Body } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
 import { toDegrees } from '../units.ts';
-import { convexDeck, leastMargin } from './riserFit.ts';
+import { convexDeck, leastMargin, preparedDeck } from './riserFit.ts';
 
 /** mm. */
 export interface Extent {
@@ -21,11 +22,15 @@ export interface Rectangle extends Extent {
   readonly angle: number;
 }
 
-/** Turn everything by `angle` degrees about the plan's origin, then shift by `move` mm: what stands on the deck keeps `margin` mm. */
+/**
+ * Turn everything by `angle` degrees about the plan's origin, then shift by `move` mm: what stands on the deck keeps `margin` mm.
+ * No other pose keeps more than `within` mm above that: 0 on a convex riser, 0.01 mm on others unless the search runs out.
+ */
 export interface RiserPose {
   readonly angle: number;
   readonly move: readonly [number, number];
   readonly margin: number;
+  readonly within: number;
 }
 
 /** Null where there is nothing to measure: an empty setup, or no riser. */
@@ -45,7 +50,10 @@ export interface Readings {
   readonly overhang: number | null;
   /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
   readonly feetOnFloor: number;
-  /** Only on a riser whose outline is convex; and the best of those that only shift and do not turn. */
+  /**
+   * And the best of those that only shift and do not turn. On a riser whose outline is not convex: null where none keeps all on it.
+   * There they are searched for, so they are worked out when first asked for.
+   */
   readonly bestRiserPose: RiserPose | null;
   readonly bestRiserShift: RiserPose | null;
 }
@@ -79,11 +87,20 @@ function rectangleOf(shapes: readonly Swept[]): Rectangle | null {
   return { width, depth, angle: toDegrees(angle) };
 }
 
-function poseOn(deck: DeckLayout, shapes: readonly Swept[], best: typeof bestPoseConvex): RiserPose | null {
+interface RiserPoses {
+  readonly pose: RiserPose | null;
+  readonly shift: RiserPose | null;
+}
+
+function posesOn(deck: DeckLayout | null, shapes: readonly Swept[]): RiserPoses {
+  if (!deck || shapes.length === 0) return { pose: null, shift: null };
+  const reading = (found: Pose | null, within: number): RiserPose | null =>
+    found && { angle: toDegrees(found.angle), move: [found.dx, found.dy], margin: found.margin, within };
   const outline = convexDeck(deck);
-  if (!outline || shapes.length === 0) return null;
-  const { angle, dx, dy, margin } = best(outline, shapes);
-  return { angle: toDegrees(angle), move: [dx, dy], margin };
+  if (outline)
+    return { pose: reading(bestPoseConvex(outline, shapes), 0), shift: reading(bestShiftConvex(outline, shapes), 0) };
+  const { pose, shift } = bestPosesUnion(preparedDeck(deck), shapes);
+  return { pose: reading(pose, pose?.within ?? 0), shift: reading(shift, shift?.within ?? 0) };
 }
 
 export function readingsOf({ bodies, deck }: Layout): Readings {
@@ -92,6 +109,7 @@ export function readingsOf({ bodies, deck }: Layout): Readings {
   const above = kit.filter((body) => !body.touchesFloor);
   const shapes = kit.map((body) => body.shape);
   const floor = contacts.map((body) => body.shape);
+  let poses: RiserPoses | null = null;
   return {
     floorHullArea: floor.length > 0 ? hullArea(floor) / MM2_PER_M2 : null,
     shadowArea: shapes.length > 0 ? unionArea(shapes).area / MM2_PER_M2 : null,
@@ -102,7 +120,13 @@ export function readingsOf({ bodies, deck }: Layout): Readings {
     riserMargin: deck && floor.length > 0 ? leastMargin(deck, contacts) : null,
     overhang: deck && kit.length > 0 ? Math.max(0, -leastMargin(deck, above)) : null,
     feetOnFloor: feetOf(contacts),
-    bestRiserPose: deck ? poseOn(deck, floor, bestPoseConvex) : null,
-    bestRiserShift: deck ? poseOn(deck, floor, bestShiftConvex) : null,
+    get bestRiserPose() {
+      poses ??= posesOn(deck, floor);
+      return poses.pose;
+    },
+    get bestRiserShift() {
+      poses ??= posesOn(deck, floor);
+      return poses.shift;
+    },
   };
 }

@@ -42,6 +42,9 @@ function prepared(layout: DeckLayout): Known {
 /** The deck's outline when it is one convex loop, x0 y0 x1 y1 ..., else null. */
 export const convexDeck = (deck: DeckLayout): readonly number[] | null => prepared(deck).convex;
 
+/** The deck made ready for geometry's questions. */
+export const preparedDeck = (deck: DeckLayout): PreparedDeck => prepared(deck).deck;
+
 /** Margin of one body, mm. A body that did not move since the last call is not measured again. */
 export function bodyMargin(deck: DeckLayout, body: Body): number {
   const { deck: ready, margins } = prepared(deck);

@@ -107,7 +107,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       /** Why there is no best pose where there is a riser; null otherwise. */
       bestRiserPoseNote:
         deck && checked.readings.bestRiserPose === null
-          ? 'Worked out on risers with a convex outline only, and where something stands on the floor.'
+          ? 'Nothing stands on the floor, or no turn and shift keeps all of it on this riser.'
           : null,
       standingArea: standingArea(layout),
       wayIn: wayInReading(layout),

@@ -102,6 +102,7 @@ class PoseSearch {
     private readonly deck: PreparedDeck,
     private readonly shapes: readonly Swept[],
   ) {
+    if (shapes.length === 0) throw new RangeError('A pose needs at least one shape to place.');
     this.kit = new KitOnDeck(deck, shapes);
     this.offer(0, this.kit.pivotX, this.kit.pivotY, this.kit.all);
   }
@@ -167,8 +168,8 @@ class PoseSearch {
     }
   }
 
-  /** Searches, and says what no pose leaves more than. */
-  run(turning: boolean, budget: number): number {
+  /** Searches on from the best so far. */
+  run(turning: boolean, budget: number): ProvenPose | null {
     if (this.level > 0) this.climb(turning, CLIMB_FROM_MM);
     this.begin(turning);
     let most = 0;
@@ -183,7 +184,7 @@ class PoseSearch {
     }
     most = Math.max(most, this.level + PROVEN_MM);
     if (this.level > 0) this.climb(turning, 1);
-    return most;
+    return this.result(most);
   }
 
   private split({ cell, near, most, halve }: Open): void {
@@ -216,7 +217,7 @@ class PoseSearch {
     }
   }
 
-  result(most: number): ProvenPose | null {
+  private result(most: number): ProvenPose | null {
     if (this.level <= PROVEN_MM) return null;
     const { angle, dx, dy } = this.best;
     const { PI } = Math;
@@ -225,20 +226,25 @@ class PoseSearch {
   }
 }
 
-function search(deck: PreparedDeck, shapes: readonly Swept[], turning: boolean, budget: number): ProvenPose | null {
-  if (shapes.length === 0) throw new RangeError('A pose needs at least one shape to place.');
-  const found = new PoseSearch(deck, shapes);
-  // Shifts first: a turn must leave more than the best of them.
-  const shifted = found.run(false, budget);
-  return found.result(turning ? found.run(true, budget) : shifted);
+/** The best pose, and the best of those that only shift. */
+export interface ProvenPoses {
+  readonly pose: ProvenPose | null;
+  readonly shift: ProvenPose | null;
+}
+
+/** Both at once: the pose turns only where that leaves more than the best shift. */
+export function bestPosesUnion(deck: PreparedDeck, shapes: readonly Swept[], budget = POSE_BUDGET): ProvenPoses {
+  const search = new PoseSearch(deck, shapes);
+  const shift = search.run(false, budget);
+  return { shift, pose: search.run(true, budget) };
 }
 
 /** The pose of all shapes together with the most margin. */
 export function bestPoseUnion(deck: PreparedDeck, shapes: readonly Swept[], budget = POSE_BUDGET): ProvenPose | null {
-  return search(deck, shapes, true, budget);
+  return bestPosesUnion(deck, shapes, budget).pose;
 }
 
 /** The best shift without any turn. */
 export function bestShiftUnion(deck: PreparedDeck, shapes: readonly Swept[], budget = POSE_BUDGET): ProvenPose | null {
-  return search(deck, shapes, false, budget);
+  return new PoseSearch(deck, shapes).run(false, budget);
 }

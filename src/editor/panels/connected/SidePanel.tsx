@@ -68,7 +68,8 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   const sentenceOf = useMemo(() => (one: Finding) => findingSentence(one, plan, setupId), [plan, setupId]);
   const numbers = useMemo(() => new Map(flaggedFindings(findings).map((one, i) => [one, i + 1])), [findings]);
   const pieces = setup.order.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
-  const pose = readings.bestRiserPose;
+  // Worked out when asked for, so not while another tab is in front.
+  const pose = (tab ?? own) === 'riser' ? readings.bestRiserPose : null;
   const gearName = (piece: Piece) =>
     piece.kind === 'rack' ? 'Rack' : (gearOf(plan.gear, piece.gear)?.name ?? piece.gear);
   const isKit = (piece: Piece) => piece.kind === 'rack' || gearOf(plan.gear, piece.gear)?.kind !== 'stageItem';
