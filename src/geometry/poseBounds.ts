@@ -33,8 +33,8 @@ export interface Cell {
 
 /** What of the kit can limit the margin in a cell: corners of cores; cores' sides with inward corners of the deck. */
 export interface Near {
-  readonly points: readonly number[];
-  readonly pairs: readonly number[];
+  readonly points: Int32Array;
+  readonly pairs: Int32Array;
 }
 
 /** Whether a part of the kit rules the whole cell out, may limit its margin, or cannot. */
@@ -147,12 +147,20 @@ export class KitOnDeck {
   private shift = 0;
   /** Of each side, the least top of the bounds before it so far; and the least bound that is the same everywhere. */
   private readonly lowest: Float64Array;
+  private readonly lines: Float64Array;
+  private readonly alongs: Float64Array;
+  private readonly offs: Float64Array;
+  private readonly kept: Int32Array;
   private flattest = 0;
   private flatSwing = 0;
 
   constructor(deck: PreparedDeck, shapes: readonly Swept[]) {
     this.readSides(deck.sides);
-    this.lowest = new Float64Array(this.sides.length);
+    const count = this.sides.length;
+    this.lowest = new Float64Array(count);
+    this.alongs = new Float64Array(count);
+    this.offs = new Float64Array(count);
+    this.lines = new Float64Array(this.sides.flatMap(({ x, y, ux, uy, length }) => [x, y, ux, uy, length]));
     [this.pivotX, this.pivotY] = pivotOf(shapes.flatMap(cornersOf));
     let reach = 0;
     for (const shape of shapes) {
@@ -170,13 +178,14 @@ export class KitOnDeck {
       reach = Math.max(reach, Math.hypot(cx, cy) + core.r);
     }
     this.reach = reach;
+    const points = this.px.map((_, i) => i);
+    const pairs: number[] = [];
+    for (let core = 0; core < this.cornered.length; core++)
+      for (let at = 0; at < this.inward.length; at += 2) pairs.push(core * this.inward.length + at);
     // The farthest out first: they speak for most of the others.
-    this.all = {
-      points: this.px.map((_, i) => i).sort((a, b) => this.away[b] - this.away[a] || a - b),
-      pairs: this.cornered
-        .flatMap((_, k) => this.inward.map((__, m) => k * this.inward.length + m))
-        .filter((_, m) => m % 2 === 0),
-    };
+    points.sort((a, b) => this.away[b] - this.away[a] || a - b);
+    this.all = { points: new Int32Array(points), pairs: new Int32Array(pairs) };
+    this.kept = new Int32Array(Math.max(points.length, pairs.length));
   }
 
   private flat(value: number, swing: number): void {
@@ -226,20 +235,25 @@ export class KitOnDeck {
     return runsOn(others, x, y, ux, uy, own);
   }
 
-  /** The distance from the deck's edge, below 0 off the deck. */
+  /** The distance from the deck's edge, below 0 off the deck; on the way, where the point is along each side and how far inside it. */
   private fromEdge(x: number, y: number): number {
+    const { lines, alongs, offs } = this;
     let least = Number.POSITIVE_INFINITY;
     let on = false;
-    for (const side of this.sides) {
-      const dx = x - side.x;
-      const dy = y - side.y;
-      const along = dx * side.ux + dy * side.uy;
-      const off = dx * side.uy - dy * side.ux;
-      const over = along < 0 ? along : along > side.length ? along - side.length : 0;
+    for (let k = 0, at = 0; k < offs.length; k++, at += 5) {
+      const dx = x - lines[at];
+      const dy = y - lines[at + 1];
+      const ux = lines[at + 2];
+      const uy = lines[at + 3];
+      const length = lines[at + 4];
+      const along = dx * ux + dy * uy;
+      const off = dy * ux - dx * uy;
+      alongs[k] = along;
+      offs[k] = off;
+      const over = along < 0 ? along : along > length ? along - length : 0;
       const d = off * off + over * over;
       if (d < least) least = d;
-      const y1 = side.uy * side.length;
-      if (dy < 0 !== dy < y1 && dx < (dy * side.ux) / side.uy) on = !on;
+      if (dy < 0 !== dy < uy * length && dx * uy < dy * ux === uy > 0) on = !on;
     }
     return on ? Math.sqrt(least) : -Math.sqrt(least);
   }
@@ -258,31 +272,30 @@ export class KitOnDeck {
     const ry = this.sin * px + this.cos * py;
     const x = cell.x + rx;
     const y = cell.y + ry;
-    const swing = cell.turn * away;
+    const { turn, wide, deep } = cell;
+    const swing = turn * away;
     const move = swing + this.shift;
     const depth = this.fromEdge(x, y) - radius;
     if (depth + move <= enough) return DEAD;
     if (depth - move > this.most + SLACK_MM) return FAR;
     this.flat(depth + move, swing);
-    const { turn, wide, deep } = cell;
-    for (let k = 0; k < this.sides.length; k++) {
-      const side = this.sides[k];
+    const { sides, lowest, alongs, offs } = this;
+    const over = this.most + move + radius;
+    const under = move - this.level - radius;
+    for (let k = 0; k < sides.length; k++) {
+      const off = offs[k];
+      // Before one side all bounds slope alike with the shift, so one that is above another at every turn says nothing.
+      if (off > over || off - radius - swing >= lowest[k]) continue;
+      const side = sides[k];
+      if (alongs[k] - move < side.from || alongs[k] + move > side.to || (!side.hull && off < under)) continue;
       const nx = side.uy;
       const ny = -side.ux;
-      const dx = x - side.x;
-      const dy = y - side.y;
-      const off = -(dx * nx + dy * ny);
-      if (off - move - radius > this.most) continue;
-      const along = dx * side.ux + dy * side.uy;
-      if (along - move < side.from || along + move > side.to) continue;
-      if (!side.hull && off - move < -(this.level + radius)) continue;
       const slope = nx * ry - ny * rx;
       const bent = (Math.max(0, nx * rx + ny * ry) + (Math.abs(slope) * turn) / 3) * turn * turn * 0.5;
-      // Before one side all bounds slope alike with the shift, so one that is above another at every turn says nothing.
       const value = off + bent - radius;
       const tilt = turn * Math.abs(slope);
-      if (value - tilt >= this.lowest[k]) continue;
-      if (value + tilt < this.lowest[k]) this.lowest[k] = value + tilt;
+      if (value - tilt >= lowest[k]) continue;
+      if (value + tilt < lowest[k]) lowest[k] = value + tilt;
       out.push(value, turn * slope, -nx * wide, -ny * deep, bent, 0);
     }
     for (let k = 0; k < this.inward.length; k += 2) {
@@ -393,19 +406,22 @@ export class KitOnDeck {
     this.shift = Math.hypot(cell.wide, cell.deep);
     this.lowest.fill(Number.POSITIVE_INFINITY);
     this.flattest = Number.POSITIVE_INFINITY;
-    const points: number[] = [];
-    const pairs: number[] = [];
+    const { kept } = this;
+    let count = 0;
     for (const i of near.points) {
       const verdict = this.point(this.px[i], this.py[i], this.away[i], this.radius[i], cell, enough, out);
       if (verdict === DEAD) return null;
-      if (verdict === NEAR) points.push(i);
+      if (verdict === NEAR) kept[count++] = i;
     }
+    const points = count === near.points.length ? near.points : kept.slice(0, count);
     const corners = this.inward.length;
+    count = 0;
     for (const pair of near.pairs) {
       const verdict = this.pair(this.cornered[Math.floor(pair / corners)], pair % corners, cell, enough, out);
       if (verdict === DEAD) return null;
-      if (verdict === NEAR) pairs.push(pair);
+      if (verdict === NEAR) kept[count++] = pair;
     }
+    const pairs = count === near.pairs.length ? near.pairs : kept.slice(0, count);
     for (const { core, radius } of this.arcs) {
       const found = this.facing(core, cell);
       for (let i = 0; i < found.length; i += 2) {
