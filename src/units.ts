@@ -227,5 +227,5 @@ export function formatMass(kg: number, display: DisplayUnit): string {
 
 /** Degrees, to a tenth: `12.5°`. */
 export function formatAngle(degrees: number): string {
-  return Number.isFinite(degrees) ? `${formatNumber(degrees, 1)}°` : '–';
+  return Number.isFinite(degrees) ? `${formatNumber(degrees, 1).replace('-', '−')}°` : '–';
 }

@@ -2,10 +2,9 @@
 import axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { SCREENS, useChromium } from './page.ts';
+import { chromiumPages, SCREENS } from './page.ts';
 
-// biome-ignore lint/correctness/useHookAtTopLevel: no React hook; it sets up this file's browser
-const open = useChromium();
+const open = chromiumPages();
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 

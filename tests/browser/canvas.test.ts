@@ -1,7 +1,7 @@
 /** The drawing in a real browser: what a visitor sees first, moving a piece by mouse and by keys, measuring, both looks, offline. */
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { useChromium as chromiumPages, SCREENS } from './page.ts';
+import { chromiumPages, SCREENS } from './page.ts';
 
 const open = chromiumPages();
 
@@ -149,7 +149,7 @@ test('both looks are painted: the dark one is dark', async () => {
 });
 
 test('works without a network after the first visit', async () => {
-  const page = await opened();
+  const page = await opened({ serviceWorkers: 'allow' });
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   await page.context().setOffline(true);
   await page.reload();

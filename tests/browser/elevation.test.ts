@@ -2,7 +2,7 @@
 import axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { useChromium as chromiumPages, SCREENS } from './page.ts';
+import { chromiumPages, SCREENS } from './page.ts';
 
 const open = chromiumPages();
 const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();

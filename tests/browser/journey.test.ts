@@ -2,10 +2,9 @@
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { useChromium } from './page.ts';
+import { chromiumPages } from './page.ts';
 
-// biome-ignore lint/correctness/useHookAtTopLevel: no React hook; it sets up this file's browser
-const open = useChromium();
+const open = chromiumPages();
 
 const SAMPLE = 'samples/one-up-two-down.legroom.json';
 const SLOW = { timeout: 30_000, interval: 100 };

@@ -1,7 +1,7 @@
 /** Mounts in a real browser: offered where a cymbal is put down, found at a press, and a clamp that slides on the drawing. */
 import type { Locator, Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { useChromium as chromiumPages } from './page.ts';
+import { chromiumPages } from './page.ts';
 
 const open = chromiumPages();
 const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();

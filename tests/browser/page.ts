@@ -20,7 +20,7 @@ export const SCREENS = {
 } as const;
 
 /** Call at the top of a test file. The returned function opens the page in a fresh profile. */
-export function useChromium(): (options?: BrowserContextOptions) => Promise<Page> {
+export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Page> {
   let browser: Browser;
   let opened: Page[] = [];
   let errors: string[] = [];
@@ -38,7 +38,8 @@ export function useChromium(): (options?: BrowserContextOptions) => Promise<Page
   });
   afterAll(() => browser.close());
   return async (options = {}) => {
-    const context = await browser.newContext({ viewport: SCREENS.desk, ...options });
+    // The worker that keeps the page for later fetches every file of it: only the test of that needs it.
+    const context = await browser.newContext({ viewport: SCREENS.desk, serviceWorkers: 'block', ...options });
     const page = await context.newPage();
     page.on('pageerror', (error) => errors.push(String(error)));
     page.on('console', (message) => {

@@ -3,10 +3,9 @@ import { readFileSync } from 'node:fs';
 import axe from 'axe-core';
 import type { BrowserContext, Locator, Page } from 'playwright';
 import { expect, inject, test } from 'vitest';
-import { SCREENS, useChromium } from './page.ts';
+import { chromiumPages, SCREENS } from './page.ts';
 
-// biome-ignore lint/correctness/useHookAtTopLevel: no React hook; it sets up this file's browser
-const open = useChromium();
+const open = chromiumPages();
 
 const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
 const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Download, Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { useChromium as chromiumPages } from './page.ts';
+import { chromiumPages } from './page.ts';
 
 const open = chromiumPages();
 

@@ -2,10 +2,9 @@
 import axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { SCREENS, useChromium } from './page.ts';
+import { chromiumPages, SCREENS } from './page.ts';
 
-// biome-ignore lint/correctness/useHookAtTopLevel: no React hook; it sets up this file's browser
-const open = useChromium();
+const open = chromiumPages();
 
 const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
 const dialog = (page: Page) => page.getByRole('dialog', { name: /^Stage and inputs/ });
@@ -78,6 +77,7 @@ test('by keyboard alone: opened, edited, walked, moved from within a field, undo
   await page.getByRole('tab', { name: 'Findings' }).focus();
   for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowRight');
   await page.getByRole('tab', { name: 'Stage', selected: true }).waitFor();
+  await page.getByRole('button', { name: /^Stage and inputs/ }).waitFor();
   await page.keyboard.press('Tab');
   await page.keyboard.press('Enter');
   await dialog(page).waitFor();

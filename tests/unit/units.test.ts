@@ -192,7 +192,7 @@ describe('other readings', () => {
 
   test('angles', () => {
     expect(formatAngle(12.34)).toBe('12.3°');
-    expect(formatAngle(-90)).toBe('-90°');
+    expect(formatAngle(-90)).toBe('−90°');
     expect(toRadians(180)).toBe(Math.PI);
     expect(toDegrees(Math.PI / 2)).toBe(90);
   });
