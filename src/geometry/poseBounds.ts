@@ -10,6 +10,8 @@
  *   far as it stays off the deck, lies across from the corner in the whole cell (always, for a side of the deck's hull);
  * - one of the deck's inward corners, and a core's corner or side: likewise.
  *
+ * In wide cells only the kit's outermost points are asked: leaving bounds out loosens the least of them and breaks none.
+ *
  * What a turn bends away from the straight line is added to the bound, so each holds in the whole cell. A bend's core counts by
  * its ends and by the points of it that face each side and corner.
  *
@@ -42,6 +44,10 @@ type Verdict = 0 | 1 | 2;
 const DEAD = 0;
 const NEAR = 1;
 const FAR = 2;
+
+/** In cells wider than this only the outermost points of the kit are asked; leaving some out loosens a bound, never breaks it. */
+const COARSE_MM = 300;
+const OUTER_WAYS = 32;
 
 /** Rounding of a bound. */
 const SLACK_MM = 1e-9;
@@ -131,6 +137,8 @@ export class KitOnDeck {
   /** The farthest that a point of a core is from the pivot. */
   readonly reach: number;
   readonly all: Near;
+  /** So many points, the first ones, are the outermost. */
+  private readonly outer: number;
   private readonly sides: Side[] = [];
   /** Inward corners x, y. */
   private readonly inward: number[] = [];
@@ -182,10 +190,33 @@ export class KitOnDeck {
     const pairs: number[] = [];
     for (let core = 0; core < this.cornered.length; core++)
       for (let at = 0; at < this.inward.length; at += 2) pairs.push(core * this.inward.length + at);
-    // The farthest out first: they speak for most of the others.
-    points.sort((a, b) => this.away[b] - this.away[a] || a - b);
+    // The outermost first, then the farther from the pivot: they speak for most of the others.
+    const outer = this.outermost();
+    this.outer = outer.size;
+    points.sort((a, b) => +outer.has(b) - +outer.has(a) || this.away[b] - this.away[a] || a - b);
+    for (const list of [this.px, this.py, this.away, this.radius]) {
+      const sorted = points.map((i) => list[i]);
+      for (let i = 0; i < sorted.length; i++) list[i] = sorted[i];
+    }
+    points.sort((a, b) => a - b);
     this.all = { points: new Int32Array(points), pairs: new Int32Array(pairs) };
     this.kept = new Int32Array(Math.max(points.length, pairs.length));
+  }
+
+  /** The points that reach farthest in any of some directions. */
+  private outermost(): Set<number> {
+    const found = new Set<number>();
+    for (let k = 0; k < OUTER_WAYS; k++) {
+      const [ux, uy] = [Math.cos((k * TAU) / OUTER_WAYS), Math.sin((k * TAU) / OUTER_WAYS)];
+      let most = Number.NEGATIVE_INFINITY;
+      let at = 0;
+      for (let i = 0; i < this.px.length; i++) {
+        const reach = this.px[i] * ux + this.py[i] * uy + this.radius[i];
+        if (reach > most) [most, at] = [reach, i];
+      }
+      if (this.px.length > 0) found.add(at);
+    }
+    return found;
   }
 
   private flat(value: number, swing: number): void {
@@ -408,7 +439,13 @@ export class KitOnDeck {
     this.flattest = Number.POSITIVE_INFINITY;
     const { kept } = this;
     let count = 0;
+    // A wide cell learns little from what stands inside the kit.
+    const wholeKit = this.shift + cell.turn * this.reach < COARSE_MM;
     for (const i of near.points) {
+      if (i >= this.outer && !wholeKit) {
+        kept[count++] = i;
+        continue;
+      }
       const verdict = this.point(this.px[i], this.py[i], this.away[i], this.radius[i], cell, enough, out);
       if (verdict === DEAD) return null;
       if (verdict === NEAR) kept[count++] = i;
@@ -416,12 +453,12 @@ export class KitOnDeck {
     const points = count === near.points.length ? near.points : kept.slice(0, count);
     const corners = this.inward.length;
     count = 0;
-    for (const pair of near.pairs) {
+    for (const pair of wholeKit ? near.pairs : []) {
       const verdict = this.pair(this.cornered[Math.floor(pair / corners)], pair % corners, cell, enough, out);
       if (verdict === DEAD) return null;
       if (verdict === NEAR) kept[count++] = pair;
     }
-    const pairs = count === near.pairs.length ? near.pairs : kept.slice(0, count);
+    const pairs = !wholeKit || count === near.pairs.length ? near.pairs : kept.slice(0, count);
     for (const { core, radius } of this.arcs) {
       const found = this.facing(core, cell);
       for (let i = 0; i < found.length; i += 2) {
@@ -430,6 +467,7 @@ export class KitOnDeck {
       }
     }
     if (this.flattest < Number.POSITIVE_INFINITY) out.push(this.flattest, 0, 0, 0, this.flatSwing, this.shift);
+    else if (out.count === 0) out.push(most, 0, 0, 0, 0, 0);
     return { points, pairs };
   }
 }

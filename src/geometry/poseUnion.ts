@@ -222,7 +222,7 @@ class PoseSearch {
     const { angle, dx, dy } = this.best;
     const { PI } = Math;
     const turned = angle > PI ? angle - 2 * PI : angle <= -PI ? angle + 2 * PI : angle;
-    return { angle: turned, dx, dy, margin: this.level, within: Math.max(0, most - this.level) };
+    return { angle: turned, dx, dy, margin: this.level, within: Math.ceil(Math.max(0, most - this.level) * 1e6) / 1e6 };
   }
 }
 

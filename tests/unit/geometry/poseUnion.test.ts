@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { deckMargin, type PreparedDeck, prepareDeck } from '../../../src/geometry/deck.ts';
-import { compose, type Motion } from '../../../src/geometry/frame.ts';
+import { compose, type Motion, movePoint } from '../../../src/geometry/frame.ts';
 import { bestPoseConvex, bestShiftConvex } from '../../../src/geometry/pose.ts';
+import { KitOnDeck } from '../../../src/geometry/poseBounds.ts';
+import { Bounds, highest } from '../../../src/geometry/poseProgramme.ts';
 import { bestPoseUnion, bestShiftUnion, PROVEN_MM } from '../../../src/geometry/poseUnion.ts';
 import { bentCapsule, capsule, disc, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { seeded } from '../../fixtures/kits.ts';
@@ -139,6 +141,65 @@ function insideMargin(deck: PreparedDeck, shape: Swept): number {
           : core.points;
   return deckMargin(deck, disc(x, y, 0)) > 0 ? deckMargin(deck, shape) : -1;
 }
+
+describe('bounds', () => {
+  test('the least bound of a cell is nowhere below a margin in it, and close to it in a small cell', () => {
+    let close = 0;
+    let seen = 0;
+    for (const [, modules] of DECKS) {
+      const deck = prepareDeck(modules);
+      for (let seed = 1; seed <= 40; seed++) {
+        const random = seeded(seed);
+        const shapes = feet(4, seed, 300, 250);
+        const kit = new KitOnDeck(deck, shapes);
+        const width = 10 ** (3 * random() - 0.5);
+        const middle = { angle: (2 * random() - 1) * PI, x: 3000 * random(), y: 2000 * random() };
+        const cell = { ...middle, turn: (random() * width) / 500, wide: width * random(), deep: width * random() };
+        const bounds = new Bounds();
+        const near = kit.bound(cell, kit.all, 0, 0, Number.POSITIVE_INFINITY, bounds);
+        const top = near ? highest(bounds).value : 0;
+        let most = Number.NEGATIVE_INFINITY;
+        for (let k = 0; k < 60; k++) {
+          const [a, b, c] = [0, 0, 0].map(() => Math.max(-1, Math.min(1, 2.4 * random() - 1.2)));
+          const [angle, x, y] = [cell.angle + a * cell.turn, cell.x + b * cell.wide, cell.y + c * cell.deep];
+          const [px, py] = movePoint({ angle, dx: 0, dy: 0 }, kit.pivotX, kit.pivotY);
+          const motion = { angle, dx: x - px, dy: y - py };
+          const margin = Math.min(...shapes.map((shape) => insideMargin(deck, moved(shape, motion))));
+          if (margin <= 0) continue;
+          seen++;
+          most = Math.max(most, margin);
+          expect(margin).toBeLessThanOrEqual(top + 1e-9);
+          if (!near) continue;
+          for (let row = 0; row < bounds.count; row++) {
+            const [v, g1, g2, g3] = bounds.data.subarray(6 * row, 6 * row + 4);
+            expect(margin).toBeLessThanOrEqual(v + a * g1 + b * g2 + c * g3 + 1e-9);
+          }
+        }
+        if (width < 3 && top - most < 0.5) close++;
+      }
+    }
+    expect(seen).toBeGreaterThan(1000);
+    expect(close).toBeGreaterThan(10);
+  });
+
+  test('the highest point of the least of some bounds, against a dense search', () => {
+    for (let seed = 1; seed <= 60; seed++) {
+      const random = seeded(seed);
+      const bounds = new Bounds();
+      const n = 1 + Math.floor(random() * 12);
+      const rows = Array.from({ length: n }, () => [0, 0, 0, 0].map(() => Math.round(20 * random() - 10) / 2));
+      for (const [v, a, b, c] of rows) bounds.push(v, a, b, c, 0, 0);
+      const { value, at } = highest(bounds);
+      const least = (d: readonly number[]) =>
+        Math.min(...rows.map(([v, a, b, c]) => v + a * d[0] + b * d[1] + c * d[2]));
+      // Its own point reaches the value, so it is the highest; and nothing of the search goes above.
+      expect(least(at)).toBeCloseTo(value, 8);
+      for (let a = -1; a <= 1; a += 0.25)
+        for (let b = -1; b <= 1; b += 0.25)
+          for (let c = -1; c <= 1; c += 0.25) expect(least([a, b, c])).toBeLessThanOrEqual(value + 1e-9);
+    }
+  });
+});
 
 describe('laws', () => {
   test('on a convex deck of modules it agrees with the exact solver', () => {
