@@ -1,5 +1,5 @@
 /**
- * Best pose on a convex deck, and margins on decks of modules. There is no program to compare with: the plain way is a
+ * Best pose on a convex deck and on decks of any outline, and margins on decks of modules. There is no program to compare with: the plain way is a
  * search over turns, timed here at the fineness that gets within 0.01 mm of the exact answer.
  *
  *   npx tsx tests/bench/pose.bench.ts
@@ -7,7 +7,9 @@
 import { deckMargin, prepareDeck } from '../../src/geometry/deck.ts';
 import { width } from '../../src/geometry/hull.ts';
 import { bestPoseConvex } from '../../src/geometry/pose.ts';
-import { kitBodies } from '../fixtures/kits.ts';
+import { bestPoseUnion, bestShiftUnion, PROVEN_MM } from '../../src/geometry/poseUnion.ts';
+import { capsule, disc, rectangle as rectangleShape, type Swept } from '../../src/geometry/shapes.ts';
+import { kitBodies, seeded } from '../fixtures/kits.ts';
 import { checksum, growth, row, type Timing, time } from './timing.ts';
 
 const rectangle = [0, 0, 3000, 0, 3000, 2000, 0, 2000];
@@ -68,5 +70,42 @@ for (const [name, modules] of [
   const deck = prepareDeck(modules);
   const all = time(() => shapes.reduce((least, s) => Math.min(least, deckMargin(deck, s)), Number.POSITIVE_INFINITY));
   console.log(row(`26 margins, ${name}`, 26, all));
+}
+/** Feet, tubes and footboards strewn over an ellipse, so that the deck's inward corners count. */
+function feet(n: number): Swept[] {
+  const random = seeded(7);
+  return Array.from({ length: n }, (_, i) => {
+    const [a, d, t] = [random() * 2 * Math.PI, Math.sqrt(random()), random() * 2 * Math.PI];
+    const [x, y] = [d * Math.cos(a) * 800, d * Math.sin(a) * 550];
+    if (i % 3 === 0) return disc(x, y, 20);
+    return i % 3 === 1
+      ? capsule(x, y, x + 250 * Math.cos(t), y + 250 * Math.sin(t), 15)
+      : rectangleShape(x, y, 100, 250, t);
+  });
+}
+
+for (const [name, modules] of [
+  ['L', [box(0, 0, 2000, 2000), box(-1000, 1000, 0, 2000)]],
+  ['T', [box(0, 0, 3000, 1500), box(1000, -1000, 2000, 0)]],
+  ['U', [box(0, 0, 3000, 1200), box(0, -1000, 1100, 0), box(1900, -1000, 3000, 0)]],
+] as const) {
+  const deck = prepareDeck(modules);
+  for (const n of [15, 60]) {
+    const some = feet(n);
+    console.log(
+      row(
+        `pose on a deck: ${name}, proven to ${PROVEN_MM} mm`,
+        n,
+        time(() => bestPoseUnion(deck, some)?.margin ?? 0, 5),
+      ),
+    );
+    console.log(
+      row(
+        `shift on a deck: ${name}`,
+        n,
+        time(() => bestShiftUnion(deck, some)?.margin ?? 0, 5),
+      ),
+    );
+  }
 }
 console.log(`checksum ${checksum().toExponential(6)}`);

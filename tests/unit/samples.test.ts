@@ -156,6 +156,13 @@ test('the compact kit: no pose on its riser suits the straight racks, the curved
   expect(readings('curved').riserMargin).toBeGreaterThanOrEqual(plan.risers['riser-6x6'].edgeMarginMm);
 });
 
+test('on the L-shaped riser a shift leaves more than the kit has now, and a turn more still', () => {
+  const plan = planOf('l-shaped-riser.legroom.json');
+  const { riserMargin, bestRiserPose, bestRiserShift } = checked(plan, plan.order[0]).readings;
+  expect(bestRiserShift!.margin).toBeGreaterThan(riserMargin! + 10);
+  expect(bestRiserPose!.margin).toBeGreaterThan(bestRiserShift!.margin + 10);
+});
+
 test('sixty pieces', () => expect(planOf('sixty-pieces.legroom.json').setups.festival.order.length).toBe(60));
 
 test('the left-handed kit has its hi-hats on the right hand side of the player', () => {
