@@ -21,7 +21,7 @@ export const PAPER_PX_PER_MM = 3.6;
 export const FONT = '"Open Sans Variable", "Open Sans", system-ui, sans-serif';
 
 /** Below this zoom the kit is too small to be named and measured piece by piece; what else is on the stage still is. */
-export const COARSE_ZOOM = 0.07;
+export const COARSE_ZOOM = 0.09;
 
 const METRIC_STEPS_MM = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000];
 const IMPERIAL_STEPS_MM = [0.125, 0.25, 0.5, 1, 3, 6, 12, 24, 48, 96, 192, 384].map((inches) => inches * MM_PER_IN);

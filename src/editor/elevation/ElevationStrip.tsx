@@ -280,6 +280,7 @@ export function ElevationStrip({ editor, look }: ElevationStripProps) {
         <ToggleButtonGroup
           className="elevation-sides"
           aria-label="Seen from"
+          orientation="vertical"
           selectionMode="single"
           disallowEmptySelection
           selectedKeys={[side ?? 'audience']}

@@ -207,7 +207,7 @@ function SetupButton({ summary, telling, window, isCurrent, against, onChoose }:
         <span className="setup-name">{summary.name || 'Unnamed setup'}</span>
         <span className="setup-line">
           {left('floor')}
-          {difference !== null && (
+          {difference !== null && difference.text !== 'same' && (
             <span className={`difference difference-${difference.sense}`}>
               {/* Its unit stands just before it. */}
               {difference.text.replace(/ \S+$/, '')}
