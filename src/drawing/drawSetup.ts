@@ -123,7 +123,7 @@ const SOLID_WEIGHT = 4;
 
 /** Names keep off the riser's edge and dimension lines; covering a bit of a hidden line costs little. */
 function inkWeight({ layer, line }: Mark): number {
-  if (layer === 'deck') return 4;
+  if (layer === 'deck') return 16;
   if (layer === 'dimensions') return 2.5;
   return line?.kind === 'dashed' ? 0.3 : 1;
 }

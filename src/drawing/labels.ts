@@ -35,6 +35,8 @@ export interface LabelRequest {
   readonly x: number;
   readonly y: number;
   readonly reachMm: number;
+  /** Other places of the same thing at which a leader may end: a long bar has many. */
+  readonly elsewhere?: readonly (readonly [x: number, y: number])[];
   /** Half width and half depth within which the name may stand in the thing itself; null: only beside it. */
   readonly inside: { readonly halfW: number; readonly halfH: number; readonly round: boolean } | null;
   readonly pieceId: string | null;
@@ -72,14 +74,20 @@ const WIDEST_NAME_MM = 26;
 const FLAG_RADIUS_MM = 2;
 const RINGS_MM = [2, 4, 6.5, 9.5, 13, 18, 24, 31, 40];
 const DIRECTIONS = 24;
+/** Cosine and sine of each direction. */
+const WAYS = Array.from({ length: DIRECTIONS }, (_, k) => {
+  const angle = (TAU * k) / DIRECTIONS;
+  return [Math.cos(angle), Math.sin(angle)] as const;
+});
 /** How far a leader reaches into what it speaks of, mm on paper. */
 export const LEADER_IN_MM = 1.2;
 
 /**
  * What a place costs: for each unit of ink under a label, mm of leader, unit of ink the leader crosses, for standing
- * beside, for each mm off the middle, and for each corner or leader's end that is on another piece.
+ * beside, for each mm off the middle, for each corner or leader's end that is on another piece, and for each corner of a
+ * name beside its thing that stands on any.
  */
-const COST = { ink: 3, leaderMm: 1.1, crossing: 1.2, beside: 10, off: 1.5, wrongPiece: 7 };
+const COST = { ink: 3, leaderMm: 1.1, crossing: 1.2, beside: 10, off: 1.5, wrongPiece: 7, onPiece: 2.5 };
 
 const meets = (a: DrawnBox, b: DrawnBox, air: number) =>
   a.minX < b.maxX + air && b.minX < a.maxX + air && a.minY < b.maxY + air && b.minY < a.maxY + air;
@@ -144,6 +152,13 @@ function leaderCrossings({ ink, scale }: LabelField, x0: number, y0: number, x1:
   return sum;
 }
 
+/** How many of a name's corners and the middles of its long sides stand on a piece. */
+function cornersOnPieces({ minX, minY, maxX, maxY }: DrawnBox, { topPiece }: LabelField): number {
+  let on = 0;
+  for (const x of [minX, (minX + maxX) / 2, maxX]) for (const y of [minY, maxY]) if (topPiece(x, y) !== null) on++;
+  return on;
+}
+
 /** Every place a label may take with its cost, before other labels are looked at. Cheapest first. */
 function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlace; cost: number }[] {
   const { scale } = field;
@@ -186,33 +201,35 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
       ? [request.text]
       : wrapText(request.text, WIDEST_NAME_MM, request.sizeMm, request.bold, field.measure);
   const size = sizeOf(request, lines, field);
-  for (let k = 0; k < DIRECTIONS; k++) {
-    const angle = (TAU * k) / DIRECTIONS;
-    const c = Math.cos(angle);
-    const s = Math.sin(angle);
-    const toX = request.x + c * Math.max(0, request.reachMm - LEADER_IN_MM * scale);
-    const toY = request.y + s * Math.max(0, request.reachMm - LEADER_IN_MM * scale);
-    const onOther = request.form === 'name' && field.topPiece(toX, toY) !== request.pieceId;
-    const base = COST.beside + (onOther ? COST.wrongPiece : 0);
-    for (const ring of RINGS_MM) {
-      const far = request.reachMm + ring * scale;
-      // The label's nearest corner lies on the ray, or near the axes a point of its side.
-      const x = request.x + c * far + (clampUnit(c / AXIS_SLOPE) * size.w) / 2;
-      const y = request.y + s * far + (clampUnit(s / AXIS_SLOPE) * size.h) / 2;
-      const box = boxAt(x, y, size.w, size.h);
-      const air = AIR_MM * scale;
-      const [fromX, fromY] =
-        request.form === 'flag'
-          ? [x - (c * size.w) / 2, y - (s * size.h) / 2]
-          : [
-              Math.min(Math.max(toX, box.minX - air), box.maxX + air),
-              Math.min(Math.max(toY, box.minY - air), box.maxY + air),
-            ];
-      const crossing = leaderCrossings(field, fromX, fromY, toX, toY);
-      const length = Math.hypot(toX - fromX, toY - fromY) / scale;
-      offer(size, x, y, [fromX, fromY, toX, toY], base + COST.leaderMm * length + COST.crossing * crossing);
+  const spots = [[request.x, request.y] as const, ...(request.elsewhere ?? [])];
+  for (const [spotX, spotY] of spots)
+    for (const [c, s] of WAYS) {
+      const toX = spotX + c * Math.max(0, request.reachMm - LEADER_IN_MM * scale);
+      const toY = spotY + s * Math.max(0, request.reachMm - LEADER_IN_MM * scale);
+      const onOther = request.form === 'name' && field.topPiece(toX, toY) !== request.pieceId;
+      const base = COST.beside + (onOther ? COST.wrongPiece : 0);
+      for (const ring of RINGS_MM) {
+        const far = request.reachMm + ring * scale;
+        // The label's nearest corner lies on the ray, or near the axes a point of its side.
+        const x = spotX + c * far + (clampUnit(c / AXIS_SLOPE) * size.w) / 2;
+        const y = spotY + s * far + (clampUnit(s / AXIS_SLOPE) * size.h) / 2;
+        const box = boxAt(x, y, size.w, size.h);
+        if (!within(box, field.bounds)) continue;
+        const air = AIR_MM * scale;
+        const [fromX, fromY] =
+          request.form === 'flag'
+            ? [x - (c * size.w) / 2, y - (s * size.h) / 2]
+            : [
+                Math.min(Math.max(toX, box.minX - air), box.maxX + air),
+                Math.min(Math.max(toY, box.minY - air), box.maxY + air),
+              ];
+        const crossing = leaderCrossings(field, fromX, fromY, toX, toY);
+        const length = Math.hypot(toX - fromX, toY - fromY) / scale;
+        const onPieces = request.form === 'name' ? COST.onPiece * cornersOnPieces(box, field) : 0;
+        const cost = base + onPieces + COST.leaderMm * length + COST.crossing * crossing;
+        offer(size, x, y, [fromX, fromY, toX, toY], cost);
+      }
     }
-  }
   return found.sort((a, b) => a.cost - b.cost);
 }
 

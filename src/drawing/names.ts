@@ -22,6 +22,9 @@ const RANK: Readonly<Record<string, number>> = {
   stand: 7,
 };
 
+/** Where else than in its middle a rack's bar may be named, in parts of its length. */
+const ALONG_A_BAR = [0.35, 0.65, 0.2, 0.8, 0.08, 0.92] as const;
+
 type Place = Pick<LabelRequest, 'x' | 'y' | 'reachMm' | 'inside'> & { readonly rank: number };
 
 /** A turned box's upright inner box: the half width and half depth that surely lie in it. */
@@ -124,7 +127,11 @@ export function nameRequests(
       const bar = layout.racks[id]?.bars[0];
       if (!bar || piece.name === '') continue;
       const { x, y } = bar.pointAt(bar.length / 2);
-      const place = { x, y, reachMm: bar.radiusMm, inside: null, rank: RANK.rack };
+      const elsewhere = ALONG_A_BAR.map((part) => {
+        const at = bar.pointAt(bar.length * part);
+        return [at.x, at.y] as const;
+      });
+      const place = { x, y, elsewhere, reachMm: bar.radiusMm, inside: null, rank: RANK.rack };
       requests.push({ ...common, text: piece.name, backing: null, ...place });
       continue;
     }

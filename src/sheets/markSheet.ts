@@ -52,19 +52,25 @@ const COLUMNS: readonly Column[] = [
 
 /** Of what is set above the floor; each shows the setting of the same place in SETTING_KEYS. */
 const SETTING_COLUMNS: readonly Column[] = [
-  { name: 'Piece', part: 0.165 },
-  { name: 'Held by', part: 0.25 },
-  { name: 'Post', part: 0.075 },
-  { name: 'Arm', part: 0.075 },
-  { name: 'Arm tilt', part: 0.055 },
-  { name: 'Height', part: 0.075 },
-  { name: 'Tilt', part: 0.085 },
-  { name: 'From centre line', part: 0.14 },
-  { name: 'From front', part: 0.08 },
+  { name: 'Piece, and its arm', part: 0.15 },
+  { name: 'Held by', part: 0.285 },
+  { name: 'Post', part: 0.07 },
+  { name: 'Arm', part: 0.07 },
+  { name: 'Arm tilt', part: 0.05 },
+  { name: 'Height', part: 0.07 },
+  { name: 'Tilt', part: 0.1 },
+  { name: 'From centre line', part: 0.13 },
+  { name: 'From front', part: 0.075 },
 ];
 const SETTING_KEYS = ['piece', 'held', 'post', 'arm', 'armTilt', 'height', 'tilt', 'fromCentre', 'fromFront'] as const;
-/** A row of two lines. */
+/** A row of two lines, and from one of them to the other. */
 const SETTING_ROW_MM = 7.4;
+const LINE_MM = 3.1;
+/** From "Held by" to the arm's tilt, and in the second line as far as there are columns. */
+const HELD_COLUMNS = [4, 8] as const;
+/** From "Post" to the arm's tilt. */
+const POST_COLUMN = 2;
+const POST_COLUMNS = 3;
 
 /** What the coordinates count from, in a sentence. */
 function frameWords({ frame, datums }: MarkPlan, units: DisplayUnit): string {
@@ -133,8 +139,9 @@ function cellsOf(columns: readonly Column[], minX: number, maxX: number) {
     lefts.push(at);
     at += part * width;
   }
-  const cell = (page: Page, column: number, text: string, y: number, heightMm: number, bold = false) => {
-    page.fitted(text, lefts[column] + 1, baseline(y, heightMm), columns[column].part * width - 1.6, {
+  const cell = (page: Page, column: number, text: string, y: number, heightMm: number, bold = false, span = 1) => {
+    const part = columns.slice(column, column + span).reduce((sum, each) => sum + each.part, 0);
+    page.fitted(text, lefts[column] + 1, baseline(y, heightMm), part * width - 1.6, {
       sizeMm: CELL_TEXT_MM,
       bold,
     });
@@ -162,7 +169,10 @@ function settingRows(groups: readonly SettingGroup[], minX: number, maxX: number
       },
     };
     const settings = rows.map((setting): Row => {
-      const heightMm = Math.max(setting.held.length, setting.tilt.length) > 1 ? SETTING_ROW_MM : ROW_MM;
+      const lines = Math.max(setting.held.length, setting.tilt.length, setting.by === '' ? 1 : 2);
+      const heightMm = lines > 1 ? SETTING_ROW_MM : ROW_MM;
+      // What a rack is made of has no arm: its words have those columns too.
+      const heldColumns = setting.by === '' && setting.post === '' ? HELD_COLUMNS : [1, 1];
       return {
         columns,
         heightMm,
@@ -174,9 +184,12 @@ function settingRows(groups: readonly SettingGroup[], minX: number, maxX: number
               if (value !== '') cell(page, column, value, y, Math.min(heightMm, ROW_MM), column === 0);
             } else
               value.forEach((line, k) => {
-                cell(page, column, line, y - k * 3.1, ROW_MM);
+                cell(page, column, line, y - k * LINE_MM, ROW_MM, false, key === 'held' ? heldColumns[k] : 1);
               });
           });
+          if (setting.by !== '') cell(page, 0, setting.by, y - LINE_MM, ROW_MM);
+          if (setting.postSide !== '')
+            cell(page, POST_COLUMN, setting.postSide, y - LINE_MM, ROW_MM, false, POST_COLUMNS);
           page.line(minX, y - heightMm, maxX, y - heightMm, { ink: 'faint' });
         },
       };

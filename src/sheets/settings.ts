@@ -8,6 +8,7 @@
 import { inFrame, type MarkFrame } from '../checks/marks/datums.ts';
 import { tellApart, wayOfAngle } from '../checks/marks/floorMarks.ts';
 import type { Layout } from '../layout/layout.ts';
+import type { BarLayout } from '../layout/racks.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
 import type { Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatAngle, toRadians } from '../units.ts';
@@ -16,8 +17,12 @@ import { fromCentre, fromFront, placeWord, tapeLength, WAY_WORDS } from './markW
 /** Cells of a row; a list is two lines. */
 export interface Setting {
   readonly piece: string;
+  /** The arm by which it is held: which of the pull list's goes where. */
+  readonly by: string;
   readonly held: readonly string[];
   readonly post: string;
+  /** On which side of its tube the post stands. */
+  readonly postSide: string;
   readonly arm: string;
   readonly armTilt: string;
   readonly height: string;
@@ -32,7 +37,17 @@ export interface SettingGroup {
   readonly rows: readonly Setting[];
 }
 
-const BLANK = { post: '', arm: '', armTilt: '', height: '', tilt: [], fromCentre: '', fromFront: '' } as const;
+const BLANK = {
+  by: '',
+  post: '',
+  postSide: '',
+  arm: '',
+  armTilt: '',
+  height: '',
+  tilt: [],
+  fromCentre: '',
+  fromFront: '',
+} as const;
 
 /** "the downstage upright", by a rack's leg. */
 function uprightNames(layout: Layout, rack: Rack): string[] {
@@ -50,25 +65,34 @@ function barNumber(rack: Rack, barId: string): string {
   return 'bar';
 }
 
-function rackRows(layout: Layout, rack: Rack, units: DisplayUnit): Setting[] {
+/** Where a curved bar's bow lies of the straight line between its ends: without it the same tube has two places. */
+function bowWay(bar: BarLayout, frame: MarkFrame): string {
+  const [a, middle, b] = [0, bar.length / 2, bar.length].map((s) => bar.pointAt(s));
+  return WAY_WORDS[wayOfAngle(Math.atan2(middle.y - (a.y + b.y) / 2, middle.x - (a.x + b.x) / 2) - frame.angle)];
+}
+
+function rackRows(layout: Layout, rack: Rack, frame: MarkFrame, units: DisplayUnit): Setting[] {
   const length = (mm: number) => tapeLength(mm, units);
   const names = uprightNames(layout, rack);
   const legs = rack.legs.map(
     (leg, k): Setting => ({
       ...BLANK,
       piece: rack.name,
-      held: [names[k], leg.foot ? `in a foot ${length(leg.foot.lengthMm)} long` : 'on its own end'],
+      held: [`${names[k]}, ${leg.foot ? `in a foot ${length(leg.foot.lengthMm)} long` : 'on its own end'}`],
       height: length(leg.lengthMm),
     }),
   );
   const bars = (layout.racks[rack.id]?.bars ?? []).map((bar): Setting => {
     const far = bar.s1 === null ? 'does not reach' : length(bar.length - bar.s1);
+    const bend = rack.spans[bar.span]?.bars[bar.index]?.bend ?? null;
+    const ends = bend && bend.straightEndsMm > 0 ? `, its ends straight for ${length(bend.straightEndsMm)}` : '';
+    const bent = bend ? `, bent to a radius of ${length(bend.radiusMm)}${ends}` : '';
     return {
       ...BLANK,
       piece: rack.name,
       held: [
-        `${barNumber(rack, bar.id)}${bar.curved ? ', curved' : ''}, ${names[bar.span]} to ${names[bar.span + 1]}`,
-        `${length(bar.length)} long, stands out ${length(bar.s0)} and ${far}`,
+        `${barNumber(rack, bar.id)}: ${names[bar.span]} to ${names[bar.span + 1]}${bend ? `, bow ${bowWay(bar, frame)}` : ''}`,
+        `${length(bar.length)} long${bent}; stands out ${length(bar.s0)} and ${far}`,
       ],
       height: length(bar.z),
     };
@@ -96,11 +120,27 @@ function heldWords(setup: Setup, layout: Layout, carrier: Carrier, units: Displa
   return [first, `${length(Math.abs(along))} ${along < 0 ? 'outside' : 'inside'} the ${names[bar.span]}`];
 }
 
-function armCells(pose: MountPose | undefined, units: DisplayUnit): Pick<Setting, 'post' | 'arm' | 'armTilt'> {
-  if (!pose) return { post: '', arm: '', armTilt: '' };
-  if (!pose.reach.reached) return { post: 'out of', arm: 'reach', armTilt: '' };
+/** Nearer than this to the tube's axis a post stands on no side of it, mm. */
+const ON_AXIS_MM = 1;
+
+/** On which side of its tube an arm's post stands; nothing in a socket, where there is one place only. */
+function postSide({ carrier, clampAt, post }: MountPose, frame: MarkFrame): string {
+  const [dx, dy] = [post[0] - clampAt[0], post[1] - clampAt[1]];
+  if ((carrier.on !== 'bar' && carrier.on !== 'leg') || Math.hypot(dx, dy) < ON_AXIS_MM) return '';
+  return `${WAY_WORDS[wayOfAngle(Math.atan2(dy, dx) - frame.angle)]} of its tube`;
+}
+
+type ArmCells = Pick<Setting, 'by' | 'post' | 'postSide' | 'arm' | 'armTilt'>;
+
+function armCells(pose: MountPose | undefined, frame: MarkFrame, units: DisplayUnit): ArmCells {
+  if (!pose) return { by: '', post: '', postSide: '', arm: '', armTilt: '' };
+  const by = pose.arm.name;
+  if (!pose.reach.reached) return { by, post: 'out of', postSide: '', arm: 'reach', armTilt: '' };
   const { postMm, armMm, tiltDeg } = pose.reach.settings;
-  return { post: tapeLength(postMm, units), arm: tapeLength(armMm, units), armTilt: formatAngle(tiltDeg) };
+  return {
+    ...{ by, post: tapeLength(postMm, units), postSide: postSide(pose, frame) },
+    ...{ arm: tapeLength(armMm, units), armTilt: formatAngle(tiltDeg) },
+  };
 }
 
 /** A tilt above 0 lowers the back edge, the one upstage at heading 0. */
@@ -131,7 +171,7 @@ function itemRows(setup: Setup, layout: Layout, item: Item, frame: MarkFrame, un
     rows.push({
       piece: item.name,
       held: [held[0], [...held.slice(1), ...head].join('; ')].filter((line) => line !== ''),
-      ...armCells(pose, units),
+      ...armCells(pose, frame, units),
       ...place,
     });
   } else if (heightMm !== undefined) rows.push({ ...BLANK, piece: item.name, held: ['on the floor'], ...place });
@@ -142,7 +182,7 @@ function itemRows(setup: Setup, layout: Layout, item: Item, frame: MarkFrame, un
       ...BLANK,
       piece: `${item.name}: tie`,
       held,
-      ...armCells(pose, units),
+      ...armCells(pose, frame, units),
       height: tapeLength(tie.heightMm, units),
     });
   });
@@ -152,18 +192,19 @@ function itemRows(setup: Setup, layout: Layout, item: Item, frame: MarkFrame, un
 /** All settings, racks first; groups without rows are left out. */
 export function settingsOf(plan: Plan, setup: Setup, layout: Layout, frame: MarkFrame): SettingGroup[] {
   const pieces = setup.order.flatMap((id) => (Object.hasOwn(setup.pieces, id) ? [setup.pieces[id]] : []));
-  const racks = pieces.flatMap((piece) => (piece.kind === 'rack' ? rackRows(layout, piece, plan.units) : []));
+  const racks = pieces.flatMap((piece) => (piece.kind === 'rack' ? rackRows(layout, piece, frame, plan.units) : []));
   const held = pieces.flatMap((piece) =>
     piece.kind === 'item' ? itemRows(setup, layout, piece, frame, plan.units) : [],
   );
   return [
     {
-      heading: 'Above the floor: racks. Bars by the height of their centre line, overhangs beyond the two uprights',
+      heading:
+        'Above the floor: racks. Lengths of uprights, heights of bars to their centre line, overhangs beyond the two uprights',
       rows: racks,
     },
     {
       heading:
-        'Above the floor: pieces. Clamps and arms as they reach, heights of the playing surface, the spot plumb under its middle',
+        'Above the floor: pieces. Height of the playing surface, spot under its middle; an arm takes a drum half-way down its shell',
       rows: held,
     },
   ].filter(({ rows }) => rows.length > 0);
