@@ -2,10 +2,9 @@
 import axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages, SCREENS } from './page.ts';
+import { chromiumPages, ready, SCREENS } from './page.ts';
 
 const open = chromiumPages();
-const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
 const strip = (page: Page) => page.getByRole('region', { name: 'Side elevation' });
 
 async function choose(page: Page, name: string): Promise<void> {

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages } from './page.ts';
+import { chromiumPages, field } from './page.ts';
 
 const open = chromiumPages();
 
@@ -18,7 +18,6 @@ async function opened(): Promise<Page> {
 
 const title = (page: Page) => page.getByRole('heading', { level: 1 }).textContent();
 const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) });
-const field = (page: Page, name: string | RegExp) => page.getByRole('textbox', { name }).first();
 const undo = (page: Page) => page.getByRole('button', { name: 'Undo' });
 
 async function fill(input: Locator, text: string): Promise<void> {

@@ -1,22 +1,10 @@
 /** Mounts in a real browser: offered where a cymbal is put down, found at a press, and a clamp that slides on the drawing. */
-import type { Locator, Page } from 'playwright';
+import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages } from './page.ts';
+import { choose, chromiumPages, ready, shown, tab } from './page.ts';
 
 const open = chromiumPages();
-const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
-const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
 const carriedBy = (page: Page) => page.getByRole('combobox', { name: 'Carried by' });
-const shown = (box: Locator) => box.evaluate((one: HTMLSelectElement) => one.selectedOptions[0]?.textContent ?? '');
-
-async function choose(page: Page, name: string): Promise<void> {
-  await tab(page, 'Pieces');
-  await page
-    .getByRole('option', { name: new RegExp(`^${name}`) })
-    .first()
-    .click();
-  await tab(page, 'Selected');
-}
 
 test('a crash moved near a rack is offered a mount; taking it is one step of undo, and a free one is found again at a press', async () => {
   const page = await open();

@@ -1,5 +1,5 @@
 /** A real Chromium and pages in it. A page that logs an error fails the test that opened it. */
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright';
+import { type Browser, type BrowserContextOptions, chromium, type Locator, type Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
 
 const FLAGS = [
@@ -49,4 +49,31 @@ export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Pa
     await page.goto(inject('address'));
     return page;
   };
+}
+
+/** What several test files do on the page. */
+export const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
+export const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
+export const field = (page: Page, name: string | RegExp) => page.getByRole('textbox', { name }).first();
+/** The words of the choice that a list box shows. */
+export const shown = (box: Locator) =>
+  box.evaluate((one: HTMLSelectElement) => one.selectedOptions[0]?.textContent ?? '');
+
+/** Chooses a piece in the list of pieces, by the start of its row, and shows its fields. */
+export async function choose(page: Page, name: string): Promise<void> {
+  await tab(page, 'Pieces');
+  await page
+    .getByRole('option', { name: new RegExp(`^${name}`) })
+    .first()
+    .click();
+  await tab(page, 'Selected');
+}
+
+export async function type(input: Locator, text: string): Promise<void> {
+  await input.fill(text);
+  await input.press('Enter');
+}
+
+export async function eventually(read: () => Promise<unknown>, wanted: unknown): Promise<void> {
+  await expect.poll(read, { timeout: 10_000 }).toEqual(wanted);
 }

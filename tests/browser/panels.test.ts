@@ -1,34 +1,11 @@
 /** Panels and storage in a real browser: fields, gear, findings, setups, files, and two tabs on one plan. */
 import { readFileSync } from 'node:fs';
 import axe from 'axe-core';
-import type { BrowserContext, Locator, Page } from 'playwright';
+import type { BrowserContext, Page } from 'playwright';
 import { expect, inject, test } from 'vitest';
-import { chromiumPages, SCREENS } from './page.ts';
+import { choose, chromiumPages, eventually, field, ready, SCREENS, tab, type } from './page.ts';
 
 const open = chromiumPages();
-
-const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
-const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
-const field = (page: Page, name: string | RegExp) => page.getByRole('textbox', { name }).first();
-
-/** Chooses a piece in the list of pieces, by the start of its row, and shows its fields. */
-async function choose(page: Page, name: string): Promise<void> {
-  await tab(page, 'Pieces');
-  await page
-    .getByRole('option', { name: new RegExp(`^${name}`) })
-    .first()
-    .click();
-  await tab(page, 'Selected');
-}
-
-async function eventually(read: () => Promise<unknown>, wanted: unknown): Promise<void> {
-  await expect.poll(read, { timeout: 10_000 }).toEqual(wanted);
-}
-
-async function type(input: Locator, text: string): Promise<void> {
-  await input.fill(text);
-  await input.press('Enter');
-}
 
 test('a field reads feet and inches, steps by keys, and undoes the steps as one', async () => {
   const page = await open();

@@ -1,33 +1,15 @@
 /** Racks, mounts, parts and comparison as a drummer goes through them, in a real browser; and what goes wrong is said in a sentence. */
 import { readFileSync } from 'node:fs';
-import type { Locator, Page } from 'playwright';
+import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages } from './page.ts';
+import { choose, chromiumPages, field, ready, shown, tab, type } from './page.ts';
 
 const open = chromiumPages();
 
-const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
-const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
-const field = (page: Page, name: string | RegExp) => page.getByRole('textbox', { name }).first();
 const choice = (page: Page, name: string) => page.getByRole('combobox', { name, exact: true });
-const shown = (box: Locator) => box.evaluate((one: HTMLSelectElement) => one.selectedOptions[0]?.textContent ?? '');
 const errors = (page: Page) => page.locator('.field-error').allTextContents();
 const FOUR_BASES = 'samples/four-bases.legroom.json';
 const STOCK = 'samples/rehearsal-room.legroom-stock.json';
-
-async function choose(page: Page, name: string): Promise<void> {
-  await tab(page, 'Pieces');
-  await page
-    .getByRole('option', { name: new RegExp(`^${name}`) })
-    .first()
-    .click();
-  await tab(page, 'Selected');
-}
-
-async function type(input: Locator, text: string): Promise<void> {
-  await input.fill(text);
-  await input.press('Enter');
-}
 
 async function fromMenu(page: Page, item: string): Promise<void> {
   await page.getByRole('button', { name: 'File', exact: true }).click();

@@ -2,21 +2,16 @@
 import axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages, SCREENS } from './page.ts';
+import { chromiumPages, eventually, ready, SCREENS } from './page.ts';
 
 const open = chromiumPages();
 
-const ready = (page: Page) => page.getByRole('heading', { level: 1 }).waitFor();
 const dialog = (page: Page) => page.getByRole('dialog', { name: /^Stage and inputs/ });
 const field = (page: Page, name: string | RegExp) => page.getByRole('textbox', { name });
 const sources = (page: Page) =>
   page
     .locator('.inputs-table [data-col="source"] input')
     .evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
-
-async function eventually(read: () => Promise<unknown>, wanted: unknown): Promise<void> {
-  await expect.poll(read, { timeout: 10_000 }).toEqual(wanted);
-}
 
 async function openLists(page: Page): Promise<void> {
   await page.getByRole('tab', { name: 'Stage' }).click();

@@ -1,6 +1,8 @@
 /** The plan's own name, contact and notes, and those of the setup at hand. */
+
 import { ChoiceField, Section, WordField } from '../fields/WordField.tsx';
 import { usePanel } from '../shared/panelContext.ts';
+import { ContactField } from './ContactField.tsx';
 
 export function PlanSettings() {
   const { plan, setup, setupId, run, isReadOnly } = usePanel();
@@ -25,16 +27,7 @@ export function PlanSettings() {
           ]}
           onCommit={(units) => run({ type: 'setUnits', units: units as 'mm' | 'in' })}
         />
-        <WordField
-          label="Contact, for the venue"
-          value={plan.contact ?? ''}
-          most={4000}
-          lines={3}
-          mayBeEmpty
-          isReadOnly={isReadOnly}
-          placeholder="Name, telephone, e-mail"
-          onCommit={(contact) => run({ type: 'setNotes', contact: orNull(contact) })}
-        />
+        <ContactField />
         <WordField
           label="Notes on the plan"
           value={plan.note ?? ''}

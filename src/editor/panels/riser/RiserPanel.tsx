@@ -123,6 +123,7 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) 
           </div>
         )}
       </dl>
+      {bestPose === null && <p className="hint">No turn or shift was found that keeps the whole kit on this riser.</p>}
       {bestPose !== null &&
         (gain < WORTH_MM ? (
           <p className="hint">The kit stands where it has the most margin.</p>

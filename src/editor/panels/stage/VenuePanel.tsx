@@ -1,9 +1,11 @@
 /** What the venue must bring, line by line; whom to ask; which revision of the sheets this is. */
+
 import { ListPlus, Plus } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { LIMITS } from '../../../plan/schema.ts';
 import { WordField } from '../fields/WordField.tsx';
+import { ContactField } from '../riser/ContactField.tsx';
 import { usePanel } from '../shared/panelContext.ts';
 import { moved } from './listEdits.ts';
 import { RowButtons } from './RowButtons.tsx';
@@ -91,16 +93,7 @@ export function VenuePanel() {
         <span role="status">{said}</span>
       </div>
       <div className="venue-fields">
-        <WordField
-          label="Contact, for the venue"
-          value={plan.contact ?? ''}
-          most={4000}
-          lines={3}
-          mayBeEmpty
-          isReadOnly={isReadOnly}
-          placeholder="Name, telephone, e-mail"
-          onCommit={(contact) => run({ type: 'setNotes', contact: contact === '' ? null : contact })}
-        />
+        <ContactField />
         <WordField
           label="Revision of the sheets"
           value={plan.revision ?? ''}

@@ -1,0 +1,19 @@
+/** Whom the venue may ask: printed on every sheet. */
+import { WordField } from '../fields/WordField.tsx';
+import { usePanel } from '../shared/panelContext.ts';
+
+export function ContactField() {
+  const { plan, run, isReadOnly } = usePanel();
+  return (
+    <WordField
+      label="Contact, for the venue"
+      value={plan.contact ?? ''}
+      most={4000}
+      lines={3}
+      mayBeEmpty
+      isReadOnly={isReadOnly}
+      placeholder="Name, telephone, e-mail"
+      onCommit={(contact) => run({ type: 'setNotes', contact: contact === '' ? null : contact })}
+    />
+  );
+}
