@@ -107,7 +107,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       /** Why there is no best pose where there is a riser; null otherwise. */
       bestRiserPoseNote:
         deck && checked.readings.bestRiserPose === null
-          ? 'Nothing stands on the floor, or no turn and shift keeps all of it on this riser.'
+          ? 'Nothing stands on the floor, or no turn and shift was found that keeps all of it on this riser.'
           : null,
       standingArea: standingArea(layout),
       wayIn: wayInReading(layout),

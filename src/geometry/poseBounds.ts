@@ -58,6 +58,8 @@ interface Side {
   readonly ux: number;
   readonly uy: number;
   readonly length: number;
+  /** The height of its end. */
+  readonly y1: number;
   /** The stretch of its line, from its start on, that is off the deck or on its edge. */
   readonly from: number;
   readonly to: number;
@@ -168,7 +170,7 @@ export class KitOnDeck {
     this.lowest = new Float64Array(count);
     this.alongs = new Float64Array(count);
     this.offs = new Float64Array(count);
-    this.lines = new Float64Array(this.sides.flatMap(({ x, y, ux, uy, length }) => [x, y, ux, uy, length]));
+    this.lines = new Float64Array(this.sides.flatMap(({ x, y, ux, uy, length, y1 }) => [x, y, ux, uy, length, y1]));
     [this.pivotX, this.pivotY] = pivotOf(shapes.flatMap(cornersOf));
     let reach = 0;
     for (const shape of shapes) {
@@ -242,8 +244,9 @@ export class KitOnDeck {
       let [before, after] = [-1, -1];
       for (let m = 0; m < sides.length; m += 4) {
         if ((sides[m] - x) * uy - (sides[m + 1] - y) * ux > 1e-9) hull = false;
-        if (sides[m] === x1 && sides[m + 1] === y1) after = m;
-        if (sides[m + 2] === x && sides[m + 3] === y) before = m;
+        // Where loops touch at a corner, the next side of the same loop.
+        if (sides[m] === x1 && sides[m + 1] === y1 && (after < 0 || m === k + 4)) after = m;
+        if (sides[m + 2] === x && sides[m + 3] === y && (before < 0 || m === k - 4)) before = m;
       }
       const bends = (m: number, n: number) => {
         const [ax, ay] = [sides[m + 2] - sides[m], sides[m + 3] - sides[m + 1]];
@@ -255,7 +258,7 @@ export class KitOnDeck {
       if (after >= 0 && bends(k, after) > 0) to += this.past(sides, x1, y1, ux, uy, k, after);
       if (before >= 0 && bends(before, k) > 0) from -= this.past(sides, x, y, -ux, -uy, k, before);
       if (hull) [from, to] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-      this.sides.push({ x, y, ux, uy, length, from, to, hull });
+      this.sides.push({ x, y, ux, uy, length, y1, from, to, hull });
     }
   }
 
@@ -271,7 +274,7 @@ export class KitOnDeck {
     const { lines, alongs, offs } = this;
     let least = Number.POSITIVE_INFINITY;
     let on = false;
-    for (let k = 0, at = 0; k < offs.length; k++, at += 5) {
+    for (let k = 0, at = 0; k < offs.length; k++, at += 6) {
       const dx = x - lines[at];
       const dy = y - lines[at + 1];
       const ux = lines[at + 2];
@@ -284,7 +287,8 @@ export class KitOnDeck {
       const over = along < 0 ? along : along > length ? along - length : 0;
       const d = off * off + over * over;
       if (d < least) least = d;
-      if (dy < 0 !== dy < uy * length && dx * uy < dy * ux === uy > 0) on = !on;
+      // By the corners' own heights, so that two sides that meet are never both counted or both missed.
+      if (y < lines[at + 1] !== y < lines[at + 5] && dx * uy < dy * ux === uy > 0) on = !on;
     }
     return on ? Math.sqrt(least) : -Math.sqrt(least);
   }

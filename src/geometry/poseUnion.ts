@@ -11,7 +11,8 @@
  * Proven: no pose of all leaves more than margin + within. `within` is at most PROVEN_MM, unless the budget of cells runs out;
  *         then it says how far the proof got. The margin itself is what deckMargin() says at the pose.
  * Ties:   poses within PROVEN_MM of each other may count as equal; the shapes stay where they are if that is one of the best.
- * Inputs: at least one shape. Throws: RangeError otherwise. Null: no pose leaves a margin above PROVEN_MM.
+ * Inputs: at least one shape. Throws: RangeError otherwise. Null: no pose leaves a margin above PROVEN_MM, or
+ *         none was found within the budget.
  */
 import { deckMargin, type PreparedDeck } from './deck.ts';
 import type { Motion } from './frame.ts';

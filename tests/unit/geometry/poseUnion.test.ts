@@ -30,6 +30,11 @@ const DECKS: readonly [string, number[][]][] = [
 const marginAt = (deck: PreparedDeck, shapes: readonly Swept[], motion: Motion) =>
   Math.min(...shapes.map((shape) => deckMargin(deck, moved(shape, motion))));
 
+function turned(points: readonly number[], motion: Motion): number[] {
+  const { core } = moved({ core: { kind: 'polygon', points }, radius: 0 }, motion);
+  return core.kind === 'polygon' ? [...core.points] : [];
+}
+
 /** Feet and footboards strewn over an ellipse of the given half widths. */
 function feet(n: number, seed: number, wide: number, deep: number): Swept[] {
   const random = seeded(seed);
@@ -84,6 +89,18 @@ describe('solved cases', () => {
 
   test('too much for the deck', () => {
     expect(bestPoseUnion(prepareDeck(DECKS[0][1]), [disc(0, 0, 1100)])).toBeNull();
+  });
+
+  test('feet on the heights of the corners of a deck turned a little', () => {
+    // A foot level with a corner must not be taken for one off the deck.
+    for (const turn of [0, 0.1, 0.3]) {
+      const motion = { angle: turn, dx: 0.1, dy: 0.7 };
+      const deck = prepareDeck(DECKS[0][1].map((points) => turned(points, motion)));
+      for (const [x, y] of [0, 2, 4, 6].map((i) => turned(DECKS[0][1][0], motion).slice(i, i + 2))) {
+        const pose = bestShiftUnion(deck, [disc(x, y, 0), disc(x + 10, y, 0)]);
+        expect(pose?.margin).toBeGreaterThan(990);
+      }
+    }
   });
 
   test('nothing to place is refused', () => {
@@ -228,19 +245,14 @@ describe('laws', () => {
         (seed, [, modules], angle) => {
           const shapes = feet(6, seed, 700, 500);
           const motion = { angle, dx: 321, dy: -456 };
-          const turned = prepareDeck(
-            modules.map((points) => {
-              const { core } = moved({ core: { kind: 'polygon', points }, radius: 0 }, motion);
-              return core.kind === 'polygon' ? [...core.points] : [];
-            }),
-          );
+          const turnedDeck = prepareDeck(modules.map((points) => turned(points, motion)));
           const margin = bestPoseUnion(prepareDeck(modules), shapes)?.margin ?? 0;
           const placed = shapes.map((shape) => moved(shape, motion));
           expect(Math.abs((bestPoseUnion(prepareDeck(modules), placed)?.margin ?? 0) - margin)).toBeLessThanOrEqual(
             0.011,
           );
-          expect(Math.abs((bestPoseUnion(turned, placed)?.margin ?? 0) - margin)).toBeLessThanOrEqual(0.011);
-          expect(Math.abs((bestPoseUnion(turned, shapes)?.margin ?? 0) - margin)).toBeLessThanOrEqual(0.011);
+          expect(Math.abs((bestPoseUnion(turnedDeck, placed)?.margin ?? 0) - margin)).toBeLessThanOrEqual(0.011);
+          expect(Math.abs((bestPoseUnion(turnedDeck, shapes)?.margin ?? 0) - margin)).toBeLessThanOrEqual(0.011);
         },
       ),
       { numRuns: 12 },
