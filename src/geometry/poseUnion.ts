@@ -30,7 +30,7 @@ export interface ProvenPose extends Pose {
 export const PROVEN_MM = 0.01;
 
 /** Cells opened before the search stops with what it has. */
-export const POSE_BUDGET = 20000;
+export const POSE_BUDGET = 10000;
 
 /** Slices of the whole turn to begin with: narrow enough that a wave is nearly straight. */
 const SLICES = 32;
@@ -223,7 +223,13 @@ class PoseSearch {
     const { angle, dx, dy } = this.best;
     const { PI } = Math;
     const turned = angle > PI ? angle - 2 * PI : angle <= -PI ? angle + 2 * PI : angle;
-    return { angle: turned, dx, dy, margin: this.level, within: Math.ceil(Math.max(0, most - this.level) * 1e6) / 1e6 };
+    return {
+      angle: turned,
+      dx,
+      dy,
+      margin: this.level,
+      within: Math.ceil(Math.max(0, most - this.level) * 1e6 - 1e-3) / 1e6,
+    };
   }
 }
 
