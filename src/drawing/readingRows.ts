@@ -19,8 +19,8 @@ export interface SetupReadings {
   /** Nothing rings the throne: one walks in from anywhere. */
   readonly isOpen?: boolean;
   /** What a turn (degrees) and a shift would leave of margin at best, and what a shift alone would. */
-  readonly bestRiserPose?: { readonly angle: number; readonly margin: number } | null;
-  readonly bestRiserShift?: { readonly margin: number } | null;
+  readonly bestRiserPose?: { readonly angle: number; readonly margin: number; readonly within?: number } | null;
+  readonly bestRiserShift?: { readonly margin: number; readonly within?: number } | null;
   /** How far something above the deck reaches out over its edge. */
   readonly overhang?: number | null;
   /** What is known of the mass, and how many pieces nobody weighed (left out: none). */
@@ -47,6 +47,13 @@ export interface ReadingRow {
 const spanText = (span: Span | null, units: DisplayUnit) =>
   span === null ? null : `${formatLength(span.width, units)} × ${formatLength(span.depth, units)}`;
 const areaOf = (span: Span | null) => (span === null ? null : (span.width * span.depth) / 1e6);
+
+/** mm: a gap in the proof of a pose below this is not worth a word. */
+const WORTH_SAYING_MM = 0.5;
+
+/** What the search for a pose could not rule out where it ran out of time. */
+const perhapsMore = ({ margin, within = 0 }: { margin: number; within?: number }, units: DisplayUnit) =>
+  within > WORTH_SAYING_MM ? `, perhaps up to ${formatLength(margin + within, units)}` : '';
 
 export const READING_ROWS: readonly ReadingRow[] = [
   { key: 'floor', label: 'Floor taken (hull)', better: 'less', value: (r) => r.floorHullArea, format: formatArea },
@@ -88,6 +95,8 @@ export const READING_ROWS: readonly ReadingRow[] = [
     better: 'more',
     value: (r) => r.bestRiserShift?.margin ?? null,
     format: formatLength,
+    text: ({ bestRiserShift: shift }, units) =>
+      shift ? `${formatLength(shift.margin, units)}${perhapsMore(shift, units)}` : null,
   },
   {
     key: 'turned',
@@ -95,10 +104,8 @@ export const READING_ROWS: readonly ReadingRow[] = [
     better: 'more',
     value: (r) => r.bestRiserPose?.margin ?? null,
     format: formatLength,
-    text: (r, units) =>
-      r.bestRiserPose
-        ? `${formatLength(r.bestRiserPose.margin, units)} at ${formatAngle(r.bestRiserPose.angle)}`
-        : null,
+    text: ({ bestRiserPose: pose }, units) =>
+      pose ? `${formatLength(pose.margin, units)} at ${formatAngle(pose.angle)}${perhapsMore(pose, units)}` : null,
   },
   {
     key: 'overhang',
