@@ -121,9 +121,10 @@ function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan): Label
 
 const SOLID_WEIGHT = 4;
 
-/** Names keep off the riser's edge and dimension lines; covering a bit of a hidden line costs little. */
-function inkWeight({ layer, line }: Mark): number {
-  if (layer === 'deck') return 16;
+/** Names keep off the riser's edge, and off dimension lines; covering a bit of a hidden line costs little. */
+function inkWeight({ layer, line, ink }: Mark): number {
+  // Seams, in faint ink, are no edge.
+  if (layer === 'deck') return ink === 'faint' ? 1 : 16;
   if (layer === 'dimensions') return 2.5;
   return line?.kind === 'dashed' ? 0.3 : 1;
 }

@@ -39,6 +39,25 @@ function field(
   page.fitted(value, x + PAD_MM, y + PAD_MM + 0.5, w - 2 * PAD_MM, { sizeMm, bold: sizeMm > TEXT_MM.small });
 }
 
+/** The lines of the field for owner and contact: what there is, and how many and how wide they may be. */
+const CONTACT_LINES = 3;
+const contactLines = ({ owner, contact }: Pick<TitleFields, 'owner' | 'contact'>): string[] =>
+  [owner, ...contact.split('\n')].filter((line) => line.trim() !== '');
+const UPPER_PARTS = [0, 0.44, 0.68, 1] as const;
+
+/** A line of the contact set smaller than this part of its size is for the lists instead. */
+const CONTACT_SHRINK = 0.8;
+
+/** Whether owner and contact stand in a title block of a width to be read, none of it cut. */
+export function holdsContact(page: Page, fields: Pick<TitleFields, 'owner' | 'contact'>, widthMm: number): boolean {
+  const lines = contactLines(fields);
+  const room = (UPPER_PARTS[3] - UPPER_PARTS[2]) * widthMm - 2 * PAD_MM;
+  return (
+    lines.length <= CONTACT_LINES &&
+    lines.every((line) => page.measure(line, TEXT_MM.small, false) * CONTACT_SHRINK <= room)
+  );
+}
+
 /** Draws it between two edges of the frame, its lower edge at y. */
 export function titleBlock(page: Page, minX: number, maxX: number, y: number, fields: TitleFields): void {
   const width = maxX - minX;
@@ -47,7 +66,7 @@ export function titleBlock(page: Page, minX: number, maxX: number, y: number, fi
   page.line(minX, top, maxX, top, { line: WIDE });
   page.line(minX, split, maxX, split);
   // Above: title, setup, and whose it is.
-  const upper = [0, 0.44, 0.68, 1].map((part) => minX + part * width);
+  const upper = UPPER_PARTS.map((part) => minX + part * width);
   for (const x of upper.slice(1, -1)) page.line(x, split, x, top);
   field(page, 'Title', fields.title, upper[0], split, upper[1] - upper[0], UPPER_MM, TEXT_MM.title * 0.84);
   field(page, 'Setup', fields.setup, upper[1], split, upper[2] - upper[1], UPPER_MM, TEXT_MM.normal * 1.2);
@@ -57,7 +76,7 @@ export function titleBlock(page: Page, minX: number, maxX: number, y: number, fi
     sizeMm: LABEL_MM,
     faint: true,
   });
-  const contact = [fields.owner, ...fields.contact.split('\n')].filter((line) => line.trim() !== '').slice(0, 3);
+  const contact = contactLines(fields).slice(0, CONTACT_LINES);
   if (contact.length === 0) contact.push('not given');
   contact.forEach((line, k) => {
     page.fitted(line, ownerX, top - 5.7 - k * 3.2, ownerWidth);

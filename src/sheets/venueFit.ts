@@ -113,6 +113,35 @@ export function fitOne(
   return null;
 }
 
+/**
+ * One drawing with the key beneath it and a band of `bandMm(room)` between them, at a scale: null where it does not fit. For
+ * lists short enough to stand on the drawing's own page.
+ */
+export function fitWithBand(
+  view: View,
+  parts: KeyParts,
+  options: SheetOptions,
+  boxAt: BoxAt,
+  keyMm: KeyMm,
+  scale: number,
+  bandMm: (room: Box) => number,
+): (PageFit & { readonly band: Box }) | null {
+  const { w, h } = sizeOf(boxAt(view, scale), scale, false);
+  for (const format of formats(options)) {
+    const { room } = format;
+    const keyTop = room.minY + keyMm(parts, room.maxX - room.minX);
+    const bandTop = keyTop + bandMm(room);
+    if (w > room.maxX - room.minX || h > room.maxY - bandTop) continue;
+    const drawing = { ...room, minY: bandTop };
+    return {
+      ...{ format, parts, key: { ...room, maxY: keyTop }, keyBeside: false },
+      cells: [{ view, scale, drawing, dimensions: 'all', captioned: false }],
+      band: { ...room, minY: keyTop, maxY: bandTop },
+    };
+  }
+  return null;
+}
+
 /** How much of the paper one drawing could have at most, without a key but the caution's: for a sentence. */
 export function mostRoom(options: SheetOptions, keyMm: KeyMm): { w: number; h: number }[] {
   const bare = { figures: false, kit: false, stage: false, caution: true };

@@ -81,7 +81,9 @@ function row(
 function heading(text: string, x: number): Block {
   return {
     heightMm: HEADING_MM,
-    draw: (page, topMm) => page.text(text, x, topMm - HEADING_MM + 1.8, { bold: true, sizeMm: TEXT_MM.normal * 0.9 }),
+    draw: (page, topMm) => {
+      if (text !== '') page.text(text, x, topMm - HEADING_MM + 1.8, { bold: true, sizeMm: TEXT_MM.normal * 0.9 });
+    },
   };
 }
 
@@ -153,13 +155,8 @@ function words(measurer: Page, title: string, lines: readonly string[], { x, wid
   return [{ head: heading(title, x), continued: heading(`${title}, continued`, x), rows }];
 }
 
-/** Two lists of words, the second beside the first where it is short. */
-function wordsBeside(measurer: Page, first: Words, second: Words, place: ListPlace): BlockGroup[] {
-  const half = (place.widthMm - COLUMN_GAP_MM) / 2;
-  const [left] = words(measurer, ...first, { ...place, widthMm: half });
-  const [right] = words(measurer, ...second, { ...place, x: place.x + half + COLUMN_GAP_MM, widthMm: half });
-  if (!left || !right || Math.max(left.rows.length, right.rows.length) > MOST_LINES)
-    return [...words(measurer, ...first, place), ...words(measurer, ...second, place)];
+/** Two groups side by side, row by row. */
+function beside(left: BlockGroup, right: BlockGroup): BlockGroup {
   const both = (a: Block | undefined, b: Block | undefined): Block => ({
     heightMm: Math.max(a?.heightMm ?? 0, b?.heightMm ?? 0),
     draw: (page, topMm) => {
@@ -169,7 +166,17 @@ function wordsBeside(measurer: Page, first: Words, second: Words, place: ListPla
   });
   const count = Math.max(left.rows.length, right.rows.length);
   const rows = Array.from({ length: count }, (_, k) => both(left.rows[k], right.rows[k]));
-  return [{ head: both(left.head, right.head), rows }];
+  return { head: both(left.head, right.head), rows };
+}
+
+/** Two lists of words, the second beside the first where it is short. */
+function wordsBeside(measurer: Page, first: Words, second: Words, place: ListPlace): BlockGroup[] {
+  const half = (place.widthMm - COLUMN_GAP_MM) / 2;
+  const [left] = words(measurer, ...first, { ...place, widthMm: half });
+  const [right] = words(measurer, ...second, { ...place, x: place.x + half + COLUMN_GAP_MM, widthMm: half });
+  if (!left || !right || Math.max(left.rows.length, right.rows.length) > MOST_LINES)
+    return [...words(measurer, ...first, place), ...words(measurer, ...second, place)];
+  return [beside(left, right)];
 }
 
 const BY_WORDS = { microphone: '', di: 'DI', line: 'line' } as const;
@@ -265,16 +272,53 @@ const CAUTIONS = [
   'Local codes, the venue and licensed practice decide, not this sheet.',
 ];
 
+const INPUT_COLUMNS: readonly ColumnShare[] = [
+  { title: 'Ch', share: 8, anchor: 'end' },
+  { title: 'Source', share: 46 },
+  { title: 'Microphone or DI', share: 48 },
+  { title: 'Stand', share: 32 },
+  { title: '48 V', share: 11, anchor: 'middle' },
+  { title: 'Note', share: 45 },
+];
+/** The same without notes in half a page's width. */
+const HALF_COLUMNS: readonly ColumnShare[] = [
+  { title: 'Ch', share: 7, anchor: 'end' },
+  { title: 'Source', share: 24 },
+  { title: 'Microphone or DI', share: 38 },
+  { title: 'Stand', share: 16 },
+  { title: '48 V', share: 8, anchor: 'middle' },
+];
+/** Where a note stands in a row of the input list. */
+const NOTE_CELL = 5;
+
+/**
+ * The input list to stand beneath a drawing: null where it is not all there is to list. `halves`: in two halves side by side,
+ * which is null where it has notes, or a text that would not fit a line of its column.
+ */
+export function inputsBeneath(
+  measurer: Page,
+  plan: Plan,
+  setup: Setup,
+  place: ListPlace,
+  halves: boolean,
+): BlockGroup | null {
+  const rows = inputRows(plan, setup);
+  if (rows.length < 2 || hasOtherLists(plan, setup)) return null;
+  const title = setup.inputs ? 'Input list' : INPUT_HEADING;
+  if (!halves) return table(measurer, title, INPUT_COLUMNS, rows, place)[0];
+  if (rows.some((cells) => cells[NOTE_CELL] !== '')) return null;
+  const texts = rows.map((cells) => cells.slice(0, NOTE_CELL));
+  const middle = Math.ceil(texts.length / 2);
+  const widthMm = (place.widthMm - COLUMN_GAP_MM) / 2;
+  const [left] = table(measurer, title, HALF_COLUMNS, texts.slice(0, middle), { ...place, widthMm });
+  const second = { ...place, x: place.x + widthMm + COLUMN_GAP_MM, widthMm };
+  const [right] = table(measurer, '', HALF_COLUMNS, texts.slice(middle), second);
+  const fits = [...left.rows, ...right.rows].every(({ heightMm }) => heightMm <= place.rowMm);
+  return fits ? beside(left, right) : null;
+}
+
 /** All lists of a setup, in the order of a soundcheck. `figures`: more lists before them, as the drawing had no room. */
 export function listGroups(measurer: Page, plan: Plan, setup: Setup, centreX: number, place: ListPlace): BlockGroup[] {
-  const inputs: ColumnShare[] = [
-    { title: 'Ch', share: 8, anchor: 'end' },
-    { title: 'Source', share: 46 },
-    { title: 'Microphone or DI', share: 48 },
-    { title: 'Stand', share: 32 },
-    { title: '48 V', share: 11, anchor: 'middle' },
-    { title: 'Note', share: 45 },
-  ];
   const mixes: ColumnShare[] = [
     { title: 'Mix', share: 8, anchor: 'end' },
     { title: 'For', share: 46 },
@@ -303,7 +347,7 @@ export function listGroups(measurer: Page, plan: Plan, setup: Setup, centreX: nu
   const provides = filled(setup.venueProvides ?? []).map((line) => `–  ${line}`);
   const contact = filled((plan.contact ?? '').split('\n'));
   return [
-    ...table(measurer, setup.inputs ? 'Input list' : INPUT_HEADING, inputs, inputRows(plan, setup), place),
+    ...table(measurer, setup.inputs ? 'Input list' : INPUT_HEADING, INPUT_COLUMNS, inputRows(plan, setup), place),
     ...table(measurer, 'Monitor mixes', mixes, mixRows(plan, setup), place),
     ...table(measurer, 'Power', power, rows, place, totals),
     ...table(measurer, 'Cable runs', cables, runs, place),
@@ -312,13 +356,16 @@ export function listGroups(measurer: Page, plan: Plan, setup: Setup, centreX: nu
   ];
 }
 
-/** Whether a setup has anything to list but the cautions and the contact. */
-export function hasLists(plan: Plan, setup: Setup): boolean {
+/** Whether a setup has anything to list but inputs, the cautions and the contact. */
+function hasOtherLists(plan: Plan, setup: Setup): boolean {
   return (
-    inputList(plan, setup).length > 0 ||
     (setup.mixes ?? []).length > 0 ||
     (setup.cables ?? []).length > 0 ||
     (setup.venueProvides ?? []).length > 0 ||
     thingsOf(plan, setup, 'power').length > 0
   );
 }
+
+/** Whether a setup has anything to list but the cautions and the contact. */
+export const hasLists = (plan: Plan, setup: Setup): boolean =>
+  inputList(plan, setup).length > 0 || hasOtherLists(plan, setup);

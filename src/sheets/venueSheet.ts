@@ -14,16 +14,17 @@ import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
 import { own } from '../plan/places.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import { formatOf, framedSheet, type SheetSubject } from './framed.ts';
+import { type Box, formatOf, framedSheet, type SheetSubject } from './framed.ts';
 import { inputList } from './inputList.ts';
 import { type KeyContent, type KeyParts, keyBlock, keyHeight } from './keyBlock.ts';
 import { measureWith, Page } from './page.ts';
 import { SCALES } from './scaleBar.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 import { type Block, drawBlocks, paginate } from './table.ts';
+import { holdsContact } from './titleBlock.ts';
 import { COARSE_SCALE, type Drawable, drawCell, drawOptions } from './venueDrawing.ts';
-import { type BoxAt, fitOne, fitPair, type KeyMm, mostRoom, type PageFit, type View } from './venueFit.ts';
-import { hasLists, listGroups } from './venueLists.ts';
+import { type BoxAt, fitOne, fitPair, fitWithBand, type KeyMm, mostRoom, type PageFit, type View } from './venueFit.ts';
+import { hasLists, inputsBeneath, listGroups } from './venueLists.ts';
 
 export interface VenueSheetOptions extends SheetOptions {
   /** Numbered flags at what is tight, blocked or unmeasured, for the crew's own use. */
@@ -34,8 +35,12 @@ export interface VenueSheetOptions extends SheetOptions {
 
 const LIST_PAD_MM = 3.2;
 const LIST_GAP_MM = 2.2;
+/** Above a list beneath a drawing: its heading brings air of its own. */
+const BAND_PAD_MM = 1;
 /** Rows with room to write by hand, and less of it where that saves a page. */
 const ROWS_MM = [6.8, 5.8, 5, 4.2] as const;
+/** Beneath a drawing: over the whole width, or in two halves. */
+const BAND_ROWS = [false, true].flatMap((halves) => ROWS_MM.map((rowMm) => [rowMm, halves] as const));
 /** Ways of sharing a page that are tried for room for every name. */
 const MOST_TRIES = 6;
 
@@ -186,6 +191,37 @@ class VenueSheet {
     return this.finished(this.drawings(fit), fit, documentType);
   }
 
+  /**
+   * Drawing, input list and key on one page, at the scale that the drawing has anyway: null where there is more to list, or no
+   * room. The key's caution and the title block's contact then stand for the lists' own.
+   */
+  private onePage(parts: KeyParts, scale: number): Numbered | null {
+    const { plan, setup, options } = this;
+    const { owner = '' } = options;
+    const groupIn = ({ minX, maxX }: Box, rowMm: number, halves: boolean) => {
+      const place = { x: minX + LIST_PAD_MM, widthMm: maxX - minX - 2 * LIST_PAD_MM, rowMm };
+      return inputsBeneath(this.measurer, plan, setup, place, halves);
+    };
+    const bandMm = (rowMm: number, halves: boolean) => (room: Box) => {
+      const group = groupIn(room, rowMm, halves);
+      const contact = { owner, contact: plan.contact ?? '' };
+      if (!group || !holdsContact(this.measurer, contact, room.maxX - room.minX)) return Number.POSITIVE_INFINITY;
+      return [group.head, ...group.rows].reduce((sum, { heightMm }) => sum + heightMm, BAND_PAD_MM + LIST_PAD_MM);
+    };
+    for (const [rowMm, halves] of BAND_ROWS) {
+      const fit = fitWithBand('stage', parts, options, this.boxAt, this.keyMm, scale, bandMm(rowMm, halves));
+      const group = fit && groupIn(fit.band, rowMm, halves);
+      if (!fit || !group) continue;
+      const drawn = this.drawings(fit);
+      if (drawn.unnamed > 0) return null;
+      const { minX, maxX, maxY } = fit.band;
+      drawn.page.line(minX, maxY, maxX, maxY);
+      drawBlocks(drawn.page, [group.head, ...group.rows], maxY - BAND_PAD_MM);
+      return this.finished(drawn, fit, 'Venue sheet: plan view');
+    }
+    return null;
+  }
+
   /** Pages of lists. `parts`: what of the key the drawings had no room for, above the lists. */
   private listPages(parts: KeyParts | null): Numbered[] {
     const { plan, setup, layout, options } = this;
@@ -239,6 +275,8 @@ class VenueSheet {
     const singleScale = single?.cells[0].scale ?? Number.POSITIVE_INFINITY;
     const isCoarse = kit !== null && singleScale >= COARSE_SCALE && kit.cells[0].scale < singleScale;
     if (!isCoarse) {
+      const one = single && this.onePage(whole, singleScale);
+      if (one) return numbered([one]);
       const fit = single ?? this.fitted('stage', bare, scales);
       const pages = [this.page(fit, 'Venue sheet: plan view')];
       const left = fit.parts.figures ? null : { ...whole, caution: false };
