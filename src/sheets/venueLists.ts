@@ -283,9 +283,9 @@ const INPUT_COLUMNS: readonly ColumnShare[] = [
 /** The same without notes in half a page's width. */
 const HALF_COLUMNS: readonly ColumnShare[] = [
   { title: 'Ch', share: 7, anchor: 'end' },
-  { title: 'Source', share: 24 },
+  { title: 'Source', share: 23 },
   { title: 'Microphone or DI', share: 38 },
-  { title: 'Stand', share: 16 },
+  { title: 'Stand', share: 17 },
   { title: '48 V', share: 8, anchor: 'middle' },
 ];
 /** Where a note stands in a row of the input list. */
