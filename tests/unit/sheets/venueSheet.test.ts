@@ -18,9 +18,19 @@ import { someInputs, stagePlan } from '../../fixtures/stagePlan.ts';
 const fonts = sheetFonts();
 const measure = measureWith(fonts);
 
-function sheetsOf(plan: Plan, id: string, paper: 'a4' | 'letter') {
+/** Sheets made once for each plan, setup and paper. */
+const made = new Map<Plan, Map<string, Sheet[]>>();
+
+function sheetsOf(plan: Plan, id: string, paper: 'a4' | 'letter'): Sheet[] {
+  const ofPlan = made.get(plan) ?? new Map<string, Sheet[]>();
+  made.set(plan, ofPlan);
+  const before = ofPlan.get(`${id} ${paper}`);
+  if (before) return before;
   const layout = layoutSetup(plan, id);
-  return venueSheets(plan, id, layout, runChecks(plan, id, layout), { paper, date: '2026-03-14', fonts, flags: true });
+  const options = { paper, date: '2026-03-14', fonts, flags: true } as const;
+  const sheets = venueSheets(plan, id, layout, runChecks(plan, id, layout), options);
+  ofPlan.set(`${id} ${paper}`, sheets);
+  return sheets;
 }
 
 const samples = readdirSync('samples')
@@ -110,6 +120,31 @@ test.each(cases)('%s has its input list on exactly one page', (_, plan, paper) =
     marks.some((mark) => mark.kind === 'text' && /^Input list(, proposed)?$/.test(mark.text)),
   );
   expect(lists).toHaveLength(1);
+});
+
+test('a kit alone has drawing, input list, figures and cautions on one page of A4; notes to the inputs do not cost one', () => {
+  const plan = samples.find(({ name }) => name === 'One kit on four bases')!;
+  const [id] = plan.order;
+  const setup = plan.setups[id];
+  const noted = {
+    ...plan,
+    setups: { [id]: { ...setup, inputs: someInputs(6).map((each) => ({ ...each, note: 'own' })) } },
+  };
+  for (const one of [plan, noted]) {
+    const sheets = sheetsOf(one, id, 'a4');
+    expect(sheets).toHaveLength(1);
+    const texts = textsOf(sheets[0]).join(' ');
+    for (const text of ['Input list', 'Least edge margin', 'Local codes', plan.contact ?? ''])
+      expect(texts).toContain(text);
+  }
+});
+
+test('a contact too long for the title block gets the lists a page of their own, where all of it stands', () => {
+  const plan = samples.find(({ name }) => name === 'One kit on four bases')!;
+  const contact = Array.from({ length: 5 }, (_, k) => `Line ${k + 1} of the address`).join('\n');
+  const sheets = sheetsOf({ ...plan, contact }, plan.order[0], 'a4');
+  expect(sheets).toHaveLength(2);
+  for (const line of contact.split('\n')) expect(textsOf(sheets[1])).toContain(line);
 });
 
 test('an empty setup without a riser still gives a sheet', () => {
