@@ -158,8 +158,10 @@ describe.each([
 
   test('names are as wide as the widths that labels are placed by, to 0.5 %', async () => {
     const { items } = await page.getTextContent();
-    const names = items.filter((part) => 'str' in part && ['Bass drum', 'Throne', 'Crash', 'Ride'].includes(part.str));
-    expect(names).toHaveLength(4);
+    const wanted = ['Bass drum', 'Crash', 'Ride', 'Throne'];
+    const names = items.filter((part) => 'str' in part && wanted.includes(part.str));
+    // The input list beneath the drawing says some of them once more.
+    expect([...new Set(names.map((part) => ('str' in part ? part.str : '')))].sort()).toEqual(wanted);
     for (const part of names) {
       if (!('str' in part)) continue;
       const size = Math.hypot(part.transform[0], part.transform[1]);
