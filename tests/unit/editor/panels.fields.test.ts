@@ -60,7 +60,9 @@ describe('other measures', () => {
     ['grams', massMeasure('mm'), '850 g', 0.85],
     ['bare pounds in an inch plan', massMeasure('in'), '9', 9 * KG_PER_LB],
     // 1 lbf/ft2 = 47.88025898 Pa: NIST SP 811, appendix B.8.
-    ['pounds per square foot', pressureMeasure(), '100 psf', 4.788025898],
+    ['pounds per square foot', pressureMeasure('mm'), '100 psf', 4.788025898],
+    ['a bare number where lengths are inches', pressureMeasure('in'), '100', 4.788025898],
+    ['a bare number where they are metric', pressureMeasure('mm'), '4,8', 4.8],
   ])('%s', (_, measure, text, value) => {
     const read = readField(measure, text);
     expect(read.ok && read.value).toBeCloseTo(value, 9);

@@ -7,7 +7,6 @@ import { findingSentence, kindWord } from '../../../drawing/sentences.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
 import type { BodyKind } from '../../../layout/body.ts';
 import type { Piece } from '../../../plan/schema.ts';
-import { toRadians } from '../../../units.ts';
 import { liveOf } from '../../live.ts';
 import { useEditor } from '../../store.ts';
 import { FindingsList } from '../findings/FindingsList.tsx';
@@ -69,7 +68,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   const numbers = useMemo(() => new Map(flaggedFindings(findings).map((one, i) => [one, i + 1])), [findings]);
   const pieces = setup.order.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
   // Worked out when asked for, so not while another tab is in front.
-  const pose = (tab ?? own) === 'riser' ? readings.bestRiserPose : null;
+  const isRiserShown = (tab ?? own) === 'riser';
   const gearName = (piece: Piece) =>
     piece.kind === 'rack' ? 'Rack' : (gearOf(plan.gear, piece.gear)?.name ?? piece.gear);
   const isKit = (piece: Piece) => piece.kind === 'rack' || gearOf(plan.gear, piece.gear)?.kind !== 'stageItem';
@@ -146,11 +145,8 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           <Suspense>
             <RiserPanel
               marginMm={readings.riserMargin}
-              bestPose={
-                pose === null
-                  ? null
-                  : { angle: toRadians(pose.angle), dx: pose.move[0], dy: pose.move[1], margin: pose.margin }
-              }
+              bestPose={isRiserShown ? readings.bestRiserPose : null}
+              bestShift={isRiserShown ? readings.bestRiserShift : null}
               isKit={isKit}
               middle={() => {
                 const { xMm, yMm } = editor.store.getState().view;

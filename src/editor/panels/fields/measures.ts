@@ -10,6 +10,7 @@ import {
   formatMass,
   formatNumber,
   KG_PER_LB,
+  KPA_PER_PSF,
   MM_PER_IN,
   parseLength,
 } from '../../../units.ts';
@@ -130,12 +131,14 @@ export function loadMeasure({ least = 0, most = 200_000 }: Bounds = {}): Measure
   };
 }
 
-/** A pressure on a deck, kPa (which is kN/m²). */
-export function pressureMeasure({ least = 0.1, most = 50 }: Bounds = {}): Measure {
+/** A pressure on a deck, kPa (which is kN/m²); bare numbers are pounds to the square foot where lengths are inches. */
+export function pressureMeasure(display: DisplayUnit, { least = 0.1, most = 50 }: Bounds = {}): Measure {
+  const units = { kpa: 1, 'kn/m²': 1, 'kn/m2': 1, psf: KPA_PER_PSF, 'lb/ft²': KPA_PER_PSF, 'lb/ft2': KPA_PER_PSF };
+  const [bare, example] = display === 'mm' ? [1, '7.5 kPa'] : [KPA_PER_PSF, '125 lb/ft²'];
   return {
-    parse: (text) => parseWithUnits(text, { kpa: 1, 'kn/m²': 1, 'kn/m2': 1, psf: 0.04788025898 }, 1, '7.5 kPa'),
-    format: (kPa) => `${formatNumber(kPa)} kPa`,
-    steps: [0.1, 0.5, 1],
+    parse: (text) => parseWithUnits(text, units, bare, example),
+    format: (kPa) => (display === 'mm' ? `${formatNumber(kPa)} kPa` : `${formatNumber(kPa / KPA_PER_PSF, 1)} lb/ft²`),
+    steps: display === 'mm' ? [0.1, 0.5, 1] : [bare, 5 * bare, 25 * bare],
     least,
     most,
   };

@@ -2,11 +2,12 @@
 import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
+import type { RiserPose } from '../../../checks/readings.ts';
 import type { GearOf } from '../../../gear/schema.ts';
 import type { Motion } from '../../../geometry/frame.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
 import type { Piece, Riser } from '../../../plan/schema.ts';
-import { formatAngle, formatLength, toDegrees } from '../../../units.ts';
+import { formatAngle, formatLength, toRadians } from '../../../units.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { angleMeasure, lengthMeasure, pressureMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, WordField } from '../fields/WordField.tsx';
@@ -14,16 +15,12 @@ import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
 import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { type Module, newRiser, nextModule, ratingOf } from './riserEdits.ts';
 
-export interface BestPose extends Motion {
-  /** Margin of every contact to the edge in that pose, mm. */
-  readonly margin: number;
-}
-
 export interface RiserPanelProps {
   /** Least distance of a floor contact to the deck's edge as it stands, mm; null without a riser. */
   readonly marginMm: number | null;
-  /** The pose with the most margin; null where none is known (no riser, nothing on it). */
-  readonly bestPose: BestPose | null;
+  /** The pose with the most margin, and the best shift alone; null where none is known (no riser, nothing on it). */
+  readonly bestPose: RiserPose | null;
+  readonly bestShift: RiserPose | null;
   /** Whether a piece moves with the kit, rather than belonging to the stage. */
   readonly isKit: (piece: Piece) => boolean;
   /** The middle of what is in sight, for a new riser. */
@@ -33,7 +30,7 @@ export interface RiserPanelProps {
 const isDeck = (gear: { kind: string }): gear is GearOf<'deck'> => gear.kind === 'deck';
 const NEW = '+new';
 
-export function RiserPanel({ marginMm, bestPose, isKit, middle }: RiserPanelProps) {
+export function RiserPanel({ marginMm, bestPose, bestShift, isKit, middle }: RiserPanelProps) {
   const { plan, setup, setupId, run, isReadOnly } = usePanel();
   const risers = Object.values(plan.risers);
   const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
@@ -71,7 +68,13 @@ export function RiserPanel({ marginMm, bestPose, isKit, middle }: RiserPanelProp
       </Section>
       {riser !== undefined && (
         <>
-          <BestPoseBox marginMm={marginMm} wantedMm={riser.edgeMarginMm} bestPose={bestPose} isKit={isKit} />
+          <BestPoseBox
+            marginMm={marginMm}
+            wantedMm={riser.edgeMarginMm}
+            bestPose={bestPose}
+            bestShift={bestShift}
+            isKit={isKit}
+          />
           <RiserFields key={riser.id} riser={riser} decks={decks} />
         </>
       )}
@@ -79,14 +82,14 @@ export function RiserPanel({ marginMm, bestPose, isKit, middle }: RiserPanelProp
   );
 }
 
-interface BestPoseBoxProps extends Pick<RiserPanelProps, 'marginMm' | 'bestPose' | 'isKit'> {
+interface BestPoseBoxProps extends Pick<RiserPanelProps, 'marginMm' | 'bestPose' | 'bestShift' | 'isKit'> {
   readonly wantedMm: number;
 }
 
 /** Below this a move is not worth making: the tape reads no finer. mm. */
 const WORTH_MM = 1;
 
-function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) {
+function BestPoseBox({ marginMm, wantedMm, bestPose, bestShift, isKit }: BestPoseBoxProps) {
   const { setup, setupId, units, run, isReadOnly } = usePanel();
   const mm = (value: number) => formatLength(value, units);
   const [sentence, setSentence] = useState<string | null>(null);
@@ -96,15 +99,17 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) 
         <p className="hint">Nothing stands on it yet.</p>
       </Section>
     );
-  const gain = bestPose === null ? 0 : bestPose.margin - marginMm;
-  const turn = bestPose === null ? 0 : toDegrees(bestPose.angle);
-  const apply = () => {
-    if (bestPose === null) return;
-    const kit = setup.order.map((id) => setup.pieces[id]).filter(isKit);
-    const motion = { turnDeg: turn, aboutXMm: 0, aboutYMm: 0, dxMm: bestPose.dx, dyMm: bestPose.dy };
+  const kit = setup.order.map((id) => setup.pieces[id]).filter(isKit);
+  const apply = ({ angle, move: [dxMm, dyMm] }: RiserPose) => {
+    const motion = { turnDeg: angle, aboutXMm: 0, aboutYMm: 0, dxMm, dyMm };
     const ids = kit.map(({ id }) => id);
     setSentence(run({ type: 'placePieces', setup: setupId, places: placesByMotion(setup, ids, motion) }));
   };
+  const margin = ({ margin: most, within }: RiserPose) =>
+    within > WORTH_MM ? `${mm(most)}, perhaps up to ${mm(most + within)}` : mm(most);
+  // Turning is offered beside shifting only where it leaves more.
+  const shiftPays = bestShift !== null && bestShift.margin - marginMm >= WORTH_MM;
+  const turnPays = bestPose !== null && bestPose.margin - Math.max(marginMm, bestShift?.margin ?? marginMm) >= WORTH_MM;
   return (
     <Section title="On the riser">
       <dl className="readings">
@@ -116,37 +121,54 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, isKit }: BestPoseBoxProps) 
           <dt>Margin wanted</dt>
           <dd>{mm(wantedMm)}</dd>
         </div>
+        {bestShift !== null && (
+          <div>
+            <dt>Most by shifting alone</dt>
+            <dd>{margin(bestShift)}</dd>
+          </div>
+        )}
         {bestPose !== null && (
           <div>
-            <dt>Most that is possible</dt>
-            <dd>{mm(bestPose.margin)}</dd>
+            <dt>Most when turned too</dt>
+            <dd>{margin(bestPose)}</dd>
           </div>
         )}
       </dl>
       {bestPose === null && <p className="hint">No turn or shift was found that keeps the whole kit on this riser.</p>}
-      {bestPose !== null &&
-        (gain < WORTH_MM ? (
-          <p className="hint">The kit stands where it has the most margin.</p>
-        ) : (
-          <>
-            <p className="hint">
-              For the most margin, move the kit{' '}
-              {movedText(bestPose, setup.order.map((id) => setup.pieces[id]).filter(isKit), mm)}
-              {Math.abs(turn) >= 0.05 &&
-                ` and turn it ${formatAngle(Math.abs(turn))} to the ${turn > 0 ? 'left' : 'right'}`}
-              .
-            </p>
-            <Button className="button button-main" isDisabled={isReadOnly} onPress={apply}>
-              Move the kit there
-            </Button>
-            <p role="status" className="field-error">
-              {sentence}
-            </p>
-          </>
-        ))}
+      {bestPose !== null && !shiftPays && !turnPays && (
+        <p className="hint">The kit stands where it has the most margin.</p>
+      )}
+      {shiftPays && (
+        <>
+          <p className="hint">Without turning, move the kit {movedText(motionOf(bestShift), kit, mm)}.</p>
+          <Button className="button button-main" isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
+            Shift the kit there
+          </Button>
+        </>
+      )}
+      {turnPays && (
+        <>
+          <p className="hint">
+            For the most margin, move the kit {movedText(motionOf(bestPose), kit, mm)} and turn it{' '}
+            {formatAngle(Math.abs(bestPose.angle))} to the {bestPose.angle > 0 ? 'left' : 'right'}.
+          </p>
+          <Button
+            className={shiftPays ? 'button' : 'button button-main'}
+            isDisabled={isReadOnly}
+            onPress={() => apply(bestPose)}
+          >
+            Turn and move the kit there
+          </Button>
+        </>
+      )}
+      <p role="status" className="field-error">
+        {sentence}
+      </p>
     </Section>
   );
 }
+
+const motionOf = ({ angle, move: [dx, dy] }: RiserPose): Motion => ({ angle: toRadians(angle), dx, dy });
 
 /** How far the middle of the pieces' anchors goes, in the stage's words: the motion's own shift is about the origin. */
 export function movedText(motion: Motion, pieces: readonly Piece[], mm: (value: number) => string): string {
@@ -211,7 +233,7 @@ function RiserFields({ riser, decks }: { readonly riser: Riser; readonly decks: 
             note={riser.ratedKPa === null ? 'not known' : undefined}
             value={riser.ratedKPa}
             otherwise={rated ?? undefined}
-            measure={pressureMeasure()}
+            measure={pressureMeasure(units)}
             isReadOnly={isReadOnly}
             onCommit={(ratedKPa, gesture) => edit({ ratedKPa }, gesture)}
             onClear={() => edit({ ratedKPa: null })}
