@@ -62,6 +62,7 @@ describe('other measures', () => {
     // 1 lbf/ft2 = 47.88025898 Pa: NIST SP 811, appendix B.8.
     ['pounds per square foot', pressureMeasure('mm'), '100 psf', 4.788025898],
     ['a bare number where lengths are inches', pressureMeasure('in'), '100', 4.788025898],
+    ['a unit with a digit', pressureMeasure('mm'), '100 lb/ft2', 4.788025898],
     ['a bare number where they are metric', pressureMeasure('mm'), '4,8', 4.8],
   ])('%s', (_, measure, text, value) => {
     const read = readField(measure, text);

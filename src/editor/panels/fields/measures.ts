@@ -72,7 +72,7 @@ export function lengthMeasure(display: DisplayUnit, { least = -50_000, most = 50
 
 /** Reads `7`, `7.5`, `7,5`, `-7` and whatever of `units` follows, each with its factor to the plan's unit. */
 function parseWithUnits(text: string, units: Readonly<Record<string, number>>, bare: number, example: string): Parsed {
-  const match = /^\s*([+\-−]?)\s*(\d+(?:[.,]\d*)?|[.,]\d+)\s*(\D*?)\s*$/.exec(text);
+  const match = /^\s*([+\-−]?)\s*(\d+(?:[.,]\d*)?|[.,]\d+)\s*(\D.*?|)\s*$/.exec(text);
   const factor = match === null ? undefined : match[3] === '' ? bare : units[match[3].toLowerCase()];
   if (match === null || factor === undefined)
     return { ok: false, sentence: `“${text.trim()}” is not a value here. Write it like ${example}.` };
