@@ -6,16 +6,28 @@ export default defineConfig({
     passWithNoTests: false,
     allowOnly: false,
     reporters: ['default'],
+    // Both cores of a small machine; left out, one of two stays idle.
+    maxWorkers: 2,
     projects: [
       {
         test: {
           name: 'unit',
           environment: 'node',
+          // Plain functions keep nothing between files: the sources are loaded once a worker.
+          isolate: false,
           include: ['tests/*.test.ts', 'tests/unit/**/*.test.{ts,tsx}'],
           testTimeout: 120_000,
         },
       },
-      { test: { name: 'outside', environment: 'node', include: ['tests/outside/**/*.test.ts'], testTimeout: 120_000 } },
+      {
+        test: {
+          name: 'outside',
+          environment: 'node',
+          isolate: false,
+          include: ['tests/outside/**/*.test.ts'],
+          testTimeout: 120_000,
+        },
+      },
       {
         test: {
           name: 'browser',
@@ -24,6 +36,7 @@ export default defineConfig({
           globalSetup: ['tests/browser/serve.ts'],
           testTimeout: 60_000,
           hookTimeout: 120_000,
+          // A browser takes both cores by itself: two side by side are no quicker.
           fileParallelism: false,
         },
       },

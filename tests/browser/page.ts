@@ -39,7 +39,12 @@ export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Pa
   afterAll(() => browser.close());
   return async (options = {}) => {
     // The worker that keeps the page for later fetches every file of it: only the test of that needs it.
-    const context = await browser.newContext({ viewport: SCREENS.desk, serviceWorkers: 'block', ...options });
+    const context = await browser.newContext({
+      viewport: SCREENS.desk,
+      serviceWorkers: 'block',
+      reducedMotion: 'reduce',
+      ...options,
+    });
     const page = await context.newPage();
     page.on('pageerror', (error) => errors.push(String(error)));
     page.on('console', (message) => {
