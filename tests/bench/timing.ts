@@ -10,13 +10,20 @@ let sink = 0;
 /** What all timed runs added up to; printed at the end of a bench. */
 export const checksum = (): number => sink;
 
-/** Milliseconds of one run, over rounds of about 20 ms each, after one warm-up round. */
+/** So long a run is repeated before it counts: shorter, and a compiler that has not seen it yet is what is measured. */
+const WARM_UP_MS = 400;
+const ROUND_MS = 20;
+
+/** Milliseconds of one run, over rounds of about 20 ms each, once it is warm. */
 export function time(run: () => number, rounds = 15): Timing {
   const from = performance.now();
-  sink += run();
-  const once = performance.now() - from;
-  const runs = Math.max(1, Math.min(5000, Math.round(20 / once)));
-  for (let k = 0; k < runs; k++) sink += run();
+  let warmed = 0;
+  do {
+    sink += run();
+    warmed++;
+  } while (performance.now() - from < WARM_UP_MS);
+  const once = (performance.now() - from) / warmed;
+  const runs = Math.max(1, Math.min(5000, Math.round(ROUND_MS / once)));
   const times: number[] = [];
   const count = once > 200 ? 3 : rounds;
   for (let round = 0; round < count; round++) {
