@@ -30,6 +30,8 @@ const FOOT_MM = 8;
 /** From this reduction on, hidden lines and names are smaller than anybody reads. */
 const COARSE_SCALE = 50;
 const LEGEND_ROW_MM = 3.8;
+/** So much of a page's height may be taken from the drawing of the bases. */
+const MOST_BENEATH = 0.4;
 
 const same = (found: readonly Differences[]): boolean => found.every(({ samePlayingLayout }) => samePlayingLayout);
 
@@ -267,7 +269,6 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
     const column = (wide - GAP_MM) / 2;
     const xOf = (k: number) => inner.minX + (k % 2) * (column + GAP_MM);
     const second = open('');
-    second.scale = `1:${comparison.bases(second.page, { ...inner, maxX: inner.minX + column })}`;
     second.page.line(xOf(1) - GAP_MM / 2, inner.minY, xOf(1) - GAP_MM / 2, inner.maxY, { ink: 'faint' });
     const beside = together ? [] : readingBlocks(plan, setups, found, xOf(1), column);
     const below = drawBlocks(second.page, beside, inner.maxY) - (together ? 0 : GAP_MM);
@@ -276,8 +277,17 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
       differenceGroups(plan, found[0], 2, comparison.measurer, () => xOf(drawing), column),
       { firstMm: below - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
     );
+    // A little that is left over stands beneath the bases rather than alone on a page.
+    const spillMm = columns.length === 2 ? heightOf(columns[1]) + GAP_MM : Number.POSITIVE_INFINITY;
+    const isBeneath = spillMm <= MOST_BENEATH * (inner.maxY - inner.minY);
+    const bases = { ...inner, maxX: inner.minX + column, minY: inner.minY + (isBeneath ? spillMm : 0) };
+    second.scale = `1:${comparison.bases(second.page, bases)}`;
     columns.forEach((blocks, k) => {
       drawing = k + 1;
+      if (k === 1 && isBeneath) {
+        drawBlocks(second.page, blocks, inner.minY + heightOf(blocks));
+        return;
+      }
       const on = k === 0 ? second : k % 2 === 1 ? open('-') : pages[pages.length - 1];
       // Columns count from the first page's right one: 1, then 2 and 3 on the next page.
       drawBlocks(on.page, blocks, k === 0 ? below : inner.maxY);
