@@ -1,9 +1,12 @@
 /** A rack in fields: where it stands, its legs and feet, its spans and bars, straight or bent. */
 import { ChevronRight, Plus, Trash2 } from 'lucide-react';
 import { Button, Disclosure, DisclosurePanel, Heading } from 'react-aria-components';
+import { roomForMore } from '../../../checks/barRoom.ts';
+import { tubeDiameter } from '../../../layout/rackJoints.ts';
 import { bendCommand } from '../../../plan/commands/rackShape.ts';
 import type { Bar, Leg, Rack } from '../../../plan/schema.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
+import { liveOf } from '../../live.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { angleMeasure, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
@@ -242,6 +245,26 @@ function AddBarButton({
   );
 }
 
+/** What is free on a bar, and how many more clamps for arms go there. */
+function BarRoomWords({ rack, bar }: { readonly rack: Rack; readonly bar: Bar }) {
+  const { plan, setupId, units } = usePanel();
+  const { bars } = liveOf(plan, setupId).checked.rig.room;
+  const room = bars.find((one) => one.piece === rack.id && one.bar === bar.id);
+  if (!room) return null;
+  const outside = tubeDiameter(plan.gear, bar.tube);
+  const clamp = gearOfPlan(plan)
+    .filter((one) => one.kind === 'clamp')
+    .find(({ use, tubeMm: [least, most] }) => use === 'arm' && outside !== null && least <= outside && outside <= most);
+  const mm = (value: number) => formatLength(value, units);
+  const more = clamp && roomForMore(room.stretches, clamp.widthMm);
+  return (
+    <p className="hint">
+      Free: {mm(room.free)}, the longest stretch {mm(room.longestFree)}
+      {clamp && `; room for ${more} more ${more === 1 ? 'clamp' : 'clamps'} ${mm(clamp.widthMm)} wide`}.
+    </p>
+  );
+}
+
 interface BarFieldsProps {
   readonly rack: Rack;
   readonly bar: Bar;
@@ -276,6 +299,7 @@ function BarFields({ rack, bar, name, isFixed, isOnly }: BarFieldsProps) {
         </Button>
       }
     >
+      <BarRoomWords rack={rack} bar={bar} />
       <ChoiceField
         label="Tube"
         value={bar.tube}
