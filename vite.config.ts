@@ -9,7 +9,7 @@ function serviceWorker(): Plugin {
     name: 'legroom-service-worker',
     apply: 'build',
     generateBundle(_, bundle) {
-      const worker = readFileSync(new URL('src/editor/worker/sw.js', import.meta.url), 'utf8');
+      const worker = readFileSync(new URL('src/editor/shell/worker/sw.js', import.meta.url), 'utf8');
       const files = ['./', ...Object.keys(bundle).sort(), 'icon.svg', 'manifest.webmanifest'];
       const hash = createHash('sha256');
       for (const part of Object.values(bundle)) hash.update(part.type === 'chunk' ? part.code : part.source);

@@ -8,7 +8,7 @@ import { layoutSetup } from '../layout/layout.ts';
 import type { Inventory } from '../plan/inventory.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type BuildAnswer, buildFrom } from '../solve/buildFrom.ts';
-import { buildWords } from '../solve/buildWords.ts';
+import { buildWords } from '../words/buildWords.ts';
 import { readArgs } from './args.ts';
 import { findSetup, openPlan, openStock } from './open.ts';
 

@@ -4,11 +4,11 @@
  * Prints what the page shows. With --against: also what differs from that setup to the one measured. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
 import { type ComparedSetup, comparedSetup } from '../checks/compare.ts';
-import { cautionsOf } from '../drawing/cautions.ts';
-import { READING_ROWS, rowText } from '../drawing/readingRows.ts';
-import { measureReport, reportDifferences } from '../drawing/report.ts';
-import { checkWord, findingSentence } from '../drawing/sentences.ts';
 import type { Plan } from '../plan/schema.ts';
+import { cautionsOf } from '../words/cautions.ts';
+import { READING_ROWS, rowText } from '../words/readingRows.ts';
+import { measureReport, reportDifferences } from '../words/report.ts';
+import { checkWord, findingSentence } from '../words/sentences.ts';
 import { readArgs } from './args.ts';
 import { findSetup, openPlan } from './open.ts';
 

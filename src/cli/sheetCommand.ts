@@ -2,12 +2,12 @@
 import { writeFileSync } from 'node:fs';
 import { runChecks } from '../checks/run.ts';
 import { type Layout, layoutSetup } from '../layout/layout.ts';
+import type { Stock } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { SheetFonts } from '../sheets/fontFile.ts';
 import { type KindOptions, makeCsv, makeDxf, makeSheets, SHEET_KINDS, type SheetSource } from '../sheets/kinds.ts';
 import { toPdf } from '../sheets/pdf.ts';
 import { loadRasteriser, toPng } from '../sheets/png.ts';
-import type { Stock } from '../sheets/pullList.ts';
 import type { Sheet } from '../sheets/sheet.ts';
 import { toSvg } from '../sheets/svg.ts';
 import { unprintable, unprintableSentence } from '../sheets/unprintable.ts';

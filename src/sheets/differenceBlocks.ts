@@ -1,9 +1,9 @@
 /** What differs between two setups as lines under headings, in columns that run over pages. */
 import type { Differences, PieceDifference } from '../checks/differences.ts';
-import { partDifferenceWords, pieceWords } from '../drawing/differenceWords.ts';
 import { TEXT_MM } from '../drawing/displayList.ts';
-import { pieceName } from '../drawing/sentences.ts';
 import type { Plan } from '../plan/schema.ts';
+import { partDifferenceWords, pieceWords } from '../words/differenceWords.ts';
+import { pieceName } from '../words/sentences.ts';
 import { LEADING, type Page } from './page.ts';
 import type { Block, BlockGroup } from './table.ts';
 

@@ -21,7 +21,7 @@ import {
 import type { Loop } from '../geometry/outline.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
-import { templateOf } from './template.ts';
+import { templateOf } from './templateShapes.ts';
 
 /** On paper, mm: a mark's cross, the ring at a hook for tapes, a number or name beside what it says. */
 const CROSS_MM = 1.3;

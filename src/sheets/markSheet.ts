@@ -14,12 +14,12 @@ import { TEXT_MM, WIDE } from '../drawing/displayList.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type DisplayUnit, MM_PER_IN } from '../units.ts';
+import { errorLength, fromCentre, fromFront, markName, tapeLength, WAY_WORDS } from '../words/markWords.ts';
+import { type SettingGroup, settingsOf } from '../words/settings.ts';
 import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
 import { type MarkDrawing, markDrawing } from './markDrawing.ts';
-import { errorLength, fromCentre, fromFront, markName, tapeLength, WAY_WORDS } from './markWords.ts';
 import { LEADING, measureWith, Page } from './page.ts';
 import { SCALES } from './scaleBar.ts';
-import { type SettingGroup, settingsOf } from './settings.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 
 /** What a mark should lie within. Source: stage.spike-accuracy, a quarter of an inch. */

@@ -5,12 +5,12 @@
  * Units: in the columns' names. Lengths to a thousandth of a mm, masses to a gram.
  */
 import type { Checked } from '../checks/run.ts';
-import { pieceName } from '../drawing/sentences.ts';
 import type { Layout } from '../layout/layout.ts';
+import { type Hands, type PullRow, type PullUnit, pullList, type Stock } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
+import { insteadWords, partLabel } from '../words/packingWords.ts';
+import { pieceName } from '../words/sentences.ts';
 import { type CsvValue, toCsv } from './csv.ts';
-import { type Hands, type PullRow, type PullUnit, pullList, type Stock } from './pullList.ts';
-import { insteadWords, partLabel } from './pullWords.ts';
 
 export interface PullCsvOptions {
   readonly stock?: Stock | null;

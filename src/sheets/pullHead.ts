@@ -1,15 +1,15 @@
 /** A pull list's first page above its table: the plan with numbers, the sums, the order of loading in, the cautions. */
 import type { Checked } from '../checks/run.ts';
-import { cautionsOf } from '../drawing/cautions.ts';
 import { TEXT_MM } from '../drawing/displayList.ts';
-import { pieceName } from '../drawing/sentences.ts';
 import type { Layout } from '../layout/layout.ts';
+import type { PullList } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
+import { cautionsOf } from '../words/cautions.ts';
+import { massWords, priceText } from '../words/packingWords.ts';
+import { pieceName } from '../words/sentences.ts';
 import type { Format } from './framed.ts';
 import { numberedPlan } from './numberedPlan.ts';
 import { LEADING, type Page } from './page.ts';
-import type { PullList } from './pullList.ts';
-import { massWords, priceText } from './pullWords.ts';
 
 /** On paper, mm. */
 const PAD_MM = 3.2;

@@ -6,14 +6,10 @@
  */
 import type { Checked } from '../checks/run.ts';
 import { circleMark, style, TEXT_MM, THIN } from '../drawing/displayList.ts';
-import { pieceName } from '../drawing/sentences.ts';
 import type { Layout } from '../layout/layout.ts';
+import { type PullList, type PullRow, type PullUnit, pullList, type Stock, type TubeCuts } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatLength, formatMass } from '../units.ts';
-import { formatOf, framedSheet } from './framed.ts';
-import { LEADING, measureWith, Page } from './page.ts';
-import { pullHead } from './pullHead.ts';
-import { type PullList, type PullRow, type PullUnit, pullList, type Stock, type TubeCuts } from './pullList.ts';
 import {
   cutWords,
   insteadWords,
@@ -23,7 +19,11 @@ import {
   priceText,
   sectionWords,
   sizeWords,
-} from './pullWords.ts';
+} from '../words/packingWords.ts';
+import { pieceName } from '../words/sentences.ts';
+import { formatOf, framedSheet } from './framed.ts';
+import { LEADING, measureWith, Page } from './page.ts';
+import { pullHead } from './pullHead.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 import {
   type Block,

@@ -2,8 +2,8 @@
 import type { ComparedSetup } from '../checks/compare.ts';
 import type { Differences } from '../checks/differences.ts';
 import { circleMark, style, TEXT_MM } from '../drawing/displayList.ts';
-import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText } from '../drawing/readingRows.ts';
 import type { Plan } from '../plan/schema.ts';
+import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText } from '../words/readingRows.ts';
 import type { Page } from './page.ts';
 import { type Block, type Column, cell, columnEdges, middleBase } from './table.ts';
 

@@ -9,23 +9,20 @@
  * Exact:  outlines are those that are measured; arcs stay arcs.
  * Inputs: a layout of this setup. Throws: RangeError when the plan has no such setup.
  */
-import { inFrame, type MarkFrame } from '../checks/marks/datums.ts';
-import type { FloorMark, MarkPart } from '../checks/marks/floorMarks.ts';
-import { type LaidMark, type MarkPlan, markPlan } from '../checks/marks/markPlan.ts';
+import { inFrame } from '../checks/marks/datums.ts';
+import { markPlan } from '../checks/marks/markPlan.ts';
 import type { Mark } from '../drawing/displayList.ts';
-import { prepareDeck } from '../geometry/deck.ts';
 import { TAU } from '../geometry/frame.ts';
-import { outline } from '../geometry/loops.ts';
-import { hasArea, type Loop, type Piece } from '../geometry/outline.ts';
+import type { Piece } from '../geometry/outline.ts';
 import { moved } from '../geometry/shapes.ts';
 import { extent } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type Box, formatOf, framedSheet, MARGIN_MM } from './framed.ts';
-import { markName } from './markWords.ts';
 import { measureWith, Page } from './page.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 import { templateMap } from './templateMap.ts';
+import { type Template, templateOf } from './templateShapes.ts';
 import { tilePage } from './templateTile.ts';
 import { type Tiling, tilesFor } from './tiles.ts';
 
@@ -34,74 +31,11 @@ export interface TemplateOptions extends SheetOptions {
   readonly long?: boolean;
 }
 
-/** What is drawn: one body's outline, in the marks' frame. */
-export interface TemplateShape {
-  readonly loops: readonly Loop[];
-  /** Null for a part that says nothing by itself: a pedal's tower. */
-  readonly name: string | null;
-  /** Whether it touches the deck; else it is drawn thin. */
-  readonly contact: boolean;
-}
-
-export interface Template {
-  readonly shapes: readonly TemplateShape[];
-  readonly marks: readonly { readonly number: number; readonly at: readonly [number, number] }[];
-  /** The riser's edge; empty without one. */
-  readonly deck: readonly Loop[];
-  readonly frame: MarkFrame;
-}
-
 const OVERLAP_MM = 10;
 /** Round the outlines, so that no line lies at the very edge of a page. */
 const ROUND_MM = 15;
 /** jsPDF's longest page, 14400 pt. */
 const LONGEST_PAGE_MM = 5080;
-
-/** Contacts that are their piece, seen from above. */
-const WHOLE_PIECE: readonly MarkPart[] = ['toeCorner', 'heelCorner', 'frontCorner', 'middle', 'contact'];
-
-/** The name of a contact as a whole: a foot, not its end. */
-function contactName(marks: readonly FloorMark[]): string {
-  const [mark] = marks;
-  if (WHOLE_PIECE.includes(mark.part)) return mark.label;
-  if (marks.length === 1) return markName(mark);
-  return markName({ ...mark, end: null });
-}
-
-/** Everything that the template shows. */
-export function templateOf(layout: Layout, made: MarkPlan): Template {
-  const { frame } = made;
-  const [dx, dy] = inFrame(frame, [0, 0]);
-  const motion = { angle: -frame.angle, dx, dy };
-  const byBody = new Map<string, LaidMark[]>();
-  for (const laid of made.marks) {
-    const own = byBody.get(laid.mark.body);
-    if (own) own.push(laid);
-    else byBody.set(laid.mark.body, [laid]);
-  }
-  const pieces = new Set(made.marks.map(({ mark }) => mark.piece));
-  const shapes = layout.bodies.flatMap((body): TemplateShape[] => {
-    const marks = byBody.get(body.id);
-    const pedal = body.kind === 'pedal' && pieces.has(body.piece);
-    if ((!marks && !pedal) || !hasArea(body.shape)) return [];
-    const name = marks ? contactName(marks.map(({ mark }) => mark)) : null;
-    return [{ loops: outline(moved(body.shape, motion)), name, contact: body.touchesFloor }];
-  });
-  const marks = made.marks.map(({ number, fromCentreMm, fromFrontMm }) => ({
-    number,
-    at: [fromCentreMm, fromFrontMm] as const,
-  }));
-  const deck = layout.deck ? prepareDeck(layout.deck.modules).outline.map((loop) => loopIn(frame, loop)) : [];
-  return { shapes, marks, deck, frame };
-}
-
-function loopIn(frame: MarkFrame, corners: readonly number[]): Loop {
-  const points = corners.flatMap((x, i) => (i % 2 === 0 ? [inFrame(frame, [x, corners[i + 1]])] : []));
-  return points.map(([x0, y0], k): Piece => {
-    const [x1, y1] = points[(k + 1) % points.length];
-    return { kind: 'segment', x0, y0, x1, y1 };
-  });
-}
 
 /** The tiles on a paper, upright or lying, whichever are fewer; for a plotter as few pages as its longest allows. */
 function tilingOf(

@@ -21,7 +21,7 @@ import type { Loop } from '../geometry/outline.ts';
 import type { Box } from './framed.ts';
 import type { Page } from './page.ts';
 import { sideWords } from './sideWords.ts';
-import type { Template } from './template.ts';
+import type { Template } from './templateShapes.ts';
 import { chainsOf } from './templateTile.ts';
 import { clipPieces, type Tiling } from './tiles.ts';
 

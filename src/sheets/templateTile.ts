@@ -27,10 +27,10 @@ import { textBox } from '../drawing/textWidth.ts';
 import { pieceEnd, pieceStart } from '../geometry/loops.ts';
 import type { Loop, Piece } from '../geometry/outline.ts';
 import type { DisplayUnit } from '../units.ts';
+import { fromCentre, fromFront } from '../words/markWords.ts';
 import { type Box, MARGIN_MM } from './framed.ts';
-import { fromCentre, fromFront } from './markWords.ts';
 import type { Page } from './page.ts';
-import type { Template } from './template.ts';
+import type { Template } from './templateShapes.ts';
 import { clipPieces, type Tile, type Tiling } from './tiles.ts';
 
 /** The check bar, and its title in the file, by which a test finds it. */

@@ -8,9 +8,9 @@ import { TEXT_MM } from '../drawing/displayList.ts';
 import { cableLengthMm, stageFrontY, stageOf } from '../drawing/stage.ts';
 import { wrapText } from '../drawing/textWidth.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import { INPUT_HEADING, inputList } from '../lists/inputList.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
-import { INPUT_HEADING, inputList } from './inputList.ts';
 import { LEADING, type Page } from './page.ts';
 import { type Block, type BlockGroup, type Column, columnEdges, columnTitles } from './table.ts';
 

@@ -9,8 +9,8 @@ import { describe, expect, test } from 'vitest';
 import { crossingOf, TOLERANCE_MM } from '../../src/checks/marks/crossing.ts';
 import { markPlan } from '../../src/checks/marks/markPlan.ts';
 import { runChecks } from '../../src/checks/run.ts';
-import { measureReport } from '../../src/drawing/report.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
+import { measureReport } from '../../src/words/report.ts';
 import { sampleSetups } from '../fixtures/samplePlans.ts';
 
 const FT = 304.8;

@@ -8,9 +8,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { runChecks } from '../../src/checks/run.ts';
-import { measureReport } from '../../src/drawing/report.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
 import { readPlan } from '../../src/plan/read.ts';
+import { measureReport } from '../../src/words/report.ts';
 import { type JsonBody, posed, program, ringOf } from './reportOutlines.ts';
 
 const FLAT_MM = 0.001;

@@ -6,9 +6,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { runChecks } from '../../src/checks/run.ts';
-import { type MeasureReport, measureReport } from '../../src/drawing/report.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
 import { readPlan } from '../../src/plan/read.ts';
+import { type MeasureReport, measureReport } from '../../src/words/report.ts';
 
 const folder = resolve(import.meta.dirname, '../../samples');
 const reports = readdirSync(folder)

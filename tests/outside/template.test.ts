@@ -8,10 +8,10 @@ import { getDocument, OPS, type PDFPageProxy } from 'pdfjs-dist/legacy/build/pdf
 import { describe, expect, test } from 'vitest';
 import { runChecks } from '../../src/checks/run.ts';
 import { sheetFonts } from '../../src/cli/fonts.ts';
-import { measureReport } from '../../src/drawing/report.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
 import { toPdf } from '../../src/sheets/pdf.ts';
 import { templateSheets } from '../../src/sheets/template.ts';
+import { measureReport } from '../../src/words/report.ts';
 import { sampleSetups } from '../fixtures/samplePlans.ts';
 
 const MM_PER_PT = 25.4 / 72;

@@ -1,12 +1,12 @@
 /** The drawing in the page: gives the canvas its element, its size, its look and its keys; and says in words what it shows. */
 import { useEffect, useId, useRef } from 'react';
-import { pieceName } from '../../drawing/sentences.ts';
-import { Gesture } from '../gestures/gesture.ts';
-import { pressKey } from '../keys.ts';
-import { liveOf } from '../live.ts';
-import { countByState } from '../panels/findings/findingRows.ts';
-import { usePanel } from '../panels/shared/panelContext.ts';
-import { type Editor, useEditor } from '../store.ts';
+import { pieceName } from '../../words/sentences.ts';
+import { countByState } from '../state/findingRows.ts';
+import { Gesture } from '../state/gestures/gesture.ts';
+import { pressKey } from '../state/keys.ts';
+import { liveOf } from '../state/live.ts';
+import { usePanel } from '../state/panelContext.ts';
+import { type Editor, useEditor } from '../state/store.ts';
 import { Drawing } from './Drawing.ts';
 import { listenToPointers } from './pointers.ts';
 

@@ -9,8 +9,8 @@
  * Knows Konva and the editor's state, not React. All painting is ours: a layer is one custom shape that does not listen.
  */
 import Konva from 'konva/lib/Core';
-import type { Editor, EditorState } from '../store.ts';
-import { committedLive } from '../store.ts';
+import type { Editor, EditorState } from '../state/store.ts';
+import { committedLive } from '../state/store.ts';
 import { isText, paintGround, paintRulers } from './ground.ts';
 import { paintLetters, paintNames } from './names.ts';
 import { namedOnTop, paintOverlay } from './overlay.ts';

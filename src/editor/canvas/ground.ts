@@ -10,8 +10,8 @@ import type { MeasureText } from '../../drawing/textWidth.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
-import { contentBox } from '../content.ts';
-import { planPoint, type Size, screenPoint, type View } from '../view.ts';
+import { contentBox } from '../state/content.ts';
+import { planPoint, type Size, screenPoint, type View } from '../state/view.ts';
 import { type Context, paintMarks, planSpace } from './paint.ts';
 import type { Palette } from './palette.ts';
 

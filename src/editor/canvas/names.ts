@@ -3,7 +3,7 @@ import type { TextMark } from '../../drawing/displayList.ts';
 import { boxOf } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Setup } from '../../plan/schema.ts';
-import { type Size, screenPoint, type View } from '../view.ts';
+import { type Size, screenPoint, type View } from '../state/view.ts';
 import { COARSE_ZOOM, FONT } from './ground.ts';
 import type { Context } from './paint.ts';
 import type { Palette } from './palette.ts';

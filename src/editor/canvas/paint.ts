@@ -1,6 +1,6 @@
 /** A display list on a canvas: a fold over its marks. Paths are made once for each mark, in mm, and kept while it lives. */
 import { DASHES, type Line, type Mark, type PathMark } from '../../drawing/displayList.ts';
-import type { Size, View } from '../view.ts';
+import type { Size, View } from '../state/view.ts';
 import type { Palette } from './palette.ts';
 
 export type Context = CanvasRenderingContext2D;

@@ -4,10 +4,11 @@
  *
  * Moves are taken once a frame: a mouse may report a thousand a second.
  */
-import type { Gesture, Press } from '../gestures/gesture.ts';
-import { findingKey } from '../panels/findings/findingRows.ts';
-import type { Editor } from '../store.ts';
-import { type Point, panned, zoomedAt } from '../view.ts';
+
+import { findingKey } from '../state/findingRows.ts';
+import type { Gesture, Press } from '../state/gestures/gesture.ts';
+import type { Editor } from '../state/store.ts';
+import { type Point, panned, zoomedAt } from '../state/view.ts';
 import { flagAt } from './overlay.ts';
 
 /** One notch of an ordinary wheel is about 100 px and zooms by a sixth. */

@@ -9,8 +9,8 @@ import { type Assembly, type AssemblyReading, assembliesOf, assemblyReadings } f
 import { DASHES } from '../../drawing/displayList.ts';
 import { hull } from '../../geometry/hull.ts';
 import { formatAngle, toRadians } from '../../units.ts';
-import type { Live } from '../live.ts';
-import { type Point, type Size, screenPoint, type View } from '../view.ts';
+import type { Live } from '../state/live.ts';
+import { type Point, type Size, screenPoint, type View } from '../state/view.ts';
 import { FONT } from './ground.ts';
 import type { Context } from './paint.ts';
 import type { Palette } from './palette.ts';

@@ -3,20 +3,7 @@
  * elsewhere a file is picked by an input and saved as a download.
  */
 import { LIMITS } from '../../plan/schema.ts';
-
-export const PLAN_SUFFIX = '.legroom.json';
-
-/** A file as it was read. The text is not understood yet: plan/read decides that. */
-export interface PickedFile {
-  readonly name: string;
-  readonly text: string;
-  readonly handle: FileSystemFileHandle | null;
-}
-
-export type PickResult =
-  | { readonly ok: true; readonly file: PickedFile }
-  /** `sentence` null: the user changed their mind. */
-  | { readonly ok: false; readonly sentence: string | null };
+import type { PickResult, SaveOptions, SaveResult } from '../state/files.ts';
 
 /** The part of `window` that browsers with file handles have and the type library lacks. */
 interface FilePickers {
@@ -31,20 +18,6 @@ interface AskingHandle extends FileSystemFileHandle {
 const PICKER_TYPES = [{ description: 'Legroom plan', accept: { 'application/json': ['.json'] } }];
 
 const abandoned = (problem: unknown) => (problem as Error)?.name === 'AbortError';
-
-/** A plan's name as a file name that every system accepts. */
-export function planFileName(planName: string): string {
-  const safe = planName
-    .normalize('NFC')
-    // Control characters and what some file system reserves.
-    .replace(/[\p{Cc}<>:"/\\|?*]+/gu, ' ')
-    .replace(/\s+/g, ' ')
-    .trim()
-    .replace(/^\.+|[. ]+$/g, '')
-    .slice(0, 80)
-    .trim();
-  return `${safe || 'plan'}${PLAN_SUFFIX}`;
-}
 
 /** Reads a picked or dropped file. The size is looked at first: a film dropped by mistake is not read. */
 export async function readPicked(file: File, handle: FileSystemFileHandle | null = null): Promise<PickResult> {
@@ -99,18 +72,6 @@ function pickByInput(document: Document): Promise<PickResult> {
     });
     input.click();
   });
-}
-
-export type SaveResult =
-  | { readonly ok: true; readonly name: string; readonly handle: FileSystemFileHandle | null }
-  | { readonly ok: false; readonly sentence: string | null };
-
-export interface SaveOptions {
-  readonly fileName: string;
-  /** The file it came from: written again without asking where. */
-  readonly handle: FileSystemFileHandle | null;
-  /** Ask where even if there is a handle. */
-  readonly elsewhere?: boolean;
 }
 
 /** Saves text as the user's file. A half-written file cannot be left behind: the browser swaps it in when it is whole. */

@@ -8,8 +8,9 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import { readPlan } from '../../plan/read.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { writePlan } from '../../plan/write.ts';
+import { type PickedFile, planFileName } from '../state/files.ts';
 import { type Autosave, type AutosaveState, createAutosave } from './autosave.ts';
-import { type PickedFile, planFileName, savePlanFile } from './planFile.ts';
+import { savePlanFile } from './planFile.ts';
 import type { KeptPlan, PlanStore } from './planStore.ts';
 import { type Access, type Channel, holdPlan, type Locks, lockName, type TabLock, UNGUARDED } from './tabLock.ts';
 

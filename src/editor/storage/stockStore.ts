@@ -3,17 +3,13 @@
  * of its own beside the plans', so that plans need no new version of theirs.
  */
 import { type DBSchema, openDB } from 'idb';
+import type { StockStore } from '../state/files.ts';
 
 interface Schema extends DBSchema {
   stock: { key: string; value: string };
 }
 
 const ONE = 'mine';
-
-export interface StockStore {
-  read(): Promise<string | null>;
-  keep(text: string): Promise<void>;
-}
 
 /** Throws (rejects): what the browser says when there is no room, or no storage at all (some private windows). */
 export function browserStockStore(): StockStore {

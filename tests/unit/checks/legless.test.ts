@@ -4,11 +4,11 @@ import { differences } from '../../../src/checks/differences.ts';
 import type { Finding } from '../../../src/checks/finding.ts';
 import { feetOf, readingsOf, standingArea } from '../../../src/checks/readings.ts';
 import { runChecks } from '../../../src/checks/run.ts';
-import { findingSentence } from '../../../src/drawing/sentences.ts';
 import type { Gear } from '../../../src/gear/schema.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan, Setup, Tie } from '../../../src/plan/schema.ts';
+import { findingSentence } from '../../../src/words/sentences.ts';
 import { item, rack, samplePlan } from '../../fixtures/plans.ts';
 
 const snare = (id: string, form: 'none' | 'foot' | 'tripod', massKg: number | null): Gear => ({

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { mountReach, mountReadings } from '../../../src/checks/mountReach.ts';
-import { findingSentence } from '../../../src/drawing/sentences.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
+import { findingSentence } from '../../../src/words/sentences.ts';
 import { item, samplePlan } from '../../fixtures/plans.ts';
 
 function planWith(...pieces: Item[]): Plan {

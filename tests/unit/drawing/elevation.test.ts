@@ -13,7 +13,7 @@ import {
   seenDisc,
 } from '../../../src/drawing/elevation.ts';
 import { estimateText } from '../../../src/drawing/textWidth.ts';
-import { heightCommand } from '../../../src/editor/elevation/heightDrag.ts';
+import { heightCommand } from '../../../src/editor/canvas/elevation/heightDrag.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';

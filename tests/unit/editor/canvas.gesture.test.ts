@@ -1,10 +1,10 @@
 /** Gestures on the drawing with plain presses: no browser, no React. The plan: one rack, a tom that hangs on it, a throne. */
 import { beforeEach, describe, expect, test } from 'vitest';
-import { Gesture, type Press } from '../../../src/editor/gestures/gesture.ts';
-import { handlesOf } from '../../../src/editor/handles.ts';
-import { KEYS, keyName, pressKey } from '../../../src/editor/keys.ts';
-import { createEditor, type Editor } from '../../../src/editor/store.ts';
-import { screenPoint } from '../../../src/editor/view.ts';
+import { Gesture, type Press } from '../../../src/editor/state/gestures/gesture.ts';
+import { handlesOf } from '../../../src/editor/state/handles.ts';
+import { KEYS, keyName, pressKey } from '../../../src/editor/state/keys.ts';
+import { createEditor, type Editor } from '../../../src/editor/state/store.ts';
+import { screenPoint } from '../../../src/editor/state/view.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import type { Plan, Rack } from '../../../src/plan/schema.ts';
 import { samplePlanText } from './samplePlan.ts';

@@ -1,6 +1,6 @@
 /** What "fit" brings into sight: the kit on its riser first, then all of the stage. */
 import { expect, test } from 'vitest';
-import { contentBox, wholeBox } from '../../../src/editor/content.ts';
+import { contentBox, wholeBox } from '../../../src/editor/state/content.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { stagePlan } from '../../fixtures/stagePlan.ts';
 

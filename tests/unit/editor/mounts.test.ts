@@ -1,14 +1,14 @@
 /** Mounts on the page, without a browser: sliding a clamp, what is offered when a piece is put down, what stability draws. */
 import { beforeEach, describe, expect, test } from 'vitest';
 import { standingOf } from '../../../src/editor/canvas/stability.ts';
-import { Gesture, type Press } from '../../../src/editor/gestures/gesture.ts';
-import { handlesOf } from '../../../src/editor/handles.ts';
-import { offerWords, whyNot } from '../../../src/editor/mounts/mountWords.ts';
-import { offerFor, putDown } from '../../../src/editor/mounts/offer.ts';
-import { createEditor, type Editor } from '../../../src/editor/store.ts';
-import { screenPoint } from '../../../src/editor/view.ts';
+import { Gesture, type Press } from '../../../src/editor/state/gestures/gesture.ts';
+import { handlesOf } from '../../../src/editor/state/handles.ts';
+import { offerFor, putDown } from '../../../src/editor/state/mountOffer.ts';
+import { createEditor, type Editor } from '../../../src/editor/state/store.ts';
+import { screenPoint } from '../../../src/editor/state/view.ts';
 import type { Item } from '../../../src/plan/schema.ts';
 import { searchMounts } from '../../../src/solve/proposeMount.ts';
+import { offerWords, whyNot } from '../../../src/words/mountWords.ts';
 import { item, rack, samplePlan } from '../../fixtures/plans.ts';
 
 let editor: Editor;

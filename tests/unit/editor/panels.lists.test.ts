@@ -1,13 +1,13 @@
 /** The lists beside the drawing: findings, pieces, steps. */
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../../src/checks/finding.ts';
-import { findingGroups } from '../../../src/editor/panels/findings/findingRows.ts';
 import { pick, walk } from '../../../src/editor/panels/findings/PiecesList.tsx';
 import { headingText, positionText } from '../../../src/editor/panels/findings/pieceRows.ts';
 import { newRack } from '../../../src/editor/panels/gear/newPiece.ts';
-import { nudge, placeCarrying } from '../../../src/editor/panels/inspector/nudge.ts';
 import { splitPair } from '../../../src/editor/panels/riser/limitPairs.ts';
 import { newRiser, nextModule, ratingOf } from '../../../src/editor/panels/riser/riserEdits.ts';
+import { findingGroups } from '../../../src/editor/state/findingRows.ts';
+import { nudge, placeCarrying } from '../../../src/editor/state/nudge.ts';
 import { CATALOGUE } from '../../../src/gear/catalogue.ts';
 import type { GearOf } from '../../../src/gear/schema.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';

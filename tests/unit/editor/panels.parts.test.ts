@@ -6,7 +6,7 @@ import { addPart, removePart, setPart, withNeeds } from '../../../src/editor/pan
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { newInventory, readInventory, writeInventory } from '../../../src/plan/inventory.ts';
 import { buildFrom } from '../../../src/solve/buildFrom.ts';
-import { buildWords } from '../../../src/solve/buildWords.ts';
+import { buildWords } from '../../../src/words/buildWords.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 

@@ -1,9 +1,9 @@
 /** Setups side by side: their small drawings, readings and differences. */
 import { describe, expect, test } from 'vitest';
-import { differenceOf, READING_ROWS, rowText, type SetupReadings, worstOf } from '../../../src/drawing/readingRows.ts';
 import { commonWindow, outlinePath, pictureOf, viewBoxOf } from '../../../src/editor/panels/setups/picture.ts';
 import { bentCapsule, capsule, disc, rectangle } from '../../../src/geometry/shapes.ts';
 import type { Body } from '../../../src/layout/body.ts';
+import { differenceOf, READING_ROWS, rowText, type SetupReadings, worstOf } from '../../../src/words/readingRows.ts';
 
 describe('outlines as paths', () => {
   test('a disc is two half circles, drawn with y down', () => {

@@ -1,8 +1,8 @@
 /** What the stage's panels work out before they ask the plan. */
 import { describe, expect, test } from 'vitest';
 import { loadMeasure, readField, voltageMeasure } from '../../../src/editor/panels/fields/measures.ts';
+import { gearOfPlan } from '../../../src/editor/panels/gear/shelf.ts';
 import { takenAt } from '../../../src/editor/panels/gear/takenAt.ts';
-import { gearOfPlan } from '../../../src/editor/panels/shared/panelContext.ts';
 import { changed, moved, nextId } from '../../../src/editor/panels/stage/listEdits.ts';
 import {
   boxCorners,
@@ -25,11 +25,11 @@ import { newTaker, usualTaker } from '../../../src/editor/panels/stage/TakenFiel
 import { gearOf } from '../../../src/gear/catalogue.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
+import { inputList } from '../../../src/lists/inputList.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan, Setup, Stage } from '../../../src/plan/schema.ts';
-import { inputList } from '../../../src/sheets/inputList.ts';
 import { samplePlanText } from './samplePlan.ts';
 
 const plan: Plan = newPlan('Plan');

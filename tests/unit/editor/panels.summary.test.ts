@@ -1,7 +1,6 @@
 /** What the setups' cards say: what each has, and what tells these setups apart. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { rowText } from '../../../src/drawing/readingRows.ts';
 import {
   CARD_READINGS,
   cardText,
@@ -11,6 +10,7 @@ import {
 } from '../../../src/editor/panels/setups/summary.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
+import { rowText } from '../../../src/words/readingRows.ts';
 
 function planOf(sample: string): Plan {
   const read = readPlan(readFileSync(`samples/${sample}.legroom.json`, 'utf8'));

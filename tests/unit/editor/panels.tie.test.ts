@@ -2,9 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { mountReadings } from '../../../src/checks/mountReach.ts';
+import { gearOfPlan } from '../../../src/editor/panels/gear/shelf.ts';
 import { carrierChoices } from '../../../src/editor/panels/inspector/carriers.ts';
 import { newTie } from '../../../src/editor/panels/inspector/newTie.ts';
-import { gearOfPlan } from '../../../src/editor/panels/shared/panelContext.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import { runCommand } from '../../../src/plan/run.ts';

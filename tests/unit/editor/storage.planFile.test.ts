@@ -1,6 +1,7 @@
 /** Files: names that every system takes, strangers' files refused in words, saving again to the same file. */
 import { expect, test } from 'vitest';
-import { planFileName, readPicked, savePlanFile } from '../../../src/editor/storage/planFile.ts';
+import { planFileName } from '../../../src/editor/state/files.ts';
+import { readPicked, savePlanFile } from '../../../src/editor/storage/planFile.ts';
 import { LIMITS } from '../../../src/plan/schema.ts';
 
 test.each([

@@ -2,9 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { comparedSetup } from '../../../src/checks/compare.ts';
 import { differences } from '../../../src/checks/differences.ts';
 import { sheetFonts } from '../../../src/cli/fonts.ts';
-import { partDifferenceWords } from '../../../src/drawing/differenceWords.ts';
 import { boxOfMark } from '../../../src/drawing/displayList.ts';
-import { bestOf, READING_ROWS, type SetupReadings } from '../../../src/drawing/readingRows.ts';
 import { gearOf } from '../../../src/gear/catalogue.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { comparisonSheets, MOST_COMPARED } from '../../../src/sheets/comparisonSheet.ts';
@@ -13,6 +11,8 @@ import { measureWith } from '../../../src/sheets/page.ts';
 import { SCALES } from '../../../src/sheets/scaleBar.ts';
 import type { SheetOptions } from '../../../src/sheets/sheet.ts';
 import { toSvg } from '../../../src/sheets/svg.ts';
+import { partDifferenceWords } from '../../../src/words/differenceWords.ts';
+import { bestOf, READING_ROWS, type SetupReadings } from '../../../src/words/readingRows.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 import { outsideFrame, textsOf, textsOnTexts } from '../../fixtures/sheetLaws.ts';
 

@@ -6,9 +6,9 @@ import { layoutSetup } from '../../../src/layout/layout.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { markSheets } from '../../../src/sheets/markSheet.ts';
-import { errorLength, fromCentre, fromFront, markName, tapeLength } from '../../../src/sheets/markWords.ts';
 import { measureWith } from '../../../src/sheets/page.ts';
 import { SCALES } from '../../../src/sheets/scaleBar.ts';
+import { errorLength, fromCentre, fromFront, markName, tapeLength } from '../../../src/words/markWords.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 import { outsideFrame, textsOnTexts } from '../../fixtures/sheetLaws.ts';
 

@@ -6,8 +6,8 @@ import { expect, test } from 'vitest';
 import { inFrame } from '../../../src/checks/marks/datums.ts';
 import { markPlan } from '../../../src/checks/marks/markPlan.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
-import { fromCentre, fromFront, markName } from '../../../src/sheets/markWords.ts';
-import { type Setting, settingsOf } from '../../../src/sheets/settings.ts';
+import { fromCentre, fromFront, markName } from '../../../src/words/markWords.ts';
+import { type Setting, settingsOf } from '../../../src/words/settings.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 
 type Point = readonly [number, number];

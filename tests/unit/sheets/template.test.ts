@@ -7,7 +7,8 @@ import { newPlan } from '../../../src/plan/newPlan.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { measureWith } from '../../../src/sheets/page.ts';
 import type { Sheet } from '../../../src/sheets/sheet.ts';
-import { templateOf, templateSheets } from '../../../src/sheets/template.ts';
+import { templateSheets } from '../../../src/sheets/template.ts';
+import { templateOf } from '../../../src/sheets/templateShapes.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 import { outsideFrame, textsOnTexts } from '../../fixtures/sheetLaws.ts';
 

@@ -3,9 +3,10 @@ import { Search, X } from 'lucide-react';
 import { useId, useMemo, useState } from 'react';
 import { Button, Input, Label, SearchField, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import type { Finding, State } from '../../../checks/finding.ts';
-import { checkWord } from '../../../drawing/sentences.ts';
-import { STATE_MEANS, STATE_WORDS, STATES, StateMark } from '../shared/StateMark.tsx';
-import { countByState, type FindingRow, findingGroups } from './findingRows.ts';
+import { checkWord } from '../../../words/sentences.ts';
+import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
+import { countByState, type FindingRow, findingGroups } from '../../state/findingRows.ts';
+import { StateMark } from '../shared/StateMark.tsx';
 
 export interface FindingsListProps {
   readonly findings: readonly Finding[];

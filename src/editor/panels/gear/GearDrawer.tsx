@@ -8,9 +8,9 @@ import { Button, Input, Label, SearchField } from 'react-aria-components';
 import { massKgOf } from '../../../gear/catalogue.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import { type DisplayUnit, formatMass } from '../../../units.ts';
-import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { RACK_FORMS, type RackForm } from './newPiece.ts';
-import { measuredMark, type Placeable, shelves, sizeText } from './shelf.ts';
+import { gearOfPlan, measuredMark, type Placeable, shelves, sizeText } from './shelf.ts';
 
 export interface GearDrawerProps {
   /** Put a piece at a free place in sight. */

@@ -2,7 +2,9 @@
  * The gear drawer's contents: what can be put on the drawing, in the order a kit is built, and found by a few letters.
  * Tubes, clamps and arms are parts of racks and mounts; they are chosen there.
  */
+import { CATALOGUE } from '../../../gear/catalogue.ts';
 import type { Gear, GearKind } from '../../../gear/schema.ts';
+import type { Plan } from '../../../plan/schema.ts';
 import { type DisplayUnit, formatLength } from '../../../units.ts';
 import { groupBy } from '../shared/groupBy.ts';
 
@@ -152,3 +154,6 @@ const FIELD_WORDS: Readonly<Record<string, string>> = {
   heightMm: 'height',
 };
 export const fieldWord = (field: string): string => FIELD_WORDS[field] ?? field.replace(/(Mm|Kg|Deg)$/, '');
+
+/** The plan's own gear and the catalogue, the plan's own first. */
+export const gearOfPlan = (plan: Plan) => allGear(plan.gear, CATALOGUE);

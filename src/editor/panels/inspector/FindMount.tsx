@@ -3,10 +3,10 @@ import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import type { Item, Mount } from '../../../plan/schema.ts';
 import { searchMounts } from '../../../solve/proposeMount.ts';
-import { liveOf } from '../../live.ts';
-import { doneWords, whyNot } from '../../mounts/mountWords.ts';
-import '../../mounts/mounts.css';
-import { usePanel } from '../shared/panelContext.ts';
+import { doneWords, whyNot } from '../../../words/mountWords.ts';
+import { liveOf } from '../../state/live.ts';
+import '../mounts/mounts.css';
+import { usePanel } from '../../state/panelContext.ts';
 
 export interface FindMountProps {
   readonly item: Item;

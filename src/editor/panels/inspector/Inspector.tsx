@@ -2,8 +2,8 @@
 import { Copy, Trash2 } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import type { Piece } from '../../../plan/schema.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
-import { usePanel } from '../shared/panelContext.ts';
 import { ItemInspector } from './ItemInspector.tsx';
 import { NudgePad } from './NudgePad.tsx';
 import { RackInspector, type RackInspectorProps } from './RackInspector.tsx';

@@ -1,11 +1,12 @@
 /** How a piece is held: on what, where along it, by which clamp and which arm. */
 import type { Gear } from '../../../gear/schema.ts';
 import type { Carrier, Item, Mount, Piece } from '../../../plan/schema.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
+import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
-import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsOf } from './carriers.ts';
 import { FindMount } from './FindMount.tsx';
 

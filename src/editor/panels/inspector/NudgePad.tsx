@@ -4,9 +4,9 @@ import { useId, useState } from 'react';
 import { Button, Group } from 'react-aria-components';
 import type { Piece } from '../../../plan/schema.ts';
 import { formatLength } from '../../../units.ts';
+import { carriedPieces, type Nudge, nudge, nudgeSteps } from '../../state/nudge.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
-import { usePanel } from '../shared/panelContext.ts';
-import { carriedPieces, type Nudge, nudge, nudgeSteps } from './nudge.ts';
 
 const TURN_DEG = 5;
 

@@ -6,15 +6,16 @@ import { tubeDiameter } from '../../../layout/rackJoints.ts';
 import { bendCommand } from '../../../plan/commands/rackShape.ts';
 import type { Bar, Leg, Rack } from '../../../plan/schema.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
-import { liveOf } from '../../live.ts';
+import { barName } from '../../../words/mountWords.ts';
+import { liveOf } from '../../state/live.ts';
+import { placeCarrying } from '../../state/nudge.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { angleMeasure, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
+import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
-import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { bendFor, bendViews } from './bendViews.ts';
-import { barName } from './carriers.ts';
-import { placeCarrying } from './nudge.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
 
 /** A part of the rack that opens: its name, a line about it, its fields. */

@@ -3,13 +3,13 @@ import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import type { Piece } from '../../../plan/schema.ts';
 import { type PlatformSwap, swapForPlatform } from '../../../solve/platformSwap.ts';
-import { liveOf } from '../../live.ts';
-import '../../mounts/mounts.css';
+import { liveOf } from '../../state/live.ts';
+import '../mounts/mounts.css';
+import { carriedPieces, nudge } from '../../state/nudge.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { Section } from '../fields/WordField.tsx';
-import { usePanel } from '../shared/panelContext.ts';
-import { carriedPieces, nudge } from './nudge.ts';
 
 const WHY_NOT: Readonly<Record<(PlatformSwap & { readonly ok: false })['code'], string>> = {
   not_two_drums: 'Choose two drums to hang them on one platform.',

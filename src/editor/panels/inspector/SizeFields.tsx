@@ -8,11 +8,11 @@ import { RotateCcw } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import { massKgOf } from '../../../gear/catalogue.ts';
 import type { Gear } from '../../../gear/schema.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure, massMeasure } from '../fields/measures.ts';
 import { Section } from '../fields/WordField.tsx';
 import { measuredMark } from '../gear/shelf.ts';
-import { usePanel } from '../shared/panelContext.ts';
 
 interface SizeField {
   readonly field: string;

@@ -2,11 +2,12 @@
 import { Plus, Trash2 } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import type { Item, Tie } from '../../../plan/schema.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
+import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
-import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { carrierChoices, carrierFrom, carrierKey } from './carriers.ts';
 import { CarrierPlace, holdsArms } from './MountFields.tsx';
 import { newTie } from './newTie.ts';

@@ -4,6 +4,7 @@ import { gearOf } from '../../../gear/catalogue.ts';
 import { pointAlong } from '../../../geometry/arcsLine.ts';
 import { rackFrame } from '../../../plan/rackFrame.ts';
 import type { Carrier, Item, Plan, Setup } from '../../../plan/schema.ts';
+import { barName } from '../../../words/mountWords.ts';
 import type { Choice } from '../fields/WordField.tsx';
 
 export const ON_DECK = 'deck';
@@ -28,12 +29,6 @@ export function socketsOf(plan: Plan, holder: Item): number {
   if (arm?.kind === 'platform') return arm.sockets.length;
   if (arm?.kind === 'boom' || arm?.kind === 'lArm') return arm.sockets ?? 0;
   return 0;
-}
-
-/** The names of a rack's bars and legs, counted from its start: `bar 2 of span 1`, `leg 3`. */
-export function barName(spanCount: number, span: number, bar: number, barsInSpan: number): string {
-  const place = spanCount === 1 ? '' : `span ${span + 1}, `;
-  return barsInSpan === 1 && spanCount > 1 ? `bar of span ${span + 1}` : `${place}bar ${bar + 1}`;
 }
 
 /** Everything in the setup that could hold `item`, grouped by what it is part of. */

@@ -13,17 +13,17 @@ import {
   writeInventory,
 } from '../../../plan/inventory.ts';
 import { buildFrom } from '../../../solve/buildFrom.ts';
-import { buildWords } from '../../../solve/buildWords.ts';
 import { formatLength } from '../../../units.ts';
-import { liveOf } from '../../live.ts';
-import { PLAN_SUFFIX, pickPlanFile, planFileName, savePlanFile } from '../../storage/planFile.ts';
-import { browserStockStore } from '../../storage/stockStore.ts';
+import { buildWords } from '../../../words/buildWords.ts';
+import { PLAN_SUFFIX, planFileName } from '../../state/files.ts';
+import { liveOf } from '../../state/live.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { countMeasure, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, WordField } from '../fields/WordField.tsx';
+import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
-import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { CurrencyField, PriceCells } from './PriceCells.tsx';
 import { addPart, removePart, setPart, withCurrency, withNeeds } from './stockEdits.ts';
 
@@ -31,8 +31,8 @@ export const STOCK_SUFFIX = '.legroom-stock.json';
 const NOT_PARTS = new Set(['deck', 'stageItem']);
 
 export function StockPanel() {
-  const { plan, setupId } = usePanel();
-  const store = useMemo(browserStockStore, []);
+  const { plan, setupId, files } = usePanel();
+  const store = files.stock;
   const [stock, setStock] = useState<Inventory>(() => newInventory('What I own'));
   const [sentence, setSentence] = useState<string | null>(null);
   const handle = useRef<FileSystemFileHandle | null>(null);
@@ -58,7 +58,7 @@ export function StockPanel() {
       .catch(() => setSentence('This browser could not keep the list: save it to a file before you close the page.'));
   };
   const open = async () => {
-    const picked = await pickPlanFile();
+    const picked = await files.pick();
     if (!picked.ok) {
       setSentence(picked.sentence);
       return;
@@ -73,7 +73,7 @@ export function StockPanel() {
   };
   const save = async () => {
     const fileName = planFileName(stock.name).replace(PLAN_SUFFIX, STOCK_SUFFIX);
-    const saved = await savePlanFile(writeInventory(stock), { fileName, handle: handle.current });
+    const saved = await files.save(writeInventory(stock), { fileName, handle: handle.current });
     if (saved.ok) handle.current = saved.handle;
     setSentence(saved.ok ? `Saved as “${saved.name}”.` : saved.sentence);
   };

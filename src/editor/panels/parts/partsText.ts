@@ -1,9 +1,9 @@
 /** The parts of a setup in words: for the table, and as text to send or print. */
 import type { PartRow, Parts, PartsUnit } from '../../../checks/parts.ts';
-import { pieceName } from '../../../drawing/sentences.ts';
 import { own } from '../../../plan/places.ts';
 import type { Plan } from '../../../plan/schema.ts';
 import { formatLength, formatMass } from '../../../units.ts';
+import { pieceName } from '../../../words/sentences.ts';
 import { PRICE_MEASURE } from '../fields/measures.ts';
 
 export const NOT_WEIGHED = 'not weighed';

@@ -1,6 +1,7 @@
 /** Whom the venue may ask: printed on every sheet. */
+
+import { usePanel } from '../../state/panelContext.ts';
 import { WordField } from '../fields/WordField.tsx';
-import { usePanel } from '../shared/panelContext.ts';
 
 export function ContactField() {
   const { plan, run, isReadOnly } = usePanel();

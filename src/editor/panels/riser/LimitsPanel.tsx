@@ -6,10 +6,10 @@ import { DEFAULT_HEIGHT_MM, pairOfKinds, requiredClearance } from '../../../chec
 import type { BodyKind } from '../../../layout/body.ts';
 import type { Limits } from '../../../plan/schema.ts';
 import { formatLength } from '../../../units.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
-import { usePanel } from '../shared/panelContext.ts';
 import { splitPair } from './limitPairs.ts';
 
 export interface LimitsPanelProps {

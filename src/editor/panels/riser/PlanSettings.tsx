@@ -1,7 +1,7 @@
 /** The plan's own name, contact and notes, and those of the setup at hand. */
 
+import { usePanel } from '../../state/panelContext.ts';
 import { ChoiceField, Section, WordField } from '../fields/WordField.tsx';
-import { usePanel } from '../shared/panelContext.ts';
 import { ContactField } from './ContactField.tsx';
 
 export function PlanSettings() {

@@ -8,11 +8,12 @@ import type { Motion } from '../../../geometry/frame.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
 import type { Piece, Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { angleMeasure, lengthMeasure, pressureMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, WordField } from '../fields/WordField.tsx';
+import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
-import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
 import { type Module, newRiser, nextModule, ratingOf } from './riserEdits.ts';
 
 export interface RiserPanelProps {

@@ -2,22 +2,16 @@
 import { type CSSProperties, type ReactNode, useMemo, useState } from 'react';
 import { comparedSetup } from '../../../checks/compare.ts';
 import { type Differences, differences } from '../../../checks/differences.ts';
-import { partDifferenceWords, pieceWords } from '../../../drawing/differenceWords.ts';
-import {
-  bestOf,
-  comparedReadings,
-  differenceOf,
-  READING_ROWS,
-  rowText,
-  worstOf,
-} from '../../../drawing/readingRows.ts';
 import type { Plan } from '../../../plan/schema.ts';
-import { liveOf } from '../../live.ts';
+import { partDifferenceWords, pieceWords } from '../../../words/differenceWords.ts';
+import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText, worstOf } from '../../../words/readingRows.ts';
+import { STATE_WORDS } from '../../../words/states.ts';
+import { liveOf } from '../../state/live.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
 import { groupBy } from '../shared/groupBy.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
-import { usePanel } from '../shared/panelContext.ts';
-import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
+import { StateMark } from '../shared/StateMark.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import { firstSentence, type SetupSummary } from './summary.ts';

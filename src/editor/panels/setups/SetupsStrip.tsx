@@ -13,10 +13,11 @@ import {
 } from 'lucide-react';
 import { lazy, Suspense, useState } from 'react';
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
-import { differenceOf, worstOf } from '../../../drawing/readingRows.ts';
+import { differenceOf, worstOf } from '../../../words/readingRows.ts';
+import { STATE_WORDS } from '../../../words/states.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
-import { usePanel } from '../shared/panelContext.ts';
-import { STATE_WORDS, StateMark } from '../shared/StateMark.tsx';
+import { StateMark } from '../shared/StateMark.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import {

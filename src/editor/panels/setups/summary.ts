@@ -3,10 +3,10 @@ import { briefReadings } from '../../../checks/compare.ts';
 import type { Finding } from '../../../checks/finding.ts';
 import { isKit } from '../../../checks/readings.ts';
 import { type Checked, runChecks } from '../../../checks/run.ts';
-import { READING_ROWS, type ReadingRow, rowText, type SetupReadings } from '../../../drawing/readingRows.ts';
 import { type Layout, layoutSetup } from '../../../layout/layout.ts';
 import type { Plan, Setup } from '../../../plan/schema.ts';
 import type { DisplayUnit } from '../../../units.ts';
+import { READING_ROWS, type ReadingRow, rowText, type SetupReadings } from '../../../words/readingRows.ts';
 import { type Picture, pictureOf } from './picture.ts';
 
 export interface SetupSummary {

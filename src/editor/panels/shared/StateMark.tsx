@@ -1,22 +1,6 @@
 /** A finding's state as a shape, for whoever cannot tell its colour. The word stands beside it, or is spoken. */
 import type { State } from '../../../checks/finding.ts';
-
-export const STATES: readonly State[] = ['blocked', 'tight', 'unmeasured', 'clear'];
-
-export const STATE_WORDS: Readonly<Record<State, string>> = {
-  blocked: 'Blocked',
-  tight: 'Tight',
-  unmeasured: 'Unmeasured',
-  clear: 'Clear',
-};
-
-/** What each state means, for tooltips and the help page. */
-export const STATE_MEANS: Readonly<Record<State, string>> = {
-  blocked: 'it cannot be so: something touches, ends or does not reach',
-  tight: 'it works, with less room than you asked for',
-  unmeasured: 'a size or mass is missing',
-  clear: 'it has the room you asked for',
-};
+import { STATE_WORDS } from '../../../words/states.ts';
 
 export function StateMark({ state, spoken = false }: { readonly state: State; readonly spoken?: boolean }) {
   return (

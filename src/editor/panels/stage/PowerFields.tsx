@@ -1,8 +1,8 @@
 /** Voltage and load of one power drop, in the table of all and at the piece itself. */
 import type { Item } from '../../../plan/schema.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { loadMeasure, voltageMeasure } from '../fields/measures.ts';
-import { usePanel } from '../shared/panelContext.ts';
 
 type Power = NonNullable<Item['power']>;
 

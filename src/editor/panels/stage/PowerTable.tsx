@@ -1,7 +1,7 @@
 /** The power drops of the setup: what each gives, what hangs on it, and the sum. */
 import type { Item } from '../../../plan/schema.ts';
 import { formatNumber } from '../../../units.ts';
-import { usePanel } from '../shared/panelContext.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { LoadField, VoltsField } from './PowerFields.tsx';
 import { powerText, powerTotal, stageItems } from './stageLists.ts';
 

@@ -2,10 +2,9 @@
 import { Redo2, Undo2 } from 'lucide-react';
 import type { KeyboardEvent, ReactNode } from 'react';
 import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
-import { useEditor } from '../../store.ts';
-import { useWorkplace } from '../connected/workplace.ts';
+import { usePanel } from '../../state/panelContext.ts';
+import { useEditor } from '../../state/store.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
-import { usePanel } from '../shared/panelContext.ts';
 import { CablesPanel } from './CablesPanel.tsx';
 import { InputsTable } from './InputsTable.tsx';
 import { MixesTable } from './MixesTable.tsx';
@@ -26,8 +25,7 @@ const isTyping = (target: EventTarget): boolean =>
   target instanceof HTMLTextAreaElement || (target instanceof HTMLInputElement && target.type === 'text');
 
 export function StageDialog({ onClose }: { readonly onClose: () => void }) {
-  const { editor } = useWorkplace();
-  const { setup, isReadOnly } = usePanel();
+  const { editor, setup, isReadOnly } = usePanel();
   const canUndo = useEditor(editor, ({ history }) => history.past.length > 0);
   const canRedo = useEditor(editor, ({ history }) => history.future.length > 0);
   const onKeyDown = (event: KeyboardEvent) => {

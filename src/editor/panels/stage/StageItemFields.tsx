@@ -3,9 +3,9 @@ import { gearOf } from '../../../gear/catalogue.ts';
 import type { GearOf } from '../../../gear/schema.ts';
 import type { SetPiece } from '../../../plan/commands/pieces.ts';
 import type { Item, Piece } from '../../../plan/schema.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { NONE, orNone } from '../shared/gearChoices.ts';
-import { usePanel } from '../shared/panelContext.ts';
 import { nextId } from './listEdits.ts';
 import { LoadField, VoltsField } from './PowerFields.tsx';
 

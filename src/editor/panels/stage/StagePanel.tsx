@@ -2,14 +2,13 @@
 import { ListChecks, Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
+import { inputList, withoutChannel } from '../../../lists/inputList.ts';
 import { LIMITS, type Stage } from '../../../plan/schema.ts';
-import { inputList, withoutChannel } from '../../../sheets/inputList.ts';
-import { useWorkplace } from '../connected/workplace.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
 import { NONE, orNone } from '../shared/gearChoices.ts';
-import { usePanel } from '../shared/panelContext.ts';
 import {
   boxOf,
   type Corner,
@@ -31,8 +30,7 @@ export interface StagePanelProps {
 }
 
 export function StagePanel({ onLists }: StagePanelProps) {
-  const { editor } = useWorkplace();
-  const { plan, setup, setupId, run, isReadOnly } = usePanel();
+  const { editor, plan, setup, setupId, run, isReadOnly } = usePanel();
   const stages = Object.values(plan.stages ?? {});
   const stage = setup.stage == null ? undefined : plan.stages?.[setup.stage];
   const choose = (id: string) => {

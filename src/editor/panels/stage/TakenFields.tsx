@@ -4,11 +4,12 @@ import { Button } from 'react-aria-components';
 import { gearOf } from '../../../gear/catalogue.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import type { Item, Plan, Setup } from '../../../plan/schema.ts';
-import { liveOf } from '../../live.ts';
+import { liveOf } from '../../state/live.ts';
+import { usePanel } from '../../state/panelContext.ts';
 import { Section } from '../fields/WordField.tsx';
 import { freePlace, reachOf } from '../gear/freePlace.ts';
 import { newItem } from '../gear/newPiece.ts';
-import { gearOfPlan, usePanel } from '../shared/panelContext.ts';
+import { gearOfPlan } from '../gear/shelf.ts';
 
 type StageGear = GearOf<'stageItem'>;
 

@@ -1,9 +1,9 @@
 /** What the stage's lists can say by themselves: power, mixes at wedges, what the venue must bring. Pure. */
 import { gearOf } from '../../../gear/catalogue.ts';
 import type { GearOf } from '../../../gear/schema.ts';
+import { inputList } from '../../../lists/inputList.ts';
 import type { SingleCommand } from '../../../plan/commands/index.ts';
 import type { Cable, Item, Mix, Plan, Setup } from '../../../plan/schema.ts';
-import { inputList } from '../../../sheets/inputList.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../../../units.ts';
 import { nextId } from './listEdits.ts';
 import type { Corner } from './stageEdits.ts';

@@ -4,8 +4,7 @@
  */
 import type { SetLists } from '../../../plan/commands/lists.ts';
 import type { Plan, Setup } from '../../../plan/schema.ts';
-import { useWorkplace } from '../connected/workplace.ts';
-import { usePanel } from '../shared/panelContext.ts';
+import { usePanel } from '../../state/panelContext.ts';
 
 export interface Lists {
   readonly now: () => { readonly plan: Plan; readonly setup: Setup };
@@ -14,8 +13,7 @@ export interface Lists {
 }
 
 export function useLists(): Lists {
-  const { editor } = useWorkplace();
-  const { setupId, run } = usePanel();
+  const { editor, setupId, run } = usePanel();
   return {
     now: () => {
       const plan = editor.plan();

@@ -1,0 +1,48 @@
+/** A small question over the drawing when a drum or cymbal was put down within reach of a rack. Going on working is an answer too. */
+import { useEffect, useState } from 'react';
+import { Button } from 'react-aria-components';
+import { committedLive, type Editor, useEditor } from '../../state/store.ts';
+import './mounts.css';
+import { offerWords } from '../../../words/mountWords.ts';
+import { type MountOffer, offerFor } from '../../state/mountOffer.ts';
+
+export function MountNotice({ editor }: { readonly editor: Editor }) {
+  const [offer, setOffer] = useState<MountOffer | null>(null);
+  const plan = useEditor(editor, ({ history }) => history.plan);
+  useEffect(() => {
+    let waiting = 0;
+    const stop = editor.store.subscribe((now, before) => {
+      if (now.history.plan === before.history.plan && now.setupId === before.setupId) return;
+      window.clearTimeout(waiting);
+      setOffer(null);
+      // Undo and redo go back to what was decided; another document or setup is no gesture.
+      const isStep = now.history.past.length >= before.history.past.length && now.history.future.length === 0;
+      if (!isStep || now.setupId !== before.setupId || now.history.past.length === 0 || now.isReadOnly) return;
+      // After the frame that shows the piece where it was let go.
+      waiting = window.setTimeout(() => setOffer(offerFor(before.history.plan, now.history.plan, now.setupId)), 30);
+    });
+    return () => {
+      stop();
+      window.clearTimeout(waiting);
+    };
+  }, [editor]);
+  const { setup } = committedLive(editor.store.getState());
+  const item = offer && setup.pieces[offer.piece];
+  if (!offer || item?.kind !== 'item' || plan !== editor.plan()) return null;
+  const mount = () => {
+    const { mount: wanted } = offer.proposal;
+    setOffer(null);
+    editor.run({ type: 'setPiece', setup: setup.id, piece: item.id, set: { mount: wanted } });
+  };
+  return (
+    <div className="mount-notice" role="status">
+      <span>{offerWords(setup, item, offer.proposal)}</span>
+      <Button className="button button-main" onPress={mount}>
+        Mount
+      </Button>
+      <Button className="button" onPress={() => setOffer(null)}>
+        Keep free
+      </Button>
+    </div>
+  );
+}

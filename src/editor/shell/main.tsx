@@ -1,0 +1,28 @@
+/** The page's beginning: the last plan, or a sample on the first visit; then everything else. */
+import './tokens.css';
+import '../panels/panels.css';
+import './app.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { restoreLook } from '../state/look.ts';
+import { createEditor } from '../state/store.ts';
+import { App } from './App.tsx';
+import { registerWorker } from './worker/register.ts';
+import { startWork } from './workplace.ts';
+
+const root = createRoot(document.getElementById('page')!);
+const editor = createEditor();
+restoreLook(editor);
+
+startWork(editor).then(
+  (workplace) =>
+    root.render(
+      <StrictMode>
+        <App workplace={workplace} />
+      </StrictMode>,
+    ),
+  (problem: Error) => root.render(<p className="cannot-start">Legroom could not start: {problem.message}</p>),
+);
+
+// Every built page, the one under test too; the development server replaces parts of the page by itself.
+if (!import.meta.hot) void registerWorker();

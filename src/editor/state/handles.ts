@@ -1,0 +1,107 @@
+/** What can be taken hold of besides the pieces: a rack's legs, a foot's end, a clamp on its bar, and the handle that turns. */
+import { extent } from '../../geometry/support.ts';
+import type { Layout } from '../../layout/layout.ts';
+import type { Piece, Setup } from '../../plan/schema.ts';
+import { toRadians } from '../../units.ts';
+import type { Point } from './view.ts';
+
+export type Handle =
+  | { readonly kind: 'leg'; readonly piece: string; readonly leg: string; readonly x: number; readonly y: number }
+  | {
+      readonly kind: 'foot';
+      readonly piece: string;
+      readonly leg: string;
+      readonly x: number;
+      readonly y: number;
+      /** The leg's own place, which the foot turns about. */
+      readonly aboutX: number;
+      readonly aboutY: number;
+    }
+  | {
+      readonly kind: 'turn';
+      readonly piece: string;
+      readonly x: number;
+      readonly y: number;
+      readonly aboutX: number;
+      readonly aboutY: number;
+    }
+  | { readonly kind: 'second'; readonly piece: string; readonly x: number; readonly y: number }
+  /** The clamp by which the piece hangs on a bar. */
+  | {
+      readonly kind: 'clamp';
+      readonly piece: string;
+      readonly x: number;
+      readonly y: number;
+      /** The bar's heading there, radians. */
+      readonly along: number;
+    };
+
+export const handleKey = (handle: Handle): string =>
+  handle.kind === 'leg' || handle.kind === 'foot'
+    ? `${handle.kind} ${handle.piece} ${handle.leg}`
+    : `${handle.kind} ${handle.piece}`;
+
+/** What a piece turns about: its anchor; for a rack the middle of its legs. */
+export function pivotOf(piece: Piece, layout: Layout): Point {
+  const legs = layout.racks[piece.id]?.legs;
+  if (!legs || legs.length === 0) return { x: piece.place.xMm, y: piece.place.yMm };
+  return {
+    x: legs.reduce((sum, leg) => sum + leg.x, 0) / legs.length,
+    y: legs.reduce((sum, leg) => sum + leg.y, 0) / legs.length,
+  };
+}
+
+/** Handles of a selection of one piece; none for several, and none for a locked one. */
+export function handlesOf(setup: Setup, layout: Layout, selection: readonly string[], pxPerMm: number): Handle[] {
+  if (selection.length !== 1) return [];
+  const piece = setup.pieces[selection[0]];
+  if (!piece || piece.locked === true) return [];
+  const shapes = layout.bodies.filter((body) => body.piece === piece.id).map((body) => body.shape);
+  const box = extent(shapes);
+  if (!box) return [];
+  const pivot = pivotOf(piece, layout);
+  const handles: Handle[] = [];
+  const rack = layout.racks[piece.id];
+  // The handle stands before the piece, where it faces; a rack's beside its bars.
+  const heading = toRadians(piece.place.headingDeg) + (rack ? Math.PI / 2 : -Math.PI / 2);
+  const reach = Math.max(box.maxX - box.minX, box.maxY - box.minY) / 2;
+  const out = (rack ? reach * 0.35 : reach) + 26 / pxPerMm;
+  handles.push({
+    kind: 'turn',
+    piece: piece.id,
+    x: pivot.x + out * Math.cos(heading),
+    y: pivot.y + out * Math.sin(heading),
+    aboutX: pivot.x,
+    aboutY: pivot.y,
+  });
+  if (piece.kind === 'item') {
+    const second = layout.bodies.find((body) => body.piece === piece.id && body.part === 'second-board');
+    const own = second && extent([second.shape]);
+    if (own)
+      handles.push({ kind: 'second', piece: piece.id, x: (own.minX + own.maxX) / 2, y: (own.minY + own.maxY) / 2 });
+    const carrier = piece.mount?.carrier;
+    if (carrier?.on === 'bar') {
+      const bar = layout.racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
+      const at = bar?.pointAt(carrier.atMm);
+      if (at) handles.push({ kind: 'clamp', piece: piece.id, x: at.x, y: at.y, along: at.headingRad });
+    }
+    return handles;
+  }
+  rack?.legs.forEach((leg, i) => {
+    const foot = piece.legs[i].foot;
+    if (foot) {
+      const half = foot.lengthMm / 2;
+      handles.push({
+        kind: 'foot',
+        piece: piece.id,
+        leg: leg.id,
+        x: leg.x + half * Math.cos(leg.headingRad),
+        y: leg.y + half * Math.sin(leg.headingRad),
+        aboutX: leg.x,
+        aboutY: leg.y,
+      });
+    }
+    handles.push({ kind: 'leg', piece: piece.id, leg: leg.id, x: leg.x, y: leg.y });
+  });
+  return handles;
+}

@@ -1,0 +1,121 @@
+/** A setup laid out and checked, kept while the plan and the setup are the same objects. */
+import { type PairReading, pairReadings } from '../../checks/clearance.ts';
+import { type Between, gapBetween } from '../../checks/gapBetween.ts';
+import { isKit } from '../../checks/readings.ts';
+import { bodyMargin } from '../../checks/riserFit.ts';
+import { type Checked, runChecks } from '../../checks/run.ts';
+import { deckOutline } from '../../geometry/deck.ts';
+import { type GapResult, gap } from '../../geometry/gap.ts';
+import { capsule } from '../../geometry/shapes.ts';
+import type { Body } from '../../layout/body.ts';
+import { type DeckLayout, type Layout, layoutSetup } from '../../layout/layout.ts';
+import type { Plan, Setup } from '../../plan/schema.ts';
+
+export interface Live {
+  readonly plan: Plan;
+  readonly setupId: string;
+  readonly setup: Setup;
+  readonly layout: Layout;
+  /** Computed when first asked for: a gesture's frame needs only what is near. */
+  readonly checked: Checked;
+}
+
+const kept = new WeakMap<Plan, Map<string, Live>>();
+
+/** Throws: Error when the plan has no such setup. */
+export function liveOf(plan: Plan, setupId: string): Live {
+  let bySetup = kept.get(plan);
+  if (!bySetup) {
+    bySetup = new Map();
+    kept.set(plan, bySetup);
+  }
+  const before = bySetup.get(setupId);
+  if (before) return before;
+  const layout = layoutSetup(plan, setupId);
+  let checked: Checked | null = null;
+  const made: Live = {
+    plan,
+    setupId,
+    setup: plan.setups[setupId],
+    layout,
+    get checked() {
+      checked ??= runChecks(plan, setupId, layout);
+      return checked;
+    },
+  };
+  bySetup.set(setupId, made);
+  return made;
+}
+
+export interface NearGap {
+  readonly a: Body;
+  readonly b: Body;
+  /** mm; 0 or less: they run into each other. */
+  readonly gapMm: number;
+  readonly requiredMm: number;
+  readonly state: 'clear' | 'tight' | 'blocked';
+  /** The two nearest points, x0 y0 x1 y1. */
+  readonly line: readonly [number, number, number, number];
+}
+
+const stateOf = ({ gap: mm, required }: PairReading) => (mm <= 0 ? 'blocked' : mm < required ? 'tight' : 'clear');
+
+/**
+ * The gaps between some pieces and all others, one for each two pieces, the most wanting first; at most `most`.
+ * Only what the checks compare counts, so the drawing cannot show another number than the findings.
+ */
+export function nearGaps(live: Live, ids: readonly string[], most: number): NearGap[] {
+  const own = new Set(ids);
+  const worst = new Map<string, PairReading>();
+  for (const pair of pairReadings(live.plan, live.setup, live.layout.bodies)) {
+    if (own.has(pair.a.piece) === own.has(pair.b.piece)) continue;
+    const key = `${pair.a.piece}\n${pair.b.piece}`;
+    const before = worst.get(key);
+    if (!before || pair.gap - pair.required < before.gap - before.required) worst.set(key, pair);
+  }
+  return [...worst.values()]
+    .sort((p, q) => p.gap - p.required - (q.gap - q.required))
+    .slice(0, most)
+    .map((pair) => {
+      const { ax, ay, bx, by } = gap(pair.a.shape, pair.b.shape);
+      const { a, b, gap: gapMm, required: requiredMm } = pair;
+      return { a, b, gapMm, requiredMm, state: stateOf(pair), line: [ax, ay, bx, by] };
+    });
+}
+
+/** The nearest bodies of two pieces in plan, heights aside: what the tape would show. Null when either has none. */
+export function gapOfPieces({ layout }: Live, first: string, second: string): Between | null {
+  const of = (id: string) => layout.bodies.filter((body) => body.piece === id);
+  return gapBetween(of(first), of(second));
+}
+
+export interface LeastContact {
+  readonly body: Body;
+  readonly marginMm: number;
+  /** From the contact to the nearest point of the edge, x0 y0 x1 y1; null for one that stands over the edge. */
+  readonly line: readonly [number, number, number, number] | null;
+}
+
+/** The floor contact of the kit with the least margin to the deck's edge, mm; null without a riser or contacts. */
+export function leastContact({ layout }: Live): LeastContact | null {
+  const { deck } = layout;
+  if (!deck) return null;
+  let least: { body: Body; marginMm: number } | null = null;
+  for (const body of layout.bodies) {
+    if (!body.touchesFloor || !isKit(body)) continue;
+    const marginMm = bodyMargin(deck, body);
+    if (least === null || marginMm < least.marginMm) least = { body, marginMm };
+  }
+  return least && { ...least, line: least.marginMm > 0 ? edgeLine(deck, least.body) : null };
+}
+
+function edgeLine(deck: DeckLayout, body: Body): LeastContact['line'] {
+  let nearest: GapResult | null = null;
+  for (const loop of deckOutline(deck.modules.map((module) => [...module])))
+    for (let i = 0; i < loop.length; i += 2) {
+      const [j, k] = [(i + 2) % loop.length, (i + 3) % loop.length];
+      const found = gap(body.shape, capsule(loop[i], loop[i + 1], loop[j], loop[k], 0));
+      if (nearest === null || found.gap < nearest.gap) nearest = found;
+    }
+  return nearest && [nearest.ax, nearest.ay, nearest.bx, nearest.by];
+}

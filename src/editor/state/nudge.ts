@@ -1,0 +1,66 @@
+/** Moving and turning pieces by single steps: what the arrow buttons and arrow keys do. */
+import type { PlaceChange, PlacePieces } from '../../plan/commands/pieces.ts';
+import { carriedBy } from '../../plan/motion.ts';
+import { tidyDeg, tidyMm } from '../../plan/numbers.ts';
+import type { Piece, Setup } from '../../plan/schema.ts';
+import { type DisplayUnit, MM_PER_IN, toRadians } from '../../units.ts';
+
+export interface Nudge {
+  readonly dxMm?: number;
+  readonly dyMm?: number;
+  /** Counter-clockwise, each piece about its own anchor; several about the middle of their anchors. */
+  readonly turnDeg?: number;
+}
+
+/** Step sizes on offer, mm. */
+export function nudgeSteps(units: DisplayUnit): readonly number[] {
+  return units === 'mm' ? [1, 5, 10, 50, 100] : [MM_PER_IN / 16, MM_PER_IN / 4, MM_PER_IN, 6 * MM_PER_IN];
+}
+
+/**
+ * The command that moves all pieces alike: absolute places, so that it can be replayed. `carried`: what hangs on them
+ * and comes along, turned about the same middle.
+ */
+export function nudge(
+  setup: string,
+  pieces: readonly Piece[],
+  { dxMm = 0, dyMm = 0, turnDeg = 0 }: Nudge,
+  carried: readonly Piece[] = [],
+): PlacePieces {
+  const middleX = pieces.reduce((sum, { place }) => sum + place.xMm, 0) / pieces.length;
+  const middleY = pieces.reduce((sum, { place }) => sum + place.yMm, 0) / pieces.length;
+  const c = Math.cos(toRadians(turnDeg));
+  const s = Math.sin(toRadians(turnDeg));
+  const places: Record<string, PlacePieces['places'][string]> = {};
+  for (const { id, place } of [...pieces, ...carried]) {
+    const x = place.xMm - middleX;
+    const y = place.yMm - middleY;
+    places[id] = {
+      xMm: tidyMm(middleX + c * x - s * y + dxMm),
+      yMm: tidyMm(middleY + s * x + c * y + dyMm),
+      ...(turnDeg === 0 ? {} : { headingDeg: tidyDeg(place.headingDeg + turnDeg) }),
+    };
+  }
+  return { type: 'placePieces', setup, places };
+}
+
+/** What hangs on the pieces and may move; without the pieces themselves. */
+export function carriedPieces(setup: Setup, pieces: readonly Piece[]): Piece[] {
+  const own = new Set(pieces.map(({ id }) => id));
+  const held = new Set(pieces.flatMap(({ id }) => carriedBy(setup, id)));
+  return [...held].filter((id) => !own.has(id) && setup.pieces[id].locked !== true).map((id) => setup.pieces[id]);
+}
+
+/** A piece put at a place by its fields, and what hangs on it along with it. */
+export function placeCarrying(setup: Setup, piece: Piece, change: PlaceChange, carries: boolean): PlacePieces {
+  const { place } = piece;
+  const how = {
+    dxMm: (change.xMm ?? place.xMm) - place.xMm,
+    dyMm: (change.yMm ?? place.yMm) - place.yMm,
+    turnDeg: (change.headingDeg ?? place.headingDeg) - place.headingDeg,
+  };
+  const moves = how.dxMm !== 0 || how.dyMm !== 0 || how.turnDeg !== 0;
+  const { places } = moves && carries ? nudge(setup.id, [piece], how, carriedPieces(setup, [piece])) : { places: {} };
+  // What was typed stays as it was typed.
+  return { type: 'placePieces', setup: setup.id, places: { ...places, [piece.id]: change } };
+}

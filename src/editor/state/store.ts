@@ -1,0 +1,331 @@
+/**
+ * The editor's state, free of React: the history of the plan, and everything that is not in the plan - what is chosen,
+ * shown and measured, and the preview of a gesture that has not been dropped yet.
+ *
+ * The plan changes in one way only: a command goes into the history. A gesture shows its command as a preview, which is
+ * laid out and checked like the plan itself, and becomes one command when it is dropped.
+ */
+import { useStore } from 'zustand';
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { ElevationSide } from '../../drawing/elevation.ts';
+import type { Command } from '../../plan/commands/index.ts';
+import { emptyHistory, type History, push, redo, undo } from '../../plan/history.ts';
+import { newPlan } from '../../plan/newPlan.ts';
+import { runCommand } from '../../plan/run.ts';
+import type { Plan } from '../../plan/schema.ts';
+import { refusalSentence } from '../../plan/words.ts';
+import { contentBox, wholeBox } from './content.ts';
+import { type Live, liveOf } from './live.ts';
+import { carriedPieces, type Nudge, nudge } from './nudge.ts';
+import { type Air, type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
+
+export type Tool = 'select' | 'measure' | 'pan';
+export type Theme = 'system' | 'light' | 'dark';
+
+export interface Preview {
+  readonly command: Command;
+  readonly plan: Plan;
+  /** Pieces that look different from the plan's: drawn in the overlay while the gesture lasts. */
+  readonly moving: readonly string[];
+}
+
+export interface EditorState {
+  readonly history: History;
+  readonly setupId: string;
+  readonly selection: readonly string[];
+  readonly hover: string | null;
+  readonly tool: Tool;
+  readonly preview: Preview | null;
+  readonly view: View;
+  readonly size: Size;
+  readonly theme: Theme;
+  /** From where the elevation beneath the plan is seen; null: it is put away. */
+  readonly elevation: ElevationSide | null;
+  /** Whether dragged pieces go to the grid. */
+  readonly snaps: boolean;
+  /** Whether what hangs on a dragged rack or stand moves with it. */
+  readonly carries: boolean;
+  /** Up to two pieces between which the tape lies. */
+  readonly measured: readonly string[];
+  /** Key of the finding that is lit up (panels/findings/findingRows.ts). */
+  readonly finding: string | null;
+  /** Marquee on the drawing, mm. */
+  readonly marquee: Box | null;
+  /** A sentence for the user, until the next gesture. */
+  readonly message: string | null;
+  /** Another tab writes this plan. */
+  readonly isReadOnly: boolean;
+}
+
+/** Room for rulers, tools, rows of dimensions and the title block round what is fitted into sight; less on a telephone. */
+const FIT_AIR: Air = { left: 146, right: 32, top: 48, bottom: 150 };
+const FIT_AIR_SMALL: Air = { left: 94, right: 14, top: 84, bottom: 118 };
+const SMALL_PX = 600;
+
+/** What the screen shows: the plan as a gesture would make it, else as it is. */
+export const shownPlan = ({ preview, history }: EditorState): Plan => preview?.plan ?? history.plan;
+export const shownLive = (state: EditorState): Live => liveOf(shownPlan(state), state.setupId);
+export const committedLive = ({ history, setupId }: EditorState): Live => liveOf(history.plan, setupId);
+
+export interface Editor {
+  readonly store: StoreApi<EditorState>;
+  plan(): Plan;
+  /** The current setup laid out and checked: as the preview has it, or as the plan has it. */
+  live(): Live;
+  committed(): Live;
+  /** Null when it was carried out, else the sentence why not. */
+  run(command: Command, gesture?: string): string | null;
+  /** Null takes the preview away. A command that would be refused leaves the last preview standing. */
+  previewCommand(command: Command | null): void;
+  commitPreview(): string | null;
+  undo(): void;
+  redo(): void;
+  select(ids: readonly string[]): void;
+  setHover(id: string | null): void;
+  setTool(tool: Tool): void;
+  setTheme(theme: Theme): void;
+  setElevation(side: ElevationSide | null): void;
+  setSnaps(snaps: boolean): void;
+  setCarries(carries: boolean): void;
+  setFinding(key: string | null): void;
+  setMarquee(box: Box | null): void;
+  say(message: string | null): void;
+  setReadOnly(isReadOnly: boolean): void;
+  measurePick(id: string | null): void;
+  chooseSetup(id: string): void;
+  /** Another document; what was done to the one before is forgotten. */
+  replacePlan(plan: Plan): void;
+  setView(view: View): void;
+  setSize(size: Size): void;
+  fitView(): void;
+  /** Brings all of the stage into sight. */
+  fitStage(): void;
+  zoomBy(factor: number): void;
+  nudge(how: Nudge, gesture: string): void;
+  removeSelected(): void;
+}
+
+/** Ids whose pieces differ between two states of a setup. */
+function changedPieces(before: Plan, after: Plan, setupId: string): string[] {
+  const old = before.setups[setupId]?.pieces ?? {};
+  const now = after.setups[setupId]?.pieces ?? {};
+  return Object.keys(now).filter((id) => !Object.hasOwn(old, id) || old[id] !== now[id]);
+}
+
+/** The changed pieces and those whose arms run to them: their marks follow. */
+function movingWith(plan: Plan, setupId: string, changed: readonly string[]): string[] {
+  const moving = new Set(changed);
+  for (const [id, piece] of Object.entries(plan.setups[setupId].pieces)) {
+    if (piece.kind !== 'item') continue;
+    if (piece.takes !== undefined && moving.has(piece.takes)) moving.add(id);
+    if (piece.mount === null) continue;
+    const { carrier } = piece.mount;
+    if (moving.has(carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece)) moving.add(id);
+  }
+  return [...moving];
+}
+
+export function createEditor(first: Plan = newPlan('')): Editor {
+  const store = createStore<EditorState>(() => ({
+    history: emptyHistory(first),
+    setupId: first.order[0],
+    selection: [],
+    hover: null,
+    tool: 'select',
+    preview: null,
+    view: { xMm: 0, yMm: 0, zoom: 0.2 },
+    size: { width: 0, height: 0 },
+    theme: 'system',
+    elevation: null,
+    snaps: false,
+    carries: false,
+    measured: [],
+    finding: null,
+    marquee: null,
+    message: null,
+    isReadOnly: false,
+  }));
+  const get = store.getState;
+  const set = store.setState;
+  const plan = () => get().history.plan;
+
+  /** A history and a selection that fit each other: what is gone cannot be chosen, and a setup that is gone not shown. */
+  function land(history: History, wanted: readonly string[]): void {
+    const { setupId, measured, selection } = get();
+    const next = Object.hasOwn(history.plan.setups, setupId) ? setupId : history.plan.order[0];
+    const { pieces } = history.plan.setups[next];
+    const there = (id: string) => Object.hasOwn(pieces, id);
+    const chosen = wanted.filter(there);
+    // The same pieces are the same choice: the side panel turns to what is newly chosen.
+    const same = chosen.length === selection.length && chosen.every((id, i) => id === selection[i]);
+    set({
+      history,
+      setupId: next,
+      selection: same ? selection : chosen,
+      measured: measured.filter(there),
+      preview: null,
+      marquee: null,
+    });
+  }
+
+  function run(command: Command, gesture?: string): string | null {
+    const { history, selection, isReadOnly } = get();
+    if (isReadOnly) return 'This plan is open in another tab: take it over to change it here.';
+    const pushed = push(history, command, { gesture, selection });
+    if (!pushed.ok) {
+      const sentence = refusalSentence(pushed.refusal);
+      set({ preview: null, message: sentence });
+      return sentence;
+    }
+    land(pushed.history, selection);
+    set({ message: null });
+    return null;
+  }
+
+  function fitBox(box: Box): View {
+    const { size } = get();
+    return fitted(box, size, size.width < SMALL_PX ? FIT_AIR_SMALL : FIT_AIR);
+  }
+
+  function fitKit(): void {
+    if (get().size.width > 0) set({ view: fitBox(contentBox(committed().layout)) });
+  }
+
+  function fitStage(): void {
+    const { setup, layout } = committed();
+    if (get().size.width > 0) set({ view: fitBox(wholeBox(plan(), setup, layout)) });
+  }
+
+  /** The kit on its riser; where that is in sight just so, all of the stage. */
+  function fitView(): void {
+    const { size, view } = get();
+    if (size.width === 0) return;
+    const kit = fitBox(contentBox(committed().layout));
+    const isKit = kit.zoom === view.zoom && kit.xMm === view.xMm && kit.yMm === view.yMm;
+    if (isKit) fitStage();
+    else set({ view: kit });
+  }
+
+  const committed = () => liveOf(plan(), get().setupId);
+
+  return {
+    store,
+    plan,
+    live: () => liveOf(get().preview?.plan ?? plan(), get().setupId),
+    committed,
+    run,
+    previewCommand(command) {
+      if (command === null) {
+        if (get().preview !== null) set({ preview: null });
+        return;
+      }
+      const { setupId, isReadOnly } = get();
+      if (isReadOnly) return;
+      const ran = runCommand(plan(), command);
+      if (!ran.ok) {
+        const message = refusalSentence(ran.refusal);
+        if (message !== get().message) set({ message });
+        return;
+      }
+      const changed = changedPieces(plan(), ran.plan, setupId);
+      set({
+        preview: { command, plan: ran.plan, moving: movingWith(ran.plan, setupId, changed) },
+        message: null,
+      });
+    },
+    commitPreview() {
+      const { preview } = get();
+      return preview === null ? null : run(preview.command);
+    },
+    undo() {
+      if (get().isReadOnly) return;
+      const { history, selection } = undo(get().history);
+      if (selection !== null) land(history, selection);
+    },
+    redo() {
+      if (get().isReadOnly) return;
+      const { history, selection } = redo(get().history);
+      if (selection !== null) land(history, selection);
+    },
+    select(ids) {
+      const { pieces } = committed().setup;
+      set({ selection: ids.filter((id) => Object.hasOwn(pieces, id)), message: null });
+    },
+    setHover(hover) {
+      if (hover !== get().hover) set({ hover });
+    },
+    setTool: (tool) => set({ tool, measured: [] }),
+    setTheme: (theme) => set({ theme }),
+    setElevation: (elevation) => set({ elevation }),
+    setSnaps: (snaps) => set({ snaps }),
+    setCarries: (carries) => set({ carries }),
+    setFinding: (finding) => set({ finding }),
+    setMarquee: (marquee) => set({ marquee }),
+    say: (message) => set({ message }),
+    setReadOnly: (isReadOnly) => set({ isReadOnly, preview: null }),
+    measurePick(id) {
+      const { measured } = get();
+      if (id === null) set({ measured: [] });
+      // A third pick begins anew; the same piece again puts the tape away.
+      else if (measured.length === 1 && measured[0] !== id) set({ measured: [measured[0], id] });
+      else set({ measured: measured.length === 1 ? [] : [id] });
+    },
+    chooseSetup(id) {
+      if (!Object.hasOwn(plan().setups, id) || id === get().setupId) return;
+      // The same id is the same piece in every setup, so what is chosen stays chosen where it is there.
+      const { pieces } = plan().setups[id];
+      const there = (one: string) => Object.hasOwn(pieces, one);
+      const { selection, measured } = get();
+      set({
+        setupId: id,
+        selection: selection.filter(there),
+        measured: measured.filter(there),
+        finding: null,
+        preview: null,
+        hover: null,
+      });
+    },
+    replacePlan(next) {
+      set({
+        history: emptyHistory(next),
+        setupId: next.order[0],
+        selection: [],
+        measured: [],
+        finding: null,
+        preview: null,
+        hover: null,
+        marquee: null,
+        message: null,
+      });
+      fitKit();
+    },
+    setView: (view) => set({ view }),
+    setSize(size) {
+      const { size: before } = get();
+      if (before.width === size.width && before.height === size.height) return;
+      set({ size });
+      if (before.width === 0) fitKit();
+    },
+    fitView,
+    fitStage,
+    zoomBy(factor) {
+      const { view, size } = get();
+      set({ view: zoomedAt(view, size, size.width / 2, size.height / 2, factor) });
+    },
+    nudge(how, gesture) {
+      const { setupId, selection, carries } = get();
+      const { setup } = committed();
+      const chosen = selection.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
+      if (chosen.length > 0) run(nudge(setupId, chosen, how, carries ? carriedPieces(setup, chosen) : []), gesture);
+    },
+    removeSelected() {
+      const { setupId, selection } = get();
+      if (selection.length > 0) run({ type: 'removePieces', setup: setupId, pieces: selection });
+    },
+  };
+}
+
+/** A part of the editor's state in a React component. */
+export function useEditor<T>(editor: Editor, pick: (state: EditorState) => T): T {
+  return useStore(editor.store, pick);
+}
