@@ -134,7 +134,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       unit: finding.unit,
       source: finding.source,
       /** What a legless stand frees and costs; of other findings there is none. */
-      ...(finding.trade && { trade: finding.trade }),
+      ...('trade' in finding && { trade: finding.trade }),
       text: findingSentence(finding, plan, setupId),
     })),
     cautions: cautionsOf(checked.findings),

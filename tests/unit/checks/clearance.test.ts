@@ -22,7 +22,7 @@ function planOf(...pieces: Item[]): Plan {
 
 function clearances(plan: Plan) {
   const { findings } = runChecks(plan, 's', layoutSetup(plan, 's'));
-  return findings.filter(({ check }) => check === 'clearance');
+  return findings.filter((finding) => finding.check === 'clearance');
 }
 
 // Radius 203.2 mm each; the default for two cymbals is 25 mm.
@@ -44,8 +44,8 @@ describe('states', () => {
     expect(finding.value).toBeCloseTo(apart, 9);
     expect(finding.pieces).toEqual(['a', 'b']);
     // The line runs from one edge to the other.
-    expect(finding.line![0]).toBeCloseTo(203.2, 9);
-    expect(finding.line![2]).toBeCloseTo(203.2 + apart, 9);
+    expect(finding.line[0]).toBeCloseTo(203.2, 9);
+    expect(finding.line[2]).toBeCloseTo(203.2 + apart, 9);
   });
 
   test('farther than 60 mm: nothing to say', () => expect(clearances(cymbals(61))).toEqual([]));

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { FindingOf } from '../../../src/checks/finding.ts';
 import { mountReach, mountReadings } from '../../../src/checks/mountReach.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
@@ -43,10 +44,10 @@ describe('findings', () => {
     const { findings } = check(plan);
     expect(findings).toEqual([expect.objectContaining({ code: 'arm_misses', state })]);
     expect(findings[0].value).toBeCloseTo(445 - away, 9);
-    expect(findings[0].gear?.[0]).toBe('boom-1');
+    const { arm, wouldDo } = findings[0] as FindingOf<'arm_misses'>;
+    expect(arm).toBe('boom-1');
     // The catalogue has booms that reach this; the one named does.
-    const [, wouldDo] = findings[0].gear ?? [];
-    const better = check(planWith(crash(-800 + away, 900, wouldDo)));
+    const better = check(planWith(crash(-800 + away, 900, wouldDo ?? 'none')));
     expect(better.readings[0].reached).toBe(true);
     expect(findingSentence(findings[0], plan, 'straight')).toMatch(
       /^Boom arm of Crash is .* short of its place: take .*\.$/,
@@ -56,7 +57,7 @@ describe('findings', () => {
   test('nothing that reaches: the sentence names none', () => {
     const plan = planWith(crash(4000, 900));
     const { findings } = check(plan);
-    expect(findings[0].gear).toEqual(['boom-1']);
+    expect(findings[0]).toMatchObject({ arm: 'boom-1', wouldDo: null });
     expect(findingSentence(findings[0], plan, 'straight')).toContain('move it or its clamp');
   });
 
@@ -94,7 +95,7 @@ describe('findings', () => {
     // Shell 350 - 152.5 from the post, socket 80 from it.
     expect(finding).toMatchObject({ code: 'platform_needs_arm', state: 'unmeasured' });
     expect(finding.value).toBeCloseTo(117.5, 9);
-    expect(finding.gear?.[1]).toMatch(/^l-arm/);
+    expect((finding as FindingOf<'platform_needs_arm'>).wouldDo).toMatch(/^l-arm/);
   });
 
   test('two arms in one socket: blocked, with the socket’s own gear named; one each is not', () => {
