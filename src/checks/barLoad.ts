@@ -136,12 +136,11 @@ function barReading(
   const solved = solveBeam({
     length: bar.length,
     stiffness: YOUNG_MPA[tube.material] * section.inertiaMm4,
-    support: { kind: 'two', a: bar.s0, b: bar.s1 },
+    supports: [bar.s0, bar.s1],
     points: hung.map(({ carrier, all }) => ({
       x: carrier.on === 'bar' ? carrier.atMm : 0,
       force: (all?.massKg ?? 0) * GRAVITY,
     })),
-    couples: [],
     uniform: (ownKg * GRAVITY) / bar.length,
   });
   const a = bar.pointAt(bar.s0);

@@ -45,7 +45,6 @@ export const NEAR_PART = 0.9;
 
 function limitOver(horizontal: number, vertical: number, travel: number): number {
   const task: LiftTask = {
-    units: 'metric',
     horizontal,
     vertical,
     travel,
@@ -65,7 +64,7 @@ export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assem
       const { width, depth } = smallestRectangle(bodies.map((body) => body.shape));
       const vertical = (centre?.[2] ?? 0) / MM_PER_CM;
       const travel = (deck?.heightMm ?? 0) / MM_PER_CM;
-      const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical, 'metric');
+      const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical);
       const mass = unmeasured.length === 0 ? knownKg : null;
       const onePerson = limitOver(horizontal, vertical, travel);
       return {

@@ -26,7 +26,7 @@ const crash = (xMm: number, heightMm: number, arm = 'boom-1'): Item => ({
 });
 
 describe('findings', () => {
-  test('within reach: one clear finding with what is left', () => {
+  test('MR-1 within reach: one clear finding with what is left', () => {
     const { findings, readings } = check(planWith(crash(-500, 900)));
     expect(readings[0]).toMatchObject({ piece: 'crash', arm: 'boom-1', reached: true, wouldDo: null });
     expect(findings).toEqual([
@@ -39,7 +39,7 @@ describe('findings', () => {
     // level with the tallest post the arm's end is 45 + 400 from the bar
     ['3 mm beyond', 448, 'tight'],
     ['20 mm beyond', 465, 'blocked'],
-  ])('out of reach, %s: %s', (_, away, state) => {
+  ])('MR-1 out of reach, %s: %s', (_, away, state) => {
     const plan = planWith(crash(-800 + away, 900));
     const { findings } = check(plan);
     expect(findings).toEqual([expect.objectContaining({ code: 'arm_misses', state })]);
@@ -61,7 +61,7 @@ describe('findings', () => {
     expect(findingSentence(findings[0], plan, 'straight')).toContain('move it or its clamp');
   });
 
-  test('a piece in mid-air is held by nothing', () => {
+  test('MR-4 a piece in mid-air is held by nothing', () => {
     const plan = planWith(item('crash', 'Crash', 'crash', 0, 0));
     const { findings } = check(plan);
     expect(findings).toEqual([
@@ -72,7 +72,7 @@ describe('findings', () => {
     );
   });
 
-  test('a ball joint too flat for the tilt', () => {
+  test('MR-1 a ball joint too flat for the tilt', () => {
     const tom: Item = {
       ...item('tom', 'Tom', 'tom', -400, -500),
       place: { xMm: -400, yMm: -500, headingDeg: 0, heightMm: 950, tiltDeg: 70 },
@@ -84,7 +84,7 @@ describe('findings', () => {
     expect(findings[0].value).toBeCloseTo(10, 9);
   });
 
-  test('a platform’s bare socket: which arm bridges the way, and that it is not counted', () => {
+  test('MR-3 a platform’s bare socket: which arm bridges the way, and that it is not counted', () => {
     const tom: Item = {
       ...item('tom', 'Tom', 'tom', -450, -500),
       place: { xMm: -450, yMm: -500, headingDeg: 0, heightMm: 850 },
@@ -98,7 +98,7 @@ describe('findings', () => {
     expect((finding as FindingOf<'platform_needs_arm'>).wouldDo).toMatch(/^l-arm/);
   });
 
-  test('two arms in one socket: blocked, with the socket’s own gear named; one each is not', () => {
+  test('MR-2 two arms in one socket: blocked, with the socket’s own gear named; one each is not', () => {
     const holder: Item = {
       ...item('tom', 'Tom', 'tom', -560, -500),
       place: { xMm: -560, yMm: -500, headingDeg: 0, heightMm: 900 },
@@ -128,7 +128,7 @@ describe('findings', () => {
     expect(taken(holder, other('a', 0), other('b', 1))).toHaveLength(1);
   });
 
-  test('a link too short', () => {
+  test('MR-1 a link too short', () => {
     const stand: Item = {
       ...item('hat-stand', 'Hi-hat stand', 'hat-stand', -200, -100),
       ties: [
