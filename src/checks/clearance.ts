@@ -59,7 +59,7 @@ export interface Exemptions {
  *   clamped to nothing, and is checked;
  * - a microphone and the piece that it takes: it stands within a hand of the head, or in the drum.
  */
-export function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
+function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
   const seat = new Map<string, string>();
   const holders = new Map<string, readonly string[]>();
   const takes = new Map<string, string>();

@@ -5,7 +5,7 @@
 import type { State } from './codes.ts';
 import type { Checked } from './run.ts';
 
-export type { State, Unit } from './codes.ts';
+export type { State } from './codes.ts';
 
 export type Finding = Checked['findings'][number];
 export type Code = Finding['code'];

@@ -41,7 +41,7 @@ const CLOSE = 25;
 const TEAM_OF_TWO = 2 / 3;
 const MM_PER_CM = 10;
 /** Part of what two may lift from which a unit is called tight: a cymbal more, and it is past it. Legroom's own default. */
-export const NEAR_PART = 0.9;
+const NEAR_PART = 0.9;
 
 function limitOver(horizontal: number, vertical: number, travel: number): number {
   const task: LiftTask = {

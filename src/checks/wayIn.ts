@@ -34,9 +34,9 @@ const says = saysOf('wayIn', {
 });
 
 /** Lower than this is stepped over. */
-export const STEP_OVER_MM = 250;
+const STEP_OVER_MM = 250;
 /** Higher than this is passed under, leaning. */
-export const DUCK_UNDER_MM = 1200;
+const DUCK_UNDER_MM = 1200;
 /** Straight edges and curved ones are cut into stretches of at most this length. */
 const CUT_MM = 150;
 /** Gaps are looked for up to here, then up to twice as far, and so on: most kits close below it. */
@@ -400,7 +400,7 @@ function wayBetween(a: Part, b: Part, width: number): WayIn {
 }
 
 /** Whether a body stands in the way of someone who walks to the throne. */
-export function inTheWay({ kind, part, z0, z1 }: Body): boolean {
+function inTheWay({ kind, part, z0, z1 }: Body): boolean {
   // A bass drum's other slabs lie within its shell.
   if (kind === 'bassDrum' && part !== 'shell') return false;
   return z1 > STEP_OVER_MM && z0 < DUCK_UNDER_MM;

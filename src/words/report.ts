@@ -17,7 +17,7 @@ import { cautionsOf } from './cautions.ts';
 import { differenceLines, readingLines } from './differenceWords.ts';
 import { findingSentence } from './sentences.ts';
 
-export const REPORT_FORMAT = 'legroom-measure/1';
+const REPORT_FORMAT = 'legroom-measure/1';
 
 export type ReportCore =
   | { type: 'point'; at: [number, number] }
@@ -140,5 +140,3 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
     cautions: cautionsOf(checked.findings),
   };
 }
-
-export type MeasureReport = ReturnType<typeof measureReport>;
