@@ -106,7 +106,8 @@ test('without a network the page opens, with its lazy parts, its samples and its
   const page = await visited();
   unplug();
   await page.reload();
-  await ready(page);
+  await page.locator('.konvajs-content canvas').first().waitFor();
+  expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('One up, two down');
   await helpOpens(page);
   await page.getByRole('button', { name: 'File', exact: true }).click();
   await page.getByRole('menuitem', { name: 'One kit on four bases' }).click();
