@@ -101,6 +101,7 @@ test('by touch', async () => {
 
 test('a press that the browser no longer counts is told, and nothing waits for it', async () => {
   const page = await open();
+  await ready(page);
   await page.evaluate(() => {
     HTMLInputElement.prototype.showPicker = () => {
       throw new DOMException('no press', 'NotAllowedError');

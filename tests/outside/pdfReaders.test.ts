@@ -3,7 +3,7 @@
  * poppler's programs (pdfinfo, pdffonts, pdftotext) where the machine has them. Where it has not, the first reader's answers
  * stand alone, and a line says so.
  *
- * Sources: pdf.unit (1/72 in), paper.iso216, paper.us; the check bar's length from its own print.
+ * Sources: PDF 32000-1 8.3.2.3 (1/72 in), ISO 216, US Letter; the check bar's length from its own print.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
