@@ -56,7 +56,12 @@ const CLOSED = new DOMException('closed', 'AbortError');
 const TOO_LATE = new DOMException('no press', 'SecurityError');
 
 /** A file handle that remembers what was written to it: the text of each write that was brought to its end. */
-function handle({ answer = 'granted' as PermissionState, refuses = null as Error | null, isGone = false } = {}) {
+function handle({
+  answer = 'granted' as PermissionState,
+  refuses = null as Error | null,
+  breaks = null as Error | null,
+  isGone = false,
+} = {}) {
   const written: string[] = [];
   const asked: string[] = [];
   let isAllowed = false;
@@ -80,6 +85,7 @@ function handle({ answer = 'granted' as PermissionState, refuses = null as Error
       const decoder = new TextDecoder();
       return new WritableStream<Uint8Array>({
         write: (bytes) => {
+          if (breaks) throw breaks;
           text += decoder.decode(bytes, { stream: true });
         },
         close: () => void written.push(text),
@@ -140,6 +146,7 @@ test.each([
   ['the user says no', { answer: 'denied' as const }, NOT_ALLOWED],
   ['the browser says no', { refuses: new DOMException('no', 'NotAllowedError') }, NOT_ALLOWED],
   ['the file is gone', { isGone: true }, NOT_WRITTEN],
+  ['the disk fills up while it is written', { breaks: new DOMException('full', 'QuotaExceededError') }, NOT_WRITTEN],
   ['the disk is full', { refuses: new DOMException('full', 'QuotaExceededError') }, NOT_WRITTEN],
 ])('a known file that cannot be written is said to be unsaved: %s', async (_, how, sentence) => {
   const { file, written } = handle(how);
