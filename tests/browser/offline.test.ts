@@ -173,7 +173,9 @@ test('a newer build waits for the word, and takes no part from a tab that goes o
   await ready(page);
   expect(await keptFiles()).toContain(IN + old);
 
-  // When no tab needs it any more it goes.
+  // Its own press loads the new one, though the worker has long changed; when no tab needs the part any more it goes.
+  await other.getByRole('button', { name: 'Load it' }).click();
+  await expect.poll(() => build(other).catch(() => null)).toBe('two');
   await other.close();
   await page.reload();
   await ready(page);

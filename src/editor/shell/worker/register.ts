@@ -3,6 +3,9 @@ import type { Workbox } from 'workbox-window';
 
 let worker: Workbox | null = null;
 let waits = false;
+let isWanted = false;
+/** Another tab let the new version take over: this one shows the old page until it is reloaded. */
+let hasTakenOver = false;
 const listeners = new Set<() => void>();
 
 export const updateWaits = (): boolean => waits;
@@ -14,8 +17,9 @@ export function watchUpdates(listener: () => void): () => void {
 
 /** Lets the waiting version take over; the page reloads when it has. Another tab's choice does not reload this one. */
 export function takeUpdate(): void {
-  worker?.addEventListener('controlling', () => location.reload());
-  worker?.messageSkipWaiting();
+  isWanted = true;
+  if (hasTakenOver) location.reload();
+  else worker?.messageSkipWaiting();
 }
 
 /** Offline is a comfort: a browser that refuses (a private window, plain http) runs the page all the same. */
@@ -26,6 +30,10 @@ export async function registerWorker(): Promise<void> {
   worker.addEventListener('waiting', () => {
     waits = true;
     for (const listener of listeners) listener();
+  });
+  worker.addEventListener('controlling', () => {
+    hasTakenOver = true;
+    if (isWanted) location.reload();
   });
   await worker.register({ immediate: true }).catch(() => undefined);
   navigator.serviceWorker.controller?.postMessage({ type: 'OPENED' });
