@@ -8,7 +8,9 @@ import { describe, expect, test } from 'vitest';
 import { runChecks } from '../../src/checks/run.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
 import { readPlan } from '../../src/plan/read.ts';
-import { type MeasureReport, measureReport } from '../../src/words/report.ts';
+import { measureReport } from '../../src/words/report.ts';
+
+type MeasureReport = ReturnType<typeof measureReport>;
 
 const folder = resolve(import.meta.dirname, '../../samples');
 const reports = readdirSync(folder)
@@ -32,7 +34,7 @@ interface Counted {
 
 const catalogue = JSON.parse(readFileSync(resolve(import.meta.dirname, '../../src/gear/catalogue.json'), 'utf8'));
 
-/** kg/m3, as EN section tables take them (REFERENCES section 5). No sample has a stainless tube. */
+/** kg/m3, as EN section tables take them. No sample has a stainless tube. */
 const DENSITY: Record<string, number> = { steel: 7850, aluminium: 2700 };
 
 /**
