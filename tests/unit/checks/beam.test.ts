@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Beam, solveBeam } from '../../../src/checks/beam.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const EI = 6e9;
 const plain = { length: 1000, stiffness: EI, points: [], couples: [], uniform: 0 } as const;
@@ -86,7 +87,7 @@ describe('laws on random beams', () => {
         }
         expect(at(x).moment).toBeCloseTo(momentAt(beam, reactions, fixingMoment, x), 5);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -118,7 +119,7 @@ describe('laws on random beams', () => {
           expect(Math.abs(at(x).moment)).toBeLessThanOrEqual(Math.abs(mostMoment.value) + 1e-6);
         }
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });
