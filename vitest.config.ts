@@ -2,7 +2,6 @@ import { defineConfig } from 'vitest/config';
 
 /** Random cases: how many and of what seed (tests/fixtures/seeds.ts). One seed a run, the same in all its workers. */
 const env = { SOAK: process.env.SOAK ?? '', SEED: process.env.SEED ?? String(Math.floor(Math.random() * 1e9)) };
-console.log(`Random cases of this run: SEED=${env.SEED}${env.SOAK === '1' ? ', all of them' : ''}`);
 
 /** Three groups: unit and outside checks run in Node; browser tests drive a real Chromium against the built page. */
 export default defineConfig({
