@@ -1,4 +1,7 @@
 /** Builds the page once and serves it on a free port for the browser tests, as `npm start` does. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { build, type PreviewServer, preview } from 'vite';
 import type { TestProject } from 'vitest/node';
 
@@ -9,10 +12,10 @@ declare module 'vitest' {
 }
 
 let server: PreviewServer;
+/** In a folder of its own: a page that somebody builds meanwhile must not change under the tests. */
+const outDir = mkdtempSync(join(tmpdir(), 'legroom-page-'));
 
 export async function setup(project: TestProject): Promise<void> {
-  // In a folder of its own: a page that somebody builds meanwhile must not change under the tests.
-  const outDir = 'tests/output/page';
   // The very build that the user gets: a test runner's own mode would put React's development half into it.
   const { NODE_ENV } = process.env;
   process.env.NODE_ENV = 'production';
@@ -26,4 +29,5 @@ export async function setup(project: TestProject): Promise<void> {
 
 export async function teardown(): Promise<void> {
   await server.close();
+  rmSync(outDir, { recursive: true });
 }

@@ -79,13 +79,6 @@ export function fitted(box: Box, { width, height }: Size, air: Air): View {
   };
 }
 
-/** The plan's box that is in sight. */
-export function boxInSight(view: View, size: Size): Box {
-  const [minX, maxY] = toPlan(view, size, 0, 0);
-  const [maxX, minY] = toPlan(view, size, size.width, size.height);
-  return { minX, minY, maxX, maxY };
-}
-
 export interface Point {
   readonly x: number;
   readonly y: number;
