@@ -166,7 +166,8 @@ describe('bounds', () => {
     let seen = 0;
     for (const [, modules] of DECKS) {
       const deck = prepareDeck(modules);
-      for (const seed of seeds(40, 4)) {
+      // Two of small cells in every run, where a bound must be close.
+      for (const seed of new Set([...seeds(40, 4), 7, 19])) {
         const random = seeded(seed);
         const shapes = feet(4, seed, 300, 250);
         const kit = new KitOnDeck(deck, shapes);
