@@ -21,6 +21,8 @@ export default defineConfig({
           include: ['tests/*.test.ts', 'tests/unit/**/*.test.{ts,tsx}'],
           setupFiles: ['tests/fixtures/seeds.ts'],
           env,
+          // It looks at the browser once, when it is loaded: its test loads it anew for each browser.
+          server: { deps: { inline: ['browser-fs-access'] } },
           testTimeout: 120_000,
         },
       },

@@ -43,7 +43,13 @@ export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Pa
     browser = await chromium.launch({ executablePath, args: FLAGS });
   });
   afterEach(async () => {
-    for (const context of profiles.values()) for (const page of context.pages()) await page.close();
+    for (const [key, context] of profiles) {
+      for (const page of context.pages()) await page.close();
+      // What a test put into a worker, or unplugged, is no other test's.
+      if (!key.includes('serviceWorkers')) continue;
+      await context.close();
+      profiles.delete(key);
+    }
     const seen = errors;
     errors = [];
     expect(seen).toEqual([]);
@@ -59,6 +65,10 @@ export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Pa
       serviceWorkers: 'block',
       reducedMotion: 'reduce',
       ...options,
+    });
+    // The system's file pickers are no part of a page: it gets the input and the download that other browsers have.
+    await context.addInitScript(() => {
+      for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker);
     });
     context.on('page', (page) => {
       page.on('pageerror', (error) => errors.push(String(error)));

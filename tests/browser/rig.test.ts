@@ -132,8 +132,6 @@ test('the comparison stays under its names and marks the best in words too', asy
 test('a price and a list of what is owned answer, are kept, and a broken list changes nothing', async () => {
   const page = await open();
   await ready(page);
-  // A file input, as other browsers have it.
-  await page.evaluate(() => Reflect.deleteProperty(window, 'showOpenFilePicker'));
   await fromMenu(page, 'One kit on four bases');
   const stockTab = async () => {
     await page.getByRole('button', { name: 'Parts', exact: true }).click();

@@ -8,6 +8,8 @@ import type { TestProject } from 'vitest/node';
 declare module 'vitest' {
   export interface ProvidedContext {
     address: string;
+    /** The folder of the built page. */
+    built: string;
   }
 }
 
@@ -24,6 +26,7 @@ export async function setup(project: TestProject): Promise<void> {
   server = await preview({ build: { outDir }, preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
   const at = server.httpServer.address();
   if (at === null || typeof at === 'string') throw new Error('The page could not be served for the browser tests.');
+  project.provide('built', outDir);
   project.provide('address', `http://127.0.0.1:${at.port}/`);
 }
 
