@@ -5,8 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { MeasureReport } from '../../src/words/report.ts';
-import { reportOf, SAMPLE_PLANS } from '../fixtures/samplePlans.ts';
+import { type MeasureReport, reportOf, SAMPLE_PLANS } from '../fixtures/samplePlans.ts';
 
 const reports = SAMPLE_PLANS.flatMap(({ name, text, plan }) =>
   plan.order.map((id) => ({ name: `${name}, ${id}`, written: JSON.parse(text), id, report: reportOf(plan, id) })),
