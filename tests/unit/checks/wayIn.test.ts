@@ -6,7 +6,7 @@ import { gapValue } from '../../../src/geometry/gap.ts';
 import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import type { Body, BodyKind } from '../../../src/layout/body.ts';
 import type { Layout } from '../../../src/layout/layout.ts';
-import { runs } from '../../fixtures/seeds.ts';
+import { few, runs } from '../../fixtures/seeds.ts';
 
 function body(id: string, shape: Swept, z: [number, number] = [0, 700], kind: BodyKind = 'stand'): Body {
   return {
@@ -159,9 +159,9 @@ test('random floors against a flood fill: a body a little narrower gets out, one
         expect(getsOut(shapes, wider, STEP_MM)).toBe(false);
       }
     }),
-    { ...runs(150), endOnFailure: true },
+    { ...runs(150, 30), endOnFailure: true },
   );
-  expect(closed).toBeGreaterThan(10);
+  expect(closed).toBeGreaterThan(few(10, 0));
 }, 60000);
 
 test('a mirrored or turned floor has the same way in', () => {
@@ -173,6 +173,6 @@ test('a mirrored or turned floor has the same way in', () => {
         if (way === null) expect(other).toBeNull();
         else expect(other).toBeCloseTo(way, 4);
     }),
-    { ...runs(150), endOnFailure: true },
+    { ...runs(150, 30), endOnFailure: true },
   );
 });
