@@ -7,6 +7,7 @@ import { bentCapsule, capsule, disc, rectangle, type Swept } from '../../../src/
 import { signedDistance } from '../../../src/geometry/unionInside.ts';
 import { anyShape } from '../../fixtures/arbitraryShapes.ts';
 import { flatten } from '../../fixtures/flatten.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 function enclosed(points: readonly number[]): number {
   let twice = 0;
@@ -63,7 +64,7 @@ describe('laws', () => {
         expect(outside).toBeGreaterThanOrEqual(area(shape) - slack);
         expect(outside - inside).toBeLessThanOrEqual(2 * error * perimeter(shape) * 1.2 + slack);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -86,7 +87,7 @@ describe('laws', () => {
           }
         }
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { gap, gapValue, nearestOnCores } from '../../../src/geometry/gap.ts';
 import { bentCapsule, capsule, disc, rectangle, roundedPolygon, type Swept } from '../../../src/geometry/shapes.ts';
+import { runs } from '../../fixtures/seeds.ts';
 import { descent, distanceTo, KINDS, mirrored, moved, placeOn, scaled, shapes } from './gapShapes.ts';
 
 const half = Math.PI;
@@ -190,15 +191,14 @@ const pairsOfKinds = Object.keys(KINDS).flatMap((a, i, all) => all.slice(i).map(
 describe.each(pairsOfKinds)('laws for %s and %s', (kindA, kindB) => {
   const a = KINDS[kindA as keyof typeof KINDS]();
   const b = KINDS[kindB as keyof typeof KINDS]();
-  const seed = 4400 + pairsOfKinds.findIndex(([p, q]) => p === kindA && q === kindB);
-  const runs = { seed, numRuns: 200 };
+  const cases = runs(200);
   const motion = fc.record({
     angle: fc.double({ min: -7, max: 7, noNaN: true }),
     dx: fc.double({ min: -3000, max: 3000, noNaN: true }),
     dy: fc.double({ min: -3000, max: 3000, noNaN: true }),
   });
 
-  test(`turning, shifting, mirroring, exchanging and scaling change nothing (seed ${seed})`, () => {
+  test('turning, shifting, mirroring, exchanging and scaling change nothing', () => {
     fc.assert(
       fc.property(a, b, motion, (p, q, m) => {
         const before = gapValue(p, q);
@@ -207,11 +207,11 @@ describe.each(pairsOfKinds)('laws for %s and %s', (kindA, kindB) => {
         expect(Math.abs(gapValue(mirrored(p), mirrored(q)) - before)).toBeLessThan(1e-9);
         expect(Math.abs(gapValue(scaled(p, 2.5), scaled(q, 2.5)) - 2.5 * before)).toBeLessThan(2.5e-9);
       }),
-      runs,
+      cases,
     );
   });
 
-  test(`the points are on the cores, and no point of either core is nearer than they are (seed ${seed})`, () => {
+  test('the points are on the cores, and no point of either core is nearer than they are', () => {
     fc.assert(
       fc.property(a, b, fc.double({ min: 0, max: 1, noNaN: true }), (p, q, part) => {
         const near = nearestOnCores(p, q);
@@ -227,16 +227,16 @@ describe.each(pairsOfKinds)('laws for %s and %s', (kindA, kindB) => {
         expect(Math.hypot(near.bx - near.ax, near.by - near.ay)).toBeCloseTo(near.distance, 9);
         expect(descent(p, q)).toBeGreaterThan(near.distance - 1e-9);
       }),
-      runs,
+      cases,
     );
   });
 });
 
-test('growing a radius shrinks every gap by as much (seed 4490)', () => {
+test('growing a radius shrinks every gap by as much', () => {
   fc.assert(
     fc.property(shapes(), shapes(), fc.double({ min: 0, max: 200, noNaN: true }), (a, b, more) => {
       expect(gapValue({ ...a, radius: a.radius + more }, b)).toBeCloseTo(gapValue(a, b) - more, 9);
     }),
-    { seed: 4490, numRuns: 500 },
+    runs(500),
   );
 });

@@ -16,15 +16,15 @@ const place = number(-1500, 1500);
 const radius = fc.oneof(fc.constant(0), number(0, 300));
 const length = fc.oneof(number(0.5, 5), number(5, 900));
 
-export const discs = () => fc.tuple(place, place, radius).map(([x, y, r]) => disc(x, y, r));
+const discs = () => fc.tuple(place, place, radius).map(([x, y, r]) => disc(x, y, r));
 
-export const tubes = () =>
+const tubes = () =>
   fc
     .tuple(place, place, number(-4, 4), length, radius)
     .map(([x, y, a, l, r]) => capsule(x, y, x + l * Math.cos(a), y + l * Math.sin(a), r));
 
 /** Slight bends of huge radius, ordinary bends, more than half a turn, nearly closed and closed rings. */
-export const bends = () =>
+const bends = () =>
   fc
     .tuple(
       place,
@@ -45,7 +45,7 @@ export const bends = () =>
       bentCapsule(x - r * Math.cos(a + sweep / 2), y - r * Math.sin(a + sweep / 2), r, a, sweep, tube),
     );
 
-export const polygons = () =>
+const polygons = () =>
   fc.oneof(
     fc
       .tuple(place, place, length, length, number(-4, 4), radius)

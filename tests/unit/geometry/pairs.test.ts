@@ -5,6 +5,7 @@ import { Nearest } from '../../../src/geometry/nearest.ts';
 import { CoreTable, closePairs, gapInTable, Pairs } from '../../../src/geometry/pairs.ts';
 import { disc, type Swept } from '../../../src/geometry/shapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { runs } from '../../fixtures/seeds.ts';
 import { descent, KINDS, shapes } from './gapShapes.ts';
 
 const standing = (shape: Swept, z0 = 0, z1 = 100) => ({ shape, z0, z1 });
@@ -15,7 +16,7 @@ const lines = (pairs: Pairs) => Array.from({ length: pairs.count }, (_, k) => `$
 describe('a table gives the gaps of gapValue(), from either side', () => {
   const names = Object.keys(KINDS) as (keyof typeof KINDS)[];
   const pairs = names.flatMap((a, i) => names.slice(i).map((b) => [a, b] as const));
-  test.each(pairs.map(([a, b], i) => [a, b, 4500 + i] as const))('%s and %s (seed %i)', (a, b, seed) => {
+  test.each(pairs)('%s and %s', (a, b) => {
     fc.assert(
       fc.property(KINDS[a](), KINDS[b](), (p, q) => {
         const table = CoreTable.of([standing(p), standing(q)]);
@@ -26,7 +27,7 @@ describe('a table gives the gaps of gapValue(), from either side', () => {
         // And no place of either core is nearer to the other than the table says.
         expect(descent(p, q) - (p.radius + q.radius)).toBeGreaterThan(alone - 1e-9);
       }),
-      { seed, numRuns: 1000 },
+      runs(1000),
     );
   });
 });
@@ -61,7 +62,7 @@ describe('every way finds the same pairs as asking each pair alone', () => {
     if (n >= 40) expect(expected.length).toBeGreaterThan(n / 2);
   });
 
-  test('random bodies, reaches and slacks, negative ones too (seed 4520)', () => {
+  test('random bodies, reaches and slacks, negative ones too', () => {
     const bodies = fc.array(
       fc.tuple(shapes(), fc.double({ min: 0, max: 900, noNaN: true }), fc.double({ min: 0, max: 500, noNaN: true })),
       { maxLength: 30 },
@@ -74,7 +75,7 @@ describe('every way finds the same pairs as asking each pair alone', () => {
         const every = lines(closePairs(table, reachMm, { heightSlackMm, way: 'every' }));
         expect(lines(closePairs(table, reachMm, { heightSlackMm, way: 'strips' }))).toEqual(every);
       }),
-      { seed: 4520, numRuns: 300 },
+      runs(300),
     );
   });
 });

@@ -4,6 +4,7 @@ import { CATALOGUE } from '../../../src/gear/catalogue.ts';
 import type { ArmGear, GearOf } from '../../../src/gear/schema.ts';
 import { armsThatReach, reachOf, reachSwung, socketPlaces } from '../../../src/layout/reach.ts';
 import { type ArmRange, nearestReach, roomAround, usablePosts } from '../../../src/layout/reachRegion.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const rad = (degrees: number) => (degrees * Math.PI) / 180;
 
@@ -159,7 +160,7 @@ describe('laws on random arms', () => {
         expect(short).toBeLessThanOrEqual(nearest + 1e-6);
         expect(short).toBeGreaterThanOrEqual(nearest - coarse(range));
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -180,7 +181,7 @@ describe('laws on random arms', () => {
         expect(armMm * Math.cos(rad(tiltDeg))).toBeCloseTo(d + changeMm.out, 6);
         expect(postMm + armMm * Math.sin(rad(tiltDeg))).toBeCloseTo(dz + changeMm.up, 6);
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -202,7 +203,7 @@ describe('laws on random arms', () => {
           expect(reachOf(gear, Math.max(0, a * Math.cos(t)), p + a * Math.sin(t)).reached).toBe(true);
         },
       ),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -224,7 +225,7 @@ describe('laws on random arms', () => {
           expect(reached(d, dz - downMm * share)).toBe(true);
         }
       }),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 });

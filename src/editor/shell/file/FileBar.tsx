@@ -35,7 +35,7 @@ import type { DisplayUnit } from '../../../units.ts';
 import type { EarlierPlan, SessionState } from '../../storage/session.ts';
 import type { Sample } from './samples.ts';
 
-export type Theme = 'system' | 'light' | 'dark';
+type Theme = 'system' | 'light' | 'dark';
 
 export interface FileBarProps {
   readonly planName: string;
@@ -76,7 +76,7 @@ const THEME_WORDS: Readonly<Record<Theme, string>> = {
 };
 
 /** What became of the work, in a few words and in a sentence. */
-export function keptText({ access, kept, file, fileName }: SessionState): { short: string; long: string } {
+function keptText({ access, kept, file, fileName }: SessionState): { short: string; long: string } {
   if (access === 'theirs') return { short: 'Read only', long: 'This plan is open in another tab, which writes it.' };
   if (kept === 'failed')
     return {
