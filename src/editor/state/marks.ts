@@ -6,6 +6,7 @@
  */
 import type { Mark } from '../../drawing/displayList.ts';
 import { bodiesOf, drawPiece } from '../../drawing/pieces.ts';
+import type { Body } from '../../layout/body.ts';
 import { own } from '../../plan/places.ts';
 import type { Live } from './live.ts';
 
@@ -65,11 +66,20 @@ export function pieceMarks(live: Live, id: string): readonly Mark[] {
   return marks;
 }
 
+const isBody = (one: unknown): one is Body => typeof one === 'object' && one !== null && 'shape' in one;
+
+/** The same object, or a body that was laid out anew and came out as it was: arms keep their bodies for one state of the plan only. */
+const alike = (a: unknown, b: unknown): boolean =>
+  a === b ||
+  (isBody(a) && isBody(b) && a.z0 === b.z0 && a.z1 === b.z1 && JSON.stringify(a.shape) === JSON.stringify(b.shape));
+
 /** The pieces that are new, or that look different, in another state of the same setup: what moves, and all that hangs on it. */
 export function changedLooks(before: Live, after: Live): string[] {
-  return after.setup.order.filter(
-    (id) => !Object.hasOwn(before.setup.pieces, id) || !same(madeOf(before, id), madeOf(after, id)),
-  );
+  return after.setup.order.filter((id) => {
+    if (!Object.hasOwn(before.setup.pieces, id)) return true;
+    const [was, now] = [madeOf(before, id), madeOf(after, id)];
+    return was.length !== now.length || was.some((one, k) => !alike(one, now[k]));
+  });
 }
 
 /** Marks of one piece that come one after the other where all are painted from low to high. */
