@@ -81,7 +81,8 @@ export function nearGaps(live: Live, ids: readonly string[], most: number): Near
         minX - reach <= box.maxX && maxX + reach >= box.minX && minY - reach <= box.maxY && maxY + reach >= box.minY,
     );
   });
-  for (const pair of pairReadings(live.plan, live.setup, near)) {
+  const setup = { ...live.setup, order: [...new Set(near.map(({ piece }) => piece))] };
+  for (const pair of pairReadings(live.plan, setup, near)) {
     if (own.has(pair.a.piece) === own.has(pair.b.piece)) continue;
     const key = `${pair.a.piece}\n${pair.b.piece}`;
     const before = worst.get(key);
