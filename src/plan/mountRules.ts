@@ -174,6 +174,8 @@ function mountCycle({ plan, setup, path }: SetupContext): Problem | null {
   return null;
 }
 
+const holderId = (carrier: Carrier) => (carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece);
+
 const carriersOf = ({ mount, ties = [] }: Item): Carrier[] => [
   ...(mount ? [mount.carrier] : []),
   ...ties.map((tie) => tie.carrier),
@@ -193,7 +195,7 @@ export function mountProblem(context: SetupContext, before?: Setup): Problem | n
     if (piece.kind === 'rack') continue;
     const old = was(id);
     hangsOtherwise ||= old?.kind !== 'item' || old.mount !== piece.mount || old.ties !== piece.ties;
-    if (old === piece && carriersOf(piece).every((carrier) => isSame(carrierId(carrier)))) continue;
+    if (old === piece && carriersOf(piece).every((carrier) => isSame(holderId(carrier)))) continue;
     const wrong = itemProblem(context, [...context.path, 'pieces', id], piece);
     if (wrong) return wrong;
   }
