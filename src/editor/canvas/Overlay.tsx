@@ -4,7 +4,6 @@
  */
 import { Fragment, memo, type ReactNode } from 'react';
 import { Group, Layer } from 'react-konva/es/ReactKonvaCore';
-import { useShallow } from 'zustand/react/shallow';
 import { boxOf } from '../../geometry/support.ts';
 import { formatLength } from '../../units.ts';
 import { findingKey } from '../state/findingRows.ts';
@@ -23,26 +22,8 @@ import { paintStanding, standingOf } from './stability.ts';
 /** While something is dragged, so many gaps are shown at the most. */
 const LIVE_GAPS = 6;
 
-/** What the overlay shows of the editor's state. */
-type Shown = Pick<
-  EditorState,
-  | 'history'
-  | 'setupId'
-  | 'view'
-  | 'selection'
-  | 'hover'
-  | 'tool'
-  | 'preview'
-  | 'measured'
-  | 'finding'
-  | 'marquee'
-  | 'isReadOnly'
->;
-
-const shownOf = (state: EditorState): Shown => {
-  const { history, setupId, view, selection, hover, tool, preview, measured, finding, marquee, isReadOnly } = state;
-  return { history, setupId, view, selection, hover, tool, preview, measured, finding, marquee, isReadOnly };
-};
+/** Nearly all of the state is shown here, and what is not changes by single presses. */
+const everything = (state: EditorState): EditorState => state;
 
 interface OverlayProps {
   readonly editor: Editor;
@@ -50,7 +31,7 @@ interface OverlayProps {
 }
 
 export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
-  const shown = useEditor(editor, useShallow(shownOf));
+  const shown = useEditor(editor, everything);
   const { view, selection, preview, measured } = shown;
   const { size, palette } = paper;
   const live = shownLive(shown);
@@ -138,7 +119,7 @@ export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
 });
 
 interface PartProps {
-  readonly shown: Shown;
+  readonly shown: EditorState;
   readonly paper: Paper;
 }
 

@@ -64,16 +64,15 @@ const FIT_AIR_SMALL: Air = { left: 94, right: 14, top: 84, bottom: 118 };
 const SMALL_PX = 600;
 
 /** What the screen shows: the plan as a gesture would make it, else as it is. */
-type Planned = Pick<EditorState, 'history' | 'preview' | 'setupId'>;
-export const shownPlan = ({ preview, history }: Omit<Planned, 'setupId'>): Plan => preview?.plan ?? history.plan;
-export const shownLive = (state: Planned): Live => liveOf(shownPlan(state), state.setupId);
+export const shownPlan = ({ preview, history }: EditorState): Plan => preview?.plan ?? history.plan;
+export const shownLive = (state: EditorState): Live => liveOf(shownPlan(state), state.setupId);
 export const committedLive = ({ history, setupId }: EditorState): Live => liveOf(history.plan, setupId);
 
 /** More names than these would hide what is dragged. */
 const NAMED_ON_TOP = 12;
 
 /** Pieces whose names are written above everything: what a gesture moves, and what is chosen. */
-export const namedOnTop = ({ preview, selection }: Pick<EditorState, 'preview' | 'selection'>): string[] => [
+export const namedOnTop = ({ preview, selection }: EditorState): string[] => [
   ...new Set([...(preview?.moving ?? []), ...selection].slice(0, NAMED_ON_TOP)),
 ];
 
