@@ -8,18 +8,18 @@ import type { BodyKind } from '../../layout/body.ts';
 import type { Piece } from '../../plan/schema.ts';
 import { findingSentence, kindWord } from '../../words/sentences.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
+import { PiecesList } from '../panels/findings/PiecesList.tsx';
 import { heldText } from '../panels/findings/pieceRows.ts';
 import { StateMark } from '../panels/shared/StateMark.tsx';
 import { countByState, findingKey, worstState } from '../state/findingRows.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
-import { later } from './later.ts';
+import { loadInspector } from './later.ts';
 import { useWorkplace } from './workplace.ts';
 
 /** Come when they are asked for. */
-const Inspector = lazy(async () => ({ default: (await later.inspector()).Inspector }));
-const PiecesList = lazy(async () => ({ default: (await later.pieces()).PiecesList }));
+const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
 const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
 const RiserPanel = lazy(async () => ({ default: (await import('../panels/riser/RiserPanel.tsx')).RiserPanel }));
@@ -135,16 +135,14 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           />
         </TabPanel>
         <TabPanel id="pieces" className="tab-panel">
-          <Suspense>
-            <PiecesList
-              pieces={pieces}
-              units={units}
-              selection={selection}
-              onSelect={editor.select}
-              gearName={gearName}
-              heldText={(piece) => heldText(piece, setup)}
-            />
-          </Suspense>
+          <PiecesList
+            pieces={pieces}
+            units={units}
+            selection={selection}
+            onSelect={editor.select}
+            gearName={gearName}
+            heldText={(piece) => heldText(piece, setup)}
+          />
         </TabPanel>
         <TabPanel id="riser" className="tab-panel">
           <Suspense>
