@@ -6,6 +6,7 @@ import { Fragment, memo, type ReactNode } from 'react';
 import { Group, Layer } from 'react-konva/es/ReactKonvaCore';
 import { boxOf } from '../../geometry/support.ts';
 import { formatLength } from '../../units.ts';
+import { valueText } from '../../words/sentences.ts';
 import { findingKey } from '../state/findingRows.ts';
 import { handleKey, handlesOf } from '../state/handles.ts';
 import { gapOfPieces, leastContact, nearGaps } from '../state/live.ts';
@@ -59,8 +60,9 @@ export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
           }
         />
       ));
-  const gap = (name: string, [x0, y0, x1, y1]: readonly number[], mm: number, ink: string): ReactNode => {
-    const text = mm > 0 ? formatLength(mm, live.plan.units) : 'meet';
+  const { units } = live.plan;
+  const say = (mm: number) => (mm > 0 ? formatLength(mm, units) : 'meet');
+  const gap = (name: string, [x0, y0, x1, y1]: readonly number[], text: string, ink: string): ReactNode => {
     return (
       <Painting
         key={name}
@@ -100,12 +102,19 @@ export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
       )}
       {preview &&
         nearGaps(live, preview.moving, LIVE_GAPS).map(({ a, b, gapMm, line, state }) =>
-          gap(`gap:${a.piece}:${b.piece}`, line, gapMm, palette.ink[state]),
+          gap(`gap:${a.piece}:${b.piece}`, line, say(gapMm), palette.ink[state]),
         )}
       {preview && <Edge shown={shown} paper={paper} />}
-      {finding?.line && gap('gap', finding.line, finding.value ?? 0, lit)}
+      {finding &&
+        'line' in finding &&
+        gap(
+          'gap',
+          finding.line,
+          finding.unit === 'mm' ? say(finding.value) : valueText(finding.value, finding.unit, units),
+          lit,
+        )}
       {!preview && <Grips shown={shown} paper={paper} />}
-      {between && gap('tape', between.line, between.gap, palette.accent)}
+      {between && gap('tape', between.line, say(between.gap), palette.accent)}
       {marquee && (
         <Painting
           name="marquee"

@@ -74,7 +74,7 @@ export function flagsOf(live: Live, view: View, size: Size): Flag[] {
   const middle = screenPoint(view, size, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2);
   const taken: Point[] = [];
   return flaggedFindings(live.checked.findings).map((finding, k) => {
-    const [x, y] = finding.at as readonly [number, number];
+    const [x, y] = finding.at;
     const tip = screenPoint(view, size, x, y);
     const out = Math.atan2(tip.y - middle.y, tip.x - middle.x);
     let at = tip;
