@@ -12,15 +12,16 @@ import { findingSentence } from '../../words/sentences.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
 import { PiecesList } from '../panels/findings/PiecesList.tsx';
 import { heldText } from '../panels/findings/pieceRows.ts';
-import { Inspector } from '../panels/inspector/Inspector.tsx';
 import { StateMark } from '../panels/shared/StateMark.tsx';
 import { findingKey } from '../state/findingRows.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
+import { loadInspector } from './later.ts';
 import { useWorkplace } from './workplace.ts';
 
 /** Come when they are asked for. */
+const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
 const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
 const RiserPanel = lazy(async () => ({ default: (await import('../panels/riser/RiserPanel.tsx')).RiserPanel }));
@@ -121,11 +122,13 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           </Tab>
         </TabList>
         <TabPanel id="piece" className="tab-panel">
-          <Inspector
-            selection={selection}
-            onSelect={editor.select}
-            carryAlong={{ value: carryAlong, onChange: (value) => editor.setCarries(value) }}
-          />
+          <Suspense>
+            <Inspector
+              selection={selection}
+              onSelect={editor.select}
+              carryAlong={{ value: carryAlong, onChange: (value) => editor.setCarries(value) }}
+            />
+          </Suspense>
         </TabPanel>
         <TabPanel id="findings" className="tab-panel">
           <FindingsList
