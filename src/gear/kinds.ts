@@ -7,7 +7,7 @@
  * or by what stands here: plain bodies, drawn as their outlines.
  */
 import { disc, rectangle, type Swept } from '../geometry/shapes.ts';
-import type { BodyKind } from './bodyKinds.ts';
+import { BODY_KINDS, type BodyKind } from './bodyKinds.ts';
 import { boundsOf, type Gear, type GearKind, type GearOf } from './schema.ts';
 import { CYMBAL_USES, DRUM_USES, type Source, STAGE_USES } from './uses.ts';
 
@@ -109,8 +109,13 @@ export interface PlacedKind<K extends GearKind> {
   readonly mustHang: (gear: GearOf<K>) => boolean;
   /** Links may tie it to a rack. */
   readonly mayBeTied: boolean;
-  /** Where others stand in it or on it without a part of the plan, mm above the deck; null: it carries nothing. */
-  readonly carriesAtMm: ((gear: GearOf<K>, heightMm: number) => number) | null;
+  /** How others stand in it or on it without a part of the plan; null: it carries nothing. */
+  readonly carries: {
+    /** Where, mm above the deck. */
+    readonly atMm: (gear: GearOf<K>, heightMm: number) => number;
+    /** The piece itself sits on it and may touch it, not an arm that stands in it. */
+    readonly seats: boolean;
+  } | null;
   /** Part of the playing layout, which is kept while bases change. */
   readonly isPlayed: (gear: GearOf<K>) => boolean;
   /** Level, turning it about its own axis changes nothing. */
@@ -177,7 +182,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: ({ diameterMm, hoopMm }) => diameterMm + 2 * hoopMm,
+      carries: { atMm: ({ diameterMm, hoopMm }) => diameterMm + 2 * hoopMm, seats: false },
       isPlayed: always,
       isRound: never,
       source: () => 'bassDrum',
@@ -204,7 +209,7 @@ export const KINDS = {
       heldBy: 'lArm',
       mustHang: ({ use, legs }) => use === 'rackTom' && legs === undefined,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: ({ legs }, isMounted) => legs === undefined || isMounted,
       source: ({ use }) => DRUM_USES[use].source,
@@ -231,7 +236,7 @@ export const KINDS = {
       heldBy: 'boom',
       mustHang: always,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: always,
       source: ({ use }) => CYMBAL_USES[use].source,
@@ -263,7 +268,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: never,
       source: none,
@@ -290,7 +295,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: ({ seat }) => seat === 'round',
       source: none,
@@ -317,7 +322,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: true,
-      carriesAtMm: (_, heightMm) => heightMm,
+      carries: { atMm: (_, heightMm) => heightMm, seats: true },
       isPlayed: ({ board }) => board !== undefined,
       isRound: never,
       source: none,
@@ -366,7 +371,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: never,
       isRound: never,
       source: ({ use }) => STAGE_USES[use].source,
@@ -497,10 +502,19 @@ export function heightMmIn(place: { readonly heightMm?: number | undefined }, ge
   return own === null ? null : (place.heightMm ?? own);
 }
 
+/** Beside the kit: in none of its measures, lists of parts and elevations. */
+export const isBesideKit = (gear: Gear | undefined): boolean =>
+  asPlaced(gear, (placed, piece) => BODY_KINDS[placed.body(piece)].role === 'stage') ?? false;
+
+/** Drawing has a glyph of its own for it; else its bodies' outlines are drawn. */
+export const hasGlyph = (gear: Gear): gear is GearOf<OwnGlyphed> => kindOf(gear).placed?.glyph === 'own';
+
 /** What it is on the input list; null: it does not sound. */
 export const sourceOf = (gear: Gear): Source | null => asPlaced(gear, (placed, piece) => placed.source(piece));
 
-export const carries = (gear: Gear): boolean => asPlaced(gear, ({ carriesAtMm }) => carriesAtMm !== null) ?? false;
+/** How others stand in it or on it; null: they do not. */
+export const carrying = (gear: Gear | undefined): PlacedKind<PlaceableKind>['carries'] =>
+  asPlaced(gear, ({ carries }) => carries);
 
 export const mustHang = (gear: Gear): boolean => asPlaced(gear, (placed, piece) => placed.mustHang(piece)) ?? false;
 

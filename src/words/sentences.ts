@@ -1,7 +1,7 @@
 /** Findings in words, for a drummer: what, where, how much, and the limit. The one place, for page, sheets and reports. */
 import type { Finding, State, Trade } from '../checks/finding.ts';
+import { BODY_KINDS, type BodyKind } from '../gear/bodyKinds.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import type { BodyKind } from '../layout/body.ts';
 import type { Plan } from '../plan/schema.ts';
 import {
   type DisplayUnit,
@@ -16,25 +16,6 @@ import {
   formatSmallArea,
   formatStress,
 } from '../units.ts';
-
-const KIND_WORDS: Readonly<Record<BodyKind, string>> = {
-  bassDrum: 'bass drum',
-  snare: 'snare',
-  tom: 'rack tom',
-  floorTom: 'floor tom',
-  cymbal: 'cymbal',
-  pedal: 'pedal',
-  shaft: 'drive shaft',
-  throne: 'throne',
-  stand: 'stand',
-  leg: 'upright',
-  foot: 'T-foot',
-  bar: 'bar',
-  arm: 'arm',
-  link: 'link',
-  spur: 'spur or drum leg',
-  stageItem: 'stage item',
-};
 
 const CHECK_WORDS: Readonly<Record<string, string>> = {
   clearance: 'Clearance',
@@ -52,7 +33,7 @@ const CHECK_WORDS: Readonly<Record<string, string>> = {
   legless: 'Legless stands',
 };
 
-export const kindWord = (kind: BodyKind): string => KIND_WORDS[kind];
+export const kindWord = (kind: BodyKind): string => BODY_KINDS[kind].word;
 export const stateWord = (state: State): string => state;
 export const checkWord = (check: string): string => CHECK_WORDS[check] ?? check;
 

@@ -1,7 +1,7 @@
 /** What can hold a piece in a setup: bars, uprights, sockets, stands and bass drums, as choices with a place each. */
 
 import { gearOf } from '../../../gear/catalogue.ts';
-import { carries, isArm, socketsOf } from '../../../gear/kinds.ts';
+import { carrying, isArm, socketsOf } from '../../../gear/kinds.ts';
 import { pointAlong } from '../../../geometry/arcsLine.ts';
 import { rackFrame } from '../../../plan/rackFrame.ts';
 import type { Carrier, Item, Plan, Setup } from '../../../plan/schema.ts';
@@ -56,7 +56,7 @@ export function carrierChoices(plan: Plan, setup: Setup, item: Item): Choice[] {
     }
     if (id === item.id) continue;
     const gear = gearOf(plan.gear, piece.gear);
-    if (gear !== undefined && carries(gear))
+    if (carrying(gear) !== null)
       choices.push({ id: JSON.stringify(['piece', id]), label: piece.name, group: 'Stands and bass drums' });
     if (socketsAt(plan, piece) > 0)
       choices.push({
