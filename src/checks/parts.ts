@@ -147,7 +147,7 @@ class Collector {
     const gear = gearOf(this.plan.gear, id);
     const known = gear?.kind === 'tube' ? gear : null;
     const shape = bend && { radiusMm: bend.radiusMm, straightEndsMm: bend.straightEndsMm };
-    // A name that says straight must not stand on a bent tube, nor 46 in on one that is cut shorter.
+    // A name that says straight must not stand on a bent tube, nor 48 in on one that is cut shorter.
     const asBought = known && (known.bendRadiusMm !== undefined) === (bend !== null) && known.cutLengthMm === cutLength;
     const words = use === 'upright' ? 'Upright' : bend ? 'Curved tube' : 'Straight tube';
     this.push(piece, what, {

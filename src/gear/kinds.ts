@@ -30,7 +30,7 @@ export const SHELVES = [
   'Clamps',
   'Boom arms and posts',
   'L-arms',
-  'Platforms',
+  'Tom holders',
   'Links',
   'Tubes',
   'T-feet',
@@ -132,7 +132,7 @@ export type Socket = GearOf<'platform'>['sockets'][number];
 /** What an arm is: a piece's mount names one. */
 export interface ArmKind<K extends GearKind> {
   /** Where its sockets are, in the arm's own frame with the post at the origin. Only a platform says; others carry theirs on the post. */
-  readonly sockets: (gear: GearOf<K>) => readonly Pick<Socket, 'xMm' | 'yMm'>[];
+  readonly sockets: (gear: GearOf<K>) => readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[];
   /** It may itself stand in a socket of a platform. */
   readonly fitsSocket: boolean;
   /** Its longest reach is over 0 (SPEC PL-15); null: no such question. */
@@ -421,7 +421,7 @@ export const KINDS = {
   },
   platform: {
     word: 'a platform',
-    shelf: () => 'Platforms',
+    shelf: () => 'Tom holders',
     counts: ['arm'],
     sizeText: ({ sockets }) => `${sockets.length} sockets`,
     arm: { sockets: ({ sockets }) => sockets, fitsSocket: false, longestMm: none },
@@ -519,7 +519,14 @@ export const carrying = (gear: Gear | undefined): PlacedKind<PlaceableKind>['car
 export const mustHang = (gear: Gear): boolean => asPlaced(gear, (placed, piece) => placed.mustHang(piece)) ?? false;
 
 /** How many sockets an arm or a platform offers to other arms. */
-export const socketsOf = (arm: ArmGear): readonly Pick<Socket, 'xMm' | 'yMm'>[] => kindOf(arm).arm?.sockets(arm) ?? [];
+export const socketsOf = (arm: ArmGear): readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[] =>
+  kindOf(arm).arm?.sockets(arm) ?? [];
+
+/** A socket as it is spoken of: "left socket" where it has a name, else by its number from 1. */
+export function socketWord(arm: ArmGear | undefined, socket: number): string {
+  const name = arm && socketsOf(arm)[socket]?.name;
+  return name === undefined ? `socket ${socket + 1}` : `${name} socket`;
+}
 
 /** A length of an entry with its word and the bounds that the schema holds it to. */
 export interface SizeField {

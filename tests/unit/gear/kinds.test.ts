@@ -29,6 +29,7 @@ import {
   sizeFields,
   sizeWord,
   socketsOf,
+  socketWord,
   UNIT_KINDS,
 } from '../../../src/gear/kinds.ts';
 import { gearSchema } from '../../../src/gear/schema.ts';
@@ -179,6 +180,18 @@ test.each(placeable.filter(([, gear]) => isBesideKit(gear)))('%s is in the key o
   const { use } = gear as Extract<Placeable, { kind: 'stageItem' }>;
   expect(texts[0]).toContain(STAGE_USES[use].word);
 });
+
+test.each(CATALOGUE.filter((gear) => gear.kind === 'platform').map((gear) => [gear.id, gear] as const))(
+  'the sockets of %s have names of their own',
+  (_, gear) => {
+    const words = gear.sockets.map((_socket, k) => socketWord(gear, k));
+    expect(new Set(words).size).toBe(gear.sockets.length);
+    for (const word of words) expect(word).toMatch(/^(left|right|middle|rear) socket$/);
+    // Own x is to the right on the page with the audience at its bottom: the player's left.
+    for (const { name, xMm } of gear.sockets) expect(Math.sign(xMm)).toBe({ left: 1, right: -1 }[name!] ?? 0);
+    expect(socketWord(gear, 9)).toBe('socket 10');
+  },
+);
 
 describe('every entry', () => {
   test.each(entries)('%s has a word, a heading, a size, and is a part of some kind or none', (_, gear) => {

@@ -1,5 +1,5 @@
 /** How a piece is held: on what, where along it, by which clamp and which arm. */
-import { isArm, isSocketArm } from '../../../gear/kinds.ts';
+import { isArm, isSocketArm, socketWord } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import type { Carrier, Item, Mount, Piece } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
@@ -58,13 +58,14 @@ export function CarrierPlace({ carrier, isFixed, onCarrier }: CarrierPlaceProps)
       />
     );
   if (carrier.on === 'socket') {
-    const count = holder?.kind === 'item' ? socketsAt(plan, holder) : 0;
-    const numbers = Array.from({ length: Math.max(count, carrier.socket + 1) }, (_, i) => i);
+    const words = holder?.kind === 'item' ? socketsAt(plan, holder) : [];
+    const numbers = Array.from({ length: Math.max(words.length, carrier.socket + 1) }, (_, i) => i);
+    const label = (n: number) => words[n] ?? socketWord(undefined, n);
     return (
       <ChoiceField
         label="Socket"
         value={String(carrier.socket)}
-        choices={numbers.map((n) => ({ id: String(n), label: `Socket ${n + 1}` }))}
+        choices={numbers.map((n) => ({ id: String(n), label: label(n)[0].toUpperCase() + label(n).slice(1) }))}
         isReadOnly={isFixed}
         onCommit={(socket) => onCarrier({ ...carrier, socket: Number(socket) })}
       />
