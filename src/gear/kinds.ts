@@ -36,7 +36,7 @@ export const SHELVES = [
   'T-feet',
   'Deck modules',
 ] as const;
-export type Shelf = (typeof SHELVES)[number];
+type Shelf = (typeof SHELVES)[number];
 
 /** What a part counts as in lists of parts, in their order. */
 export const PART_KINDS = [
@@ -63,7 +63,7 @@ export type UnitKind = (typeof UNIT_KINDS)[number];
 export const NAME_ORDER = ['bassDrum', 'drum', 'throne', 'pedal', 'cymbal', 'stageItem', 'rack', 'stand'] as const;
 
 /** A body of a kind that has no layout of its own, in the piece's own frame: x to its right, y to its back. mm. */
-export interface PlainBody {
+interface PlainBody {
   readonly part: string;
   readonly shape: Swept;
   readonly z: readonly [number, number];
@@ -74,7 +74,7 @@ export interface PlainBody {
 }
 
 /** The fields of a kind's entries that are single lengths: what a tape measures. */
-export type SizeOf<K extends GearKind> = {
+type SizeOf<K extends GearKind> = {
   [F in keyof GearOf<K>]: string extends F
     ? never
     : F extends `${string}Mm`
@@ -130,7 +130,7 @@ export interface PlacedKind<K extends GearKind> {
 export type Socket = GearOf<'platform'>['sockets'][number];
 
 /** What an arm is: a piece's mount names one. */
-export interface ArmKind<K extends GearKind> {
+interface ArmKind<K extends GearKind> {
   /** Where its sockets are, in the arm's own frame with the post at the origin. Only a platform says; others carry theirs on the post. */
   readonly sockets: (gear: GearOf<K>) => readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[];
   /** It may itself stand in a socket of a platform. */
@@ -449,7 +449,7 @@ type Rows = typeof KINDS;
 
 export type PlaceableKind = { [K in GearKind]: Rows[K]['placed'] extends null ? never : K }[GearKind];
 export type Placeable = GearOf<PlaceableKind>;
-export type ArmGearKind = { [K in GearKind]: Rows[K]['arm'] extends null ? never : K }[GearKind];
+type ArmGearKind = { [K in GearKind]: Rows[K]['arm'] extends null ? never : K }[GearKind];
 export type ArmGear = GearOf<ArmGearKind>;
 /** Arms that may stand in a socket of a platform. */
 type SocketArmKind = { [K in ArmGearKind]: Rows[K]['arm'] extends { fitsSocket: true } ? K : never }[ArmGearKind];
