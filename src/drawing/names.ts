@@ -137,10 +137,11 @@ export function nameRequests(
   return requests.sort((a, b) => a.rank - b.rank);
 }
 
+type Flagged = Finding & { readonly at: readonly [number, number] };
+
 /** Findings that a drawing flags, in the order of their numbers: all that are not clear and speak of a place. */
-export function flaggedFindings(findings: readonly Finding[]): Finding[] {
-  return findings.filter((finding) => finding.state !== 'clear' && finding.at !== null);
-}
+export const flaggedFindings = (findings: readonly Finding[]): Flagged[] =>
+  findings.filter((finding): finding is Flagged => finding.state !== 'clear' && finding.at !== null);
 
 /** Numbered flags, 1 for the first. */
 export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
@@ -151,8 +152,8 @@ export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
     bold: true,
     form: 'flag',
     ink: finding.state,
-    x: finding.at![0],
-    y: finding.at![1],
+    x: finding.at[0],
+    y: finding.at[1],
     reachMm: 0,
     inside: null,
     pieceId: finding.pieces[0] ?? null,
