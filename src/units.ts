@@ -170,7 +170,7 @@ function formatInches(mm: number): string {
   return `${sign}${feet > 0 ? `${feet}' ` : ''}${whole}${whole && fraction ? ' ' : ''}${fraction}"`;
 }
 
-/** With its unit: `1168.4 mm` to a tenth, or feet and inches to 1/16. parseLength reads it back in either display. */
+/** With its unit: `1219.2 mm` to a tenth, or feet and inches to 1/16. parseLength reads it back in either display. */
 export function formatLength(mm: number, display: DisplayUnit): string {
   if (display === 'in') return formatInches(mm);
   return Number.isFinite(mm) ? `${formatNumber(mm, 1)} mm` : '–';

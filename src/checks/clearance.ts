@@ -5,6 +5,7 @@
  * limit is null. A gap of 0 or less is blocked, one below its limit tight.
  */
 import { gearOf } from '../gear/catalogue.ts';
+import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
 import { Lent } from '../geometry/lent.ts';
 import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
@@ -70,7 +71,7 @@ function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptio
     if (carriers.length > 0) holders.set(id, carriers.map(carrierPiece));
     if (piece.mount?.carrier.on !== 'piece') continue;
     const under = setup.pieces[piece.mount.carrier.piece];
-    if (under?.kind === 'item' && gearOf(plan.gear, under.gear)?.kind === 'stand') seat.set(id, under.id);
+    if (under?.kind === 'item' && carrying(gearOf(plan.gear, under.gear))?.seats) seat.set(id, under.id);
   }
   const clamped = new Set<string>();
   const hoops = bodies.filter((body) => body.kind === 'bassDrum' && body.part === 'hoop');

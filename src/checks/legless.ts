@@ -11,8 +11,10 @@
  * Speed:  an answer is kept while everything that comes down to the deck is the same objects, so a drag of what hangs on a rack
  *         pays nothing; where a foot moves, about 0.1 ms a stand. For the shadow only what lies beside the stand is measured.
  */
+
 import { CATALOGUE, gearOf, massKgOf } from '../gear/catalogue.ts';
 import type { GearOf } from '../gear/schema.ts';
+import { STAND_USES } from '../gear/uses.ts';
 import { hullArea } from '../geometry/hull.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { boxOf } from '../geometry/support.ts';
@@ -56,7 +58,7 @@ const onLegs = ({ base }: Stand): boolean => base.form === 'tripod' || base.form
 
 const standOf = (plan: Plan, item: Item): Stand | null => {
   const gear = gearOf(plan.gear, item.gear);
-  return gear?.kind === 'stand' && (gear.use === 'snare' || gear.use === 'hiHat') ? gear : null;
+  return gear?.kind === 'stand' && STAND_USES[gear.use].legless ? gear : null;
 };
 
 interface StandIn {

@@ -4,8 +4,11 @@
  * Reached: clear, with what is left. Missed by no more than a drummer's own slack (SLACK_MM): tight. Else blocked, with the
  * least change of place that would do, and the catalogue's or the plan's own arm that reaches with the least waste.
  */
+
 import { CATALOGUE } from '../gear/catalogue.ts';
+import { isSocketArm, KINDS } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { onPlatform } from '../layout/platformHead.ts';
 import { type ArmOffer, armsThatReach } from '../layout/reach.ts';
@@ -67,7 +70,7 @@ const platformReading = ({ platform, foot, top, socket }: PlatformHead): MountRe
 });
 
 /** What holds a piece in a platform's socket: a drum an L-arm, all else a boom. */
-const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => (held === 'drum' ? 'lArm' : 'boom');
+const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => KINDS[held].placed?.heldBy ?? 'boom';
 
 /**
  * The arm that would reach where this one does not, with the least waste: of its own kind; on a platform, its head at any height; for
@@ -94,7 +97,7 @@ const least = (offers: readonly ArmOffer[]): ArmOffer | undefined =>
 
 /** Arms as long as they are on a platform whose head may be set. */
 const onHead = (plan: Plan, platform: GearOf<'platform'>): Gear[] =>
-  arms(plan).flatMap((arm) => (arm.kind === 'lArm' || arm.kind === 'boom' ? [onPlatform(platform, arm)] : []));
+  arms(plan).flatMap((arm) => (isSocketArm(arm) ? [onPlatform(platform, arm)] : []));
 
 /** The catalogue's arms and the plan's own; an entry of the plan's own takes the place of the catalogue's. */
 function arms(plan: Plan): Gear[] {
@@ -131,7 +134,7 @@ function unheld(setup: Setup, layout: Layout): Found[] {
   for (const body of layout.bodies) {
     const item = setup.pieces[body.piece];
     if (item?.kind !== 'item' || item.mount !== null || item.ties?.length || standing.has(body.piece)) continue;
-    if (body.kind === 'stageItem') continue; // a clip microphone: the piece that it takes holds it
+    if (!isKit(body)) continue; // a clip microphone: the piece that it takes holds it
     if (!floating.has(body.piece)) floating.set(body.piece, body);
   }
   return [...floating.values()].map((body) => {

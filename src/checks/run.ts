@@ -1,4 +1,6 @@
 /** All checks of one setup, from its layout. Worst first; the same plan gives the same findings in the same order. */
+
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
@@ -10,7 +12,7 @@ import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import { pieceProblems } from './pieceProblems.ts';
-import { isKit, type Readings, readingsOf } from './readings.ts';
+import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
 import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';

@@ -8,8 +8,10 @@
  * The push reading is a level push at the assembly's top, its worst height; whether it slides before it tips depends on
  * friction, and a thing that slides first does not tip on that floor.
  */
+
 import type { Swept } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
+import { isKit } from '../layout/body.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
 import { code, type SomePieces, saysOf } from './codes.ts';
@@ -40,7 +42,7 @@ export interface Assembly {
 export function assembliesOf(bodies: readonly Body[]): Assembly[] {
   const groups = new Map<string, Body[]>();
   for (const body of bodies) {
-    if (body.kind === 'stageItem') continue;
+    if (!isKit(body)) continue;
     const group = groups.get(body.assembly);
     if (group) group.push(body);
     else groups.set(body.assembly, [body]);

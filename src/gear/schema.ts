@@ -152,13 +152,20 @@ const lArm = z.looseObject({
   sockets: z.int().min(0).max(4).optional(),
 });
 
-/** A head on one clamp with sockets for several arms; the last ones may point to the rear. */
+/** A head on one clamp with sockets for several arms; the last ones may point to the rear. `name`: which socket it is, as its player sees it: "left". */
 const platform = z.looseObject({
   kind: z.literal('platform'),
   ...common,
   postMm: range(0, 800),
   sockets: z
-    .array(z.looseObject({ xMm: z.number(), yMm: z.number(), use: z.enum(['tom', 'rear']) }))
+    .array(
+      z.looseObject({
+        name: z.string().min(1).max(40).optional(),
+        xMm: z.number(),
+        yMm: z.number(),
+        use: z.enum(['tom', 'rear']),
+      }),
+    )
     .min(1)
     .max(6),
 });
@@ -224,4 +231,12 @@ export const gearSchema = z.discriminatedUnion('kind', [
 export type Gear = z.infer<typeof gearSchema>;
 export type GearKind = Gear['kind'];
 export type GearOf<K extends GearKind> = Extract<Gear, { kind: K }>;
-export type ArmGear = GearOf<'boom' | 'lArm' | 'platform' | 'link'>;
+
+/** What a field asks for a length that the schema holds in a range: the least whole number and the most. Inputs: a single number's field. */
+export function boundsOf(kind: GearKind, field: string): { readonly least: number; readonly most: number } {
+  const { shape } = gearSchema.options.find((option) => option.shape.kind.value === kind)!;
+  const found = (shape as unknown as Readonly<Record<string, z.ZodNumber | z.ZodOptional<z.ZodNumber>>>)[field];
+  const number = found instanceof z.ZodOptional ? found.unwrap() : found;
+  // Above 0 means at least a millimetre to whoever types.
+  return { least: number.safeParse(0).success ? 0 : 1, most: number.maxValue! };
+}

@@ -10,8 +10,10 @@
  *
  * Units:  mm, degrees, kg as in a plan; prices in whatever `currency` says, for one.
  */
+
 import { z } from 'zod';
 import { gearOf } from '../gear/catalogue.ts';
+import { isPart } from '../gear/kinds.ts';
 import { type Gear, gearSchema } from '../gear/schema.ts';
 import { parseJson } from './json.ts';
 import { type Problem, quoted } from './places.ts';
@@ -139,8 +141,6 @@ function shapeProblem(value: Record<string, unknown>): ReadInventory | null {
   return wrong && refusedAs(wrong, THE_FILE);
 }
 
-const PLACED: readonly Gear['kind'][] = ['deck', 'stageItem'];
-
 /** Each part is gear that somebody knows, and only tubes are cut and bent. */
 function partProblem({ parts, gear = {} }: Inventory, planGear: Readonly<Record<string, Gear>>): ReadInventory | null {
   const own = { ...planGear, ...gear };
@@ -153,7 +153,7 @@ function partProblem({ parts, gear = {} }: Inventory, planGear: Readonly<Record<
         place,
         'it is neither in the catalogue nor in the gear of this file or of the open plan.',
       );
-    if (known && PLACED.includes(known.kind))
+    if (known && !isPart(known))
       return refused('wrong_gear', place, 'it is no part of a kit: decks and stage items are not counted here.');
     if (known?.kind !== 'tube' && (part.cutLengthMm !== undefined || part.bend))
       return refused('wrong_gear', place, 'only a tube has a cut length or a bend.');

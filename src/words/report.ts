@@ -5,11 +5,12 @@
 import type { PairReading } from '../checks/clearance.ts';
 import { type ComparedSetup, differencesOf } from '../checks/compare.ts';
 import { partsOf } from '../checks/parts.ts';
-import { isKit, type Readings, standingArea } from '../checks/readings.ts';
+import { type Readings, standingArea } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
 import type { Core } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';

@@ -41,7 +41,7 @@ test('two floor toms are shifted together by a typed distance, and then swapped 
   await tab(page, 'Selected');
   await page.getByRole('heading', { name: '2 pieces' }).waitFor();
   await page.getByRole('button', { name: 'Swap their mounts for one platform' }).click();
-  await said(page, /^Both hang on Tom platform, two arms: the first by L-arm, short, the second by L-arm\.$/).waitFor();
+  await said(page, /^Both hang on Double tom holder: the first by L-arm, short, the second by L-arm\.$/).waitFor();
   await undo(page).click();
   const shift = page.getByRole('textbox', { name: 'Shift to stage left' });
   await shift.fill('2"');

@@ -16,10 +16,10 @@
 import { deckMargin, prepareDeck } from '../../geometry/deck.ts';
 import { disc } from '../../geometry/shapes.ts';
 import type { Body } from '../../layout/body.ts';
+import { isKit } from '../../layout/body.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
-import { isKit } from '../readings.ts';
 import { bodyMargin } from '../riserFit.ts';
 import {
   crossingAngle,

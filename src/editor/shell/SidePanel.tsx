@@ -3,8 +3,9 @@ import { lazy, Suspense, useMemo, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { countByState, type Finding } from '../../checks/finding.ts';
 import { flaggedFindings } from '../../drawing/names.ts';
+import { BODY_KIND_LIST } from '../../gear/bodyKinds.ts';
 import { gearOf } from '../../gear/catalogue.ts';
-import type { BodyKind } from '../../layout/body.ts';
+import { isBesideKit } from '../../gear/kinds.ts';
 import type { Piece } from '../../plan/schema.ts';
 import { kindWord } from '../../words/names.ts';
 import { worstOf } from '../../words/readingRows.ts';
@@ -37,26 +38,6 @@ export interface SidePanelProps {
   readonly onTab?: (tab: SideTab) => void;
 }
 
-/** Every kind that clearances speak of, in the order a kit is set up. */
-const KINDS: readonly BodyKind[] = [
-  'bassDrum',
-  'snare',
-  'tom',
-  'floorTom',
-  'cymbal',
-  'pedal',
-  'shaft',
-  'throne',
-  'stand',
-  'leg',
-  'foot',
-  'bar',
-  'arm',
-  'link',
-  'spur',
-  'stageItem',
-];
-
 export function SidePanel({ tab, onTab }: SidePanelProps) {
   const { editor } = useWorkplace();
   const { plan, setup, setupId, units } = usePanel();
@@ -77,7 +58,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   const isRiserShown = (tab ?? own) === 'riser';
   const gearName = (piece: Piece) =>
     piece.kind === 'rack' ? 'Rack' : (gearOf(plan.gear, piece.gear)?.name ?? piece.gear);
-  const isKit = (piece: Piece) => piece.kind === 'rack' || gearOf(plan.gear, piece.gear)?.kind !== 'stageItem';
+  const isKit = (piece: Piece) => piece.kind === 'rack' || !isBesideKit(gearOf(plan.gear, piece.gear));
   const counts = countByState(findings);
   const troubles = counts.blocked + counts.tight + counts.unmeasured;
   // A drag works everything out anew: the same finding is told by what it says, not by which object says it.
@@ -171,7 +152,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
         <TabPanel id="plan" className="tab-panel">
           <Suspense>
             <PlanSettings />
-            <LimitsPanel kinds={KINDS} kindWord={kindWord} />
+            <LimitsPanel kinds={BODY_KIND_LIST} kindWord={kindWord} />
           </Suspense>
         </TabPanel>
       </Tabs>

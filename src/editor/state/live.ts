@@ -1,7 +1,6 @@
 /** A setup laid out and checked, kept while the plan and the setup are the same objects. */
 import { type PairReading, pairReach, pairReadings } from '../../checks/clearance.ts';
 import { type Between, gapBetween } from '../../checks/gapBetween.ts';
-import { isKit } from '../../checks/readings.ts';
 import { bodyMargin, preparedDeck } from '../../checks/riserFit.ts';
 import { type Checked, runChecks } from '../../checks/run.ts';
 import { bodiesOf } from '../../drawing/pieces.ts';
@@ -10,6 +9,7 @@ import { type GapResult, gap } from '../../geometry/gap.ts';
 import { capsule } from '../../geometry/shapes.ts';
 import { boxOf, extent } from '../../geometry/support.ts';
 import type { Body } from '../../layout/body.ts';
+import { isKit } from '../../layout/body.ts';
 import { type DeckLayout, type Layout, layoutSetup } from '../../layout/layout.ts';
 import type { Plan, Setup } from '../../plan/schema.ts';
 

@@ -2,9 +2,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { wayIn, wayInFinding, widestWay } from '../../../src/checks/wayIn.ts';
+import type { BodyKind } from '../../../src/gear/bodyKinds.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
-import type { Body, BodyKind } from '../../../src/layout/body.ts';
+import type { Body } from '../../../src/layout/body.ts';
 import type { Layout } from '../../../src/layout/layout.ts';
 import { few, runs } from '../../fixtures/seeds.ts';
 

@@ -255,7 +255,7 @@ describe('rules', () => {
       },
       'unknown_carrier',
       `${SETUP}, piece "Hi-hat"`,
-      'the mount is on "Left crash", which is neither a stand nor a bass drum.',
+      'the mount is on "Left crash", which is neither a bass drum nor a stand.',
     ],
     [
       'PL-11 a mount somewhere on a rack',
@@ -345,7 +345,7 @@ describe('rules', () => {
       },
       'wrong_gear',
       `${SETUP}, piece "Tom 1", mount`,
-      'its platformArm is "Link bar", which is a link, where an L-arm or a boom is needed.',
+      'its platformArm is "Link bar", which is a link, where a boom or an L-arm is needed.',
     ],
     [
       'PL-13 an arm on a platform that is nowhere',

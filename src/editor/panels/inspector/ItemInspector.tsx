@@ -1,6 +1,6 @@
 /** Everything about one drum, cymbal, pedal, throne, stand or stage item that can be dragged, in fields. */
 import { gearOf } from '../../../gear/catalogue.ts';
-import type { Gear } from '../../../gear/schema.ts';
+import { isPlaceable, ownHeightMm, placedKind, SECOND_PEDAL, sourceOf } from '../../../gear/kinds.ts';
 import type { PlaceChange, SetPiece } from '../../../plan/commands/pieces.ts';
 import type { Item } from '../../../plan/schema.ts';
 import { placeCarrying } from '../../state/nudge.ts';
@@ -9,27 +9,12 @@ import { MeasureField } from '../fields/MeasureField.tsx';
 import { angleMeasure, lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
-import { sounds } from '../gear/takenAt.ts';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { StageItemFields } from '../stage/StageItemFields.tsx';
 import { TakenFields } from '../stage/TakenFields.tsx';
 import { MountFields } from './MountFields.tsx';
 import { SizeFields } from './SizeFields.tsx';
 import { TieFields } from './TieFields.tsx';
-
-/** The height that holds when the plan says none. Null: the gear has none of its own. */
-export function ownHeightMm(gear: Gear | undefined): number | null {
-  if (gear?.kind === 'drum' || gear?.kind === 'cymbal') return gear.playHeightMm;
-  return null;
-}
-
-const HEIGHT_WORDS: Partial<Record<Gear['kind'], string>> = {
-  drum: 'Top above deck',
-  cymbal: 'Edge above deck',
-  throne: 'Seat above deck',
-};
-
-const mayTilt = (gear: Gear | undefined) => gear?.kind === 'drum' || gear?.kind === 'cymbal';
 
 export function ItemInspector({ item }: { readonly item: Item }) {
   const { plan, setup, setupId, units, carries, run, isReadOnly } = usePanel();
@@ -42,7 +27,7 @@ export function ItemInspector({ item }: { readonly item: Item }) {
   const length = lengthMeasure(units);
   const height = lengthMeasure(units, { least: 0, most: 5000 });
   const angle = angleMeasure();
-  const heightWord = gear === undefined ? undefined : HEIGHT_WORDS[gear.kind];
+  const kind = gear !== undefined && isPlaceable(gear) ? placedKind(gear) : null;
   const second = item.second;
   const own = ownHeightMm(gear);
 
@@ -95,9 +80,9 @@ export function ItemInspector({ item }: { readonly item: Item }) {
             isReadOnly={isFixed}
             onCommit={(headingDeg, gesture) => place({ headingDeg })(gesture)}
           />
-          {heightWord !== undefined && (
+          {kind?.heightWord != null && (
             <MeasureField
-              label={heightWord}
+              label={kind.heightWord}
               value={item.place.heightMm ?? null}
               otherwise={own ?? undefined}
               measure={height}
@@ -106,7 +91,7 @@ export function ItemInspector({ item }: { readonly item: Item }) {
               onClear={() => place({ heightMm: null })()}
             />
           )}
-          {mayTilt(gear) && (
+          {kind?.mayTilt && (
             <MeasureField
               label="Tilt"
               note="back edge down"
@@ -139,7 +124,7 @@ export function ItemInspector({ item }: { readonly item: Item }) {
               type="button"
               className="button"
               disabled={isFixed}
-              onClick={() => set({ second: { xMm: -450, yMm: 0, headingDeg: 0 } })}
+              onClick={() => set({ second: { ...SECOND_PEDAL } })}
             >
               Place the second pedal
             </button>
@@ -172,14 +157,14 @@ export function ItemInspector({ item }: { readonly item: Item }) {
       )}
 
       {gear?.kind === 'stageItem' && <StageItemFields item={item} use={gear.use} onSet={set} />}
-      {gear?.kind !== 'stageItem' && gear?.kind !== 'throne' && gear?.kind !== 'bassDrum' && (
+      {kind?.mayHang !== false && (
         <MountFields item={item} isFixed={isReadOnly} onMount={(mount, gesture) => set({ mount }, gesture)} />
       )}
-      {gear?.kind === 'stand' && (
+      {kind?.mayBeTied && (
         <TieFields item={item} isFixed={isReadOnly} onTies={(ties, gesture) => set({ ties }, gesture)} />
       )}
-      {gear !== undefined && sounds(gear) && <TakenFields item={item} gear={gear} />}
-      {gear !== undefined && <SizeFields gear={gear} />}
+      {gear !== undefined && sourceOf(gear) !== null && <TakenFields item={item} gear={gear} />}
+      {gear !== undefined && isPlaceable(gear) && <SizeFields gear={gear} />}
       <Section title="Note">
         <WordField
           label="Note"

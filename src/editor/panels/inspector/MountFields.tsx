@@ -1,4 +1,5 @@
 /** How a piece is held: on what, where along it, by which clamp and which arm. */
+import { isArm, isSocketArm, socketWord } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import type { Carrier, Item, Mount, Piece } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
@@ -7,7 +8,7 @@ import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
-import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsOf } from './carriers.ts';
+import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsAt } from './carriers.ts';
 import { FindMount } from './FindMount.tsx';
 
 type Commit<T> = (value: T, gesture?: string) => string | null;
@@ -57,13 +58,14 @@ export function CarrierPlace({ carrier, isFixed, onCarrier }: CarrierPlaceProps)
       />
     );
   if (carrier.on === 'socket') {
-    const count = holder?.kind === 'item' ? socketsOf(plan, holder) : 0;
-    const numbers = Array.from({ length: Math.max(count, carrier.socket + 1) }, (_, i) => i);
+    const words = holder?.kind === 'item' ? socketsAt(plan, holder) : [];
+    const numbers = Array.from({ length: Math.max(words.length, carrier.socket + 1) }, (_, i) => i);
+    const label = (n: number) => words[n] ?? socketWord(undefined, n);
     return (
       <ChoiceField
         label="Socket"
         value={String(carrier.socket)}
-        choices={numbers.map((n) => ({ id: String(n), label: `Socket ${n + 1}` }))}
+        choices={numbers.map((n) => ({ id: String(n), label: label(n)[0].toUpperCase() + label(n).slice(1) }))}
         isReadOnly={isFixed}
         onCommit={(socket) => onCarrier({ ...carrier, socket: Number(socket) })}
       />
@@ -78,16 +80,13 @@ export interface MountFieldsProps {
   readonly onMount: Commit<Mount | null>;
 }
 
-const ARM_KINDS: ReadonlySet<string> = new Set(['boom', 'lArm', 'platform', 'link']);
-
 export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
   const { plan, setup } = usePanel();
   const { mount } = item;
   const gear = gearOfPlan(plan);
   const isPlatform = (id: string | null | undefined) =>
     typeof id === 'string' && gear.some((one) => one.id === id && one.kind === 'platform');
-  const isSocketArm = (id: string | null) =>
-    gear.some((one) => one.id === id && (one.kind === 'boom' || one.kind === 'lArm'));
+  const fitsPlatform = (id: string | null) => gear.some((one) => one.id === id && isSocketArm(one));
   const hold = (key: string) => {
     if (key === ON_DECK) return onMount(null);
     const carrier = carrierFrom(key, setup, item);
@@ -125,27 +124,25 @@ export function MountFields({ item, isFixed, onMount }: MountFieldsProps) {
           <ChoiceField
             label="Arm"
             value={mount.arm ?? NONE}
-            choices={orNone(
-              gearChoices(gear, (one) => ARM_KINDS.has(one.kind), mount.arm),
-              'No arm',
-            )}
+            choices={orNone(gearChoices(gear, isArm, mount.arm), 'No arm')}
             isReadOnly={isFixed}
             onCommit={(chosen) => {
               const arm = chosen === NONE ? null : chosen;
               const { platformArm, ...bare } = mount;
               if (!isPlatform(arm)) return onMount({ ...bare, arm });
               // What held it until now goes into the platform's socket.
-              return onMount({ ...bare, arm, platformArm: platformArm ?? (isSocketArm(mount.arm) ? mount.arm : null) });
+              return onMount({
+                ...bare,
+                arm,
+                platformArm: platformArm ?? (fitsPlatform(mount.arm) ? mount.arm : null),
+              });
             }}
           />
           {isPlatform(mount.arm) && (
             <ChoiceField
               label="Arm in the platform"
               value={mount.platformArm ?? NONE}
-              choices={orNone(
-                gearChoices(gear, (one) => one.kind === 'boom' || one.kind === 'lArm', mount.platformArm ?? null),
-                'No arm',
-              )}
+              choices={orNone(gearChoices(gear, isSocketArm, mount.platformArm ?? null), 'No arm')}
               isReadOnly={isFixed}
               onCommit={(arm) => onMount({ ...mount, platformArm: arm === NONE ? null : arm })}
             />

@@ -7,6 +7,7 @@
 import { RotateCcw } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import { massKgOf } from '../../../gear/catalogue.ts';
+import { type Placeable, sizeFields } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
@@ -14,53 +15,13 @@ import { lengthMeasure, massMeasure } from '../fields/measures.ts';
 import { Section } from '../fields/WordField.tsx';
 import { measuredMark } from '../gear/shelf.ts';
 
-interface SizeField {
-  readonly field: string;
-  readonly label: string;
-  readonly most: number;
-  /** A hoop may be flush with the shell. */
-  readonly least?: number;
-}
-
-const SIZES: Partial<Record<Gear['kind'], readonly SizeField[]>> = {
-  bassDrum: [
-    { field: 'diameterMm', label: 'Diameter', most: 1000 },
-    { field: 'depthMm', label: 'Depth', most: 1000 },
-    { field: 'hoopMm', label: 'Hoop beyond shell', most: 60, least: 0 },
-  ],
-  drum: [
-    { field: 'diameterMm', label: 'Diameter', most: 800 },
-    { field: 'depthMm', label: 'Depth', most: 800 },
-    { field: 'hoopMm', label: 'Hoop beyond shell', most: 40, least: 0 },
-  ],
-  cymbal: [
-    { field: 'diameterMm', label: 'Diameter', most: 800 },
-    { field: 'profileMm', label: 'Profile', most: 200 },
-  ],
-  pedal: [
-    { field: 'boardLengthMm', label: 'Board length', most: 600 },
-    { field: 'boardWidthMm', label: 'Board width', most: 300 },
-    { field: 'plateWidthMm', label: 'Plate width', most: 400 },
-  ],
-  throne: [
-    { field: 'widthMm', label: 'Seat width', most: 800 },
-    { field: 'depthMm', label: 'Seat depth', most: 800 },
-    { field: 'baseRadiusMm', label: 'Leg reach', most: 800 },
-  ],
-  stageItem: [
-    { field: 'widthMm', label: 'Width', most: 5000 },
-    { field: 'depthMm', label: 'Depth', most: 5000 },
-    { field: 'heightMm', label: 'Height', most: 3000 },
-  ],
-};
-
 /** The gear with one value measured. A stage item drawn round stays round. */
 export function withMeasured(gear: Gear, field: string, value: number): Gear {
   const measured = [...new Set([...(gear.measured ?? []), field])].sort();
   return { ...gear, [field]: value, measured } as Gear;
 }
 
-export function SizeFields({ gear }: { readonly gear: Gear }) {
+export function SizeFields({ gear }: { readonly gear: Placeable }) {
   const { plan, units, run, isReadOnly } = usePanel();
   const own = Object.hasOwn(plan.gear, gear.id);
   const { text } = measuredMark(gear);
@@ -87,12 +48,12 @@ export function SizeFields({ gear }: { readonly gear: Gear }) {
         {text[0].toUpperCase() + text.slice(1)}. A value measured here counts for every “{gear.name}” in the plan.
       </p>
       <div className="field-grid">
-        {(SIZES[gear.kind] ?? []).map(({ field, label, most, least = 1 }) => (
+        {sizeFields(gear).map(({ field, word, value, least, most }) => (
           <MeasureField
             key={field}
-            label={label}
+            label={word}
             note={isMeasured(field) ? 'measured' : undefined}
-            value={(gear as unknown as Record<string, number>)[field]}
+            value={value}
             measure={lengthMeasure(units, { least, most })}
             isReadOnly={isReadOnly}
             onCommit={measure(field)}

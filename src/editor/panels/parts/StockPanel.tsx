@@ -4,6 +4,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { Button } from 'react-aria-components';
 import { partsOf } from '../../../checks/parts.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
+import { isPart } from '../../../gear/kinds.ts';
 import {
   END_CAP_ID,
   type Inventory,
@@ -28,7 +29,6 @@ import { CurrencyField, PriceCells } from './PriceCells.tsx';
 import { addPart, removePart, setPart, withCurrency, withNeeds } from './stockEdits.ts';
 
 export const STOCK_SUFFIX = '.legroom-stock.json';
-const NOT_PARTS = new Set(['deck', 'stageItem']);
 
 export function StockPanel() {
   const { plan, setupId, files } = usePanel();
@@ -82,10 +82,7 @@ export function StockPanel() {
     take(newInventory('What I own'));
   };
   const choices = useMemo(
-    () => [
-      { id: '', label: 'Add a part …' },
-      ...gearChoices(gearOfPlan(plan), ({ kind }) => !NOT_PARTS.has(kind), null),
-    ],
+    () => [{ id: '', label: 'Add a part …' }, ...gearChoices(gearOfPlan(plan), isPart, null)],
     [plan],
   );
 

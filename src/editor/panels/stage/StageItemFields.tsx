@@ -1,6 +1,7 @@
 /** What a stage item says to the venue: what a microphone takes, which mix is heard, what a power drop gives. */
 import { gearOf } from '../../../gear/catalogue.ts';
 import type { GearOf } from '../../../gear/schema.ts';
+import { STAGE_USES } from '../../../gear/uses.ts';
 import type { SetPiece } from '../../../plan/commands/pieces.ts';
 import type { Item, Piece } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
@@ -18,12 +19,10 @@ export interface StageItemFieldsProps {
 const NEW = '+new';
 
 export function StageItemFields({ item, use, onSet }: StageItemFieldsProps) {
-  switch (use) {
-    case 'microphone':
-    case 'di':
+  switch (STAGE_USES[use].asks) {
+    case 'source':
       return <TakesField item={item} onSet={onSet} />;
-    case 'wedge':
-    case 'person':
+    case 'mix':
       return <MixField item={item} use={use} onSet={onSet} />;
     case 'power':
       return (
@@ -35,7 +34,7 @@ export function StageItemFields({ item, use, onSet }: StageItemFieldsProps) {
           <p className="hint">What will hang on it, all together. The venue’s electrician decides.</p>
         </Section>
       );
-    default:
+    case null:
       return null;
   }
 }
