@@ -10,11 +10,11 @@ import type { Core, Swept } from '../geometry/shapes.ts';
 import { support } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Stage } from '../plan/schema.ts';
+import { stageBox, stageFrontY } from '../plan/stages.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
 import { dimensionMarks, numbersOnTop } from './dimensions.ts';
 import { boxOfMark, type DrawnBox, type Mark } from './displayList.ts';
 import { boxesMeet, deckBox, grown, kitBox } from './extents.ts';
-import { stageBox, stageFrontY } from './stage.ts';
 import { type MeasureText, textBox } from './textWidth.ts';
 
 /** On paper, mm: from row to row. */

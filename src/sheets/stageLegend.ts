@@ -3,10 +3,11 @@ import { deckMarks } from '../drawing/deck.ts';
 import { CENTRE, type Style, style, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { Pen } from '../drawing/pen.ts';
 import { isPlacedMicrophone } from '../drawing/pieces.ts';
-import { cableRunMarks, stageOf } from '../drawing/stage.ts';
+import { cableRunMarks } from '../drawing/stage.ts';
 import { drawPlacedMicrophone, drawStageItem, type StageGlyph } from '../drawing/stageItems.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
+import { stageOf } from '../plan/stages.ts';
 import type { Page } from './page.ts';
 
 interface Entry {

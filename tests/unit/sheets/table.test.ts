@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type Block, type BlockGroup, paginate } from '../../../src/sheets/table.ts';
+import { type Block, type BlockGroup, paginate } from '../../../src/sheets/blocks.ts';
 
 interface Named extends Block {
   readonly name: string;
