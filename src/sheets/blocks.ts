@@ -29,6 +29,8 @@ export interface Room {
   readonly secondMm?: number;
   readonly restMm: number;
   readonly gapMm: number;
+  /** Pages are filled: no group waits for a page of its own, and one row may stand before or after a break. */
+  readonly isDense?: boolean;
 }
 
 /** A group goes on to another page only with this many of its rows before and after the break. */
@@ -45,7 +47,11 @@ export const heightOf = (blocks: readonly Block[]): number => blocks.reduce((sum
  * Groups on pages, from the top down; between groups is `gapMm`.
  * A row that is deeper than a page stands alone on one and runs out of it: the caller keeps rows shorter.
  */
-export function paginate(groups: readonly BlockGroup[], { firstMm, secondMm, restMm, gapMm }: Room): Block[][] {
+export function paginate(
+  groups: readonly BlockGroup[],
+  { firstMm, secondMm, restMm, gapMm, isDense = false }: Room,
+): Block[][] {
+  const [leastBefore, leastAfter] = isDense ? [1, 0] : [LEAST_BEFORE, LEAST_AFTER];
   const pages: Block[][] = [[]];
   const roomOf = (page: number) => (page === 0 ? firstMm : page === 1 ? (secondMm ?? restMm) : restMm);
   let left = firstMm;
@@ -82,7 +88,7 @@ export function paginate(groups: readonly BlockGroup[], { firstMm, secondMm, res
       if (!whole && !isFresh) {
         const wholeMm = (top?.heightMm ?? 0) + heightOf(rows.slice(begin));
         const waits = wholeMm <= nextMm && left - (isEmpty() ? titlesMm : 0) < nextMm * WORTH_BEGINNING;
-        if (waits || fitting < LEAST_BEFORE || waiting - LEAST_AFTER < LEAST_BEFORE) {
+        if ((waits && !isDense) || fitting < leastBefore || waiting - leastAfter < leastBefore) {
           turn();
           continue;
         }
@@ -90,7 +96,7 @@ export function paginate(groups: readonly BlockGroup[], { firstMm, secondMm, res
       if (gap > 0) put(space(gap));
       for (const block of above) put(block);
       said = titles;
-      const count = whole ? waiting : Math.max(1, Math.min(fitting, waiting - LEAST_AFTER));
+      const count = whole ? waiting : Math.max(1, Math.min(fitting, waiting - leastAfter));
       for (const row of rows.slice(begin, begin + count)) put(row);
       begin += count;
       top = continued;

@@ -54,6 +54,8 @@ export interface Look {
   /** Of a row with one line. */
   readonly rowMm: number;
   readonly sizeMm?: number;
+  /** From line to line of a cell; left out: the leading of its size. */
+  readonly lineMm?: number;
   /** A text too long for its column runs over lines; left out: it is set smaller. */
   readonly wraps?: boolean;
   /** Lines between the columns. */
@@ -154,8 +156,7 @@ export class Table {
 
   /** A row; of one with very many lines several blocks, which may stand on different pages. */
   row({ cells, notes = [], heightMm: rowMm = this.look.rowMm, rule = 'faint', band = false }: Row): Block[] {
-    const { sizeMm = SMALL, notesIn = 0, wraps = false, grid = false } = this.look;
-    const lineMm = sizeMm * LEADING;
+    const { sizeMm = SMALL, lineMm = sizeMm * LEADING, notesIn = 0, wraps = false, grid = false } = this.look;
     // Titles stand in one line.
     const set = cells.map((cell, k) => this.linesOf(cell, k, wraps && rule !== 'wide'));
     const most = Math.max(1, ...set.map((lines) => lines.length));
