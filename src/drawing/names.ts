@@ -6,7 +6,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { formatNumber, toRadians } from '../units.ts';
 import { TEXT_MM, type Tint } from './displayList.ts';
-import { type LabelRequest, LEADER_IN_MM } from './labels.ts';
+import { type LabelRequest, LEADER_IN_MM, numberRequest } from './labels.ts';
 import { isPlacedMicrophone } from './pieces.ts';
 import { glyphSize } from './stageItems.ts';
 
@@ -153,18 +153,15 @@ export function flaggedFindings(findings: readonly Finding[]): Finding[] {
 
 /** Numbered flags, 1 for the first. */
 export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
-  return flaggedFindings(findings).map((finding, k) => ({
-    id: `finding ${k + 1}`,
-    text: String(k + 1),
-    sizeMm: TEXT_MM.small,
-    bold: true,
-    form: 'flag',
-    ink: finding.state,
-    x: finding.at![0],
-    y: finding.at![1],
-    reachMm: 0,
-    inside: null,
-    pieceId: finding.pieces[0] ?? null,
-    backing: null,
-  }));
+  return flaggedFindings(findings).map(({ state, at, pieces }, k) =>
+    numberRequest({
+      id: `finding ${k + 1}`,
+      text: String(k + 1),
+      form: 'flag',
+      ink: state,
+      x: at![0],
+      y: at![1],
+      pieceId: pieces[0] ?? null,
+    }),
+  );
 }
