@@ -212,13 +212,12 @@ export function placeLabels(requests: readonly LabelRequest[], field: LabelField
   const { taken, scale } = field;
   const choices = requests.map((request) => placesFor(request, field));
   const chosen = new Map<number, LabelPlace>();
-  const obstacles = { others: { [Symbol.iterator]: () => chosen.values() }, taken, air: AIR_MM * scale };
   for (let round = 0; round < ROUNDS; round++) {
     let moved = false;
     choices.forEach((spots, i) => {
       const before = chosen.get(i);
       chosen.delete(i);
-      const best = firstFree({ spots }, obstacles);
+      const best = firstFree({ spots }, { others: [...chosen.values()], taken, air: AIR_MM * scale });
       if (best) chosen.set(i, best);
       if (best !== before) moved = true;
     });

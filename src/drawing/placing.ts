@@ -26,7 +26,7 @@ export interface Wanted<S extends Spot> {
 
 export interface Obstacles {
   /** Labels that are placed. */
-  readonly others: Iterable<Spot>;
+  readonly others: readonly Spot[];
   /** Boxes that no label may touch, and no leader cross. */
   readonly taken?: readonly DrawnBox[];
   /** Between labels, and round what is taken. */
@@ -78,11 +78,13 @@ function leadersCross([ax, ay, bx, by]: Leader, [cx, cy, dx, dy]: Leader): boole
 }
 
 function isFree({ box, leader }: Spot, { others, taken = [], air = 0 }: Obstacles): boolean {
-  for (const one of taken) {
+  for (let k = 0; k < taken.length; k++) {
+    const one = taken[k];
     if (meets(box, one, air)) return false;
     if (leader && segmentMeetsBox(...leader, one)) return false;
   }
-  for (const other of others) {
+  for (let k = 0; k < others.length; k++) {
+    const other = others[k];
     if (meets(box, other.box, air)) return false;
     if (leader && segmentMeetsBox(...leader, other.box)) return false;
     if (other.leader && segmentMeetsBox(...other.leader, box)) return false;
@@ -92,8 +94,7 @@ function isFree({ box, leader }: Spot, { others, taken = [], air = 0 }: Obstacle
 
 function crossesAnother({ leader }: Spot, { others }: Obstacles): boolean {
   if (!leader) return false;
-  for (const other of others) if (other.leader && leadersCross(leader, other.leader)) return true;
-  return false;
+  return others.some((other) => other.leader && leadersCross(leader, other.leader));
 }
 
 /**

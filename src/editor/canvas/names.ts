@@ -118,7 +118,9 @@ export function paintNames(
     const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
     const widthOf = (lines: readonly string[]) => Math.max(...lines.map((line) => context.measureText(line).width));
     const spotAt = (lines: readonly string[], w: number, cx: number, cy: number) => ({
-      ...{ lines, x: cx, y: cy },
+      lines,
+      x: cx,
+      y: cy,
       box: boxAt(cx, cy, w + 2 * AIR_PX, lines.length * linePx),
     });
     function* spots(text: string) {
