@@ -22,7 +22,7 @@ const of = (wish: SheetWish): string =>
     .map(labelOf)
     .join(', ');
 
-export const USAGE = `Usage: npm run sheet -- FILE --setup NAME --kind ${KINDS.join('|')} -o OUT.(pdf|svg|png|dxf|csv)
+const USAGE = `Usage: npm run sheet -- FILE --setup NAME --kind ${KINDS.join('|')} -o OUT.(pdf|svg|png|dxf|csv)
   --setup NAME       which setup; the first where it is left out; for a ${of('against')} twice or more
   --against NAME     ${of('against')}: another setup beside it; once for each
   --paper a4|letter  a4 where it is left out, letter for a plan in inches

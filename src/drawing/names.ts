@@ -87,7 +87,7 @@ function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | n
 }
 
 /** What a power drop gives and what will hang on it: "230 V, 2000 W"; a number and its unit stay in one line. */
-export function powerText({ volts, loadW }: NonNullable<Item['power']>): string {
+function powerText({ volts, loadW }: NonNullable<Item['power']>): string {
   return `${formatNumber(volts, 0)}\u00a0V, ${loadW === null ? 'load not given' : `${formatNumber(loadW, 0)}\u00a0W`}`;
 }
 

@@ -21,7 +21,7 @@ import { type MeasureText, textBox } from './textWidth.ts';
 const DIMENSION_ROW_MM = 6.5;
 
 /** A dimension's number: whole millimetres without their unit, which the sheet states once (ISO 129-1), or feet and inches. */
-export function dimensionText(mm: number, unit: DisplayUnit): string {
+function dimensionText(mm: number, unit: DisplayUnit): string {
   return unit === 'mm' ? formatNumber(mm, 0) : formatLength(mm, unit);
 }
 

@@ -6,7 +6,7 @@
 import { gearOf } from '../gear/catalogue.ts';
 import type { Item, Plan } from '../plan/schema.ts';
 
-export interface PowerDrop {
+interface PowerDrop {
   readonly item: Item;
   readonly name: string;
   /** Null: not given. */
@@ -15,7 +15,7 @@ export interface PowerDrop {
   readonly leastA: number | null;
 }
 
-export interface PowerSum {
+interface PowerSum {
   readonly volts: number;
   readonly loadW: number;
   readonly leastA: number;

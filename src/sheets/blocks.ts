@@ -125,7 +125,7 @@ export const stacked = (blocks: readonly Block[]): Block => ({
 });
 
 /** One block of two, the second `rightMm` to the right of the first. */
-export const paired = (left: Block | undefined, right: Block | undefined, rightMm: number): Block => ({
+const paired = (left: Block | undefined, right: Block | undefined, rightMm: number): Block => ({
   heightMm: Math.max(left?.heightMm ?? 0, right?.heightMm ?? 0),
   draw: (page, x, topMm) => {
     left?.draw(page, x, topMm);

@@ -16,7 +16,7 @@ interface Entry {
   draw(page: Page, x: number, y: number): void;
 }
 
-export const LEGEND_ROW_MM = 5.6;
+const LEGEND_ROW_MM = 5.6;
 const SAMPLE_MM = 11;
 const GAP_MM = 2.5;
 

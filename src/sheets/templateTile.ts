@@ -35,7 +35,7 @@ import type { Template } from './templateShapes.ts';
 import { clipPieces, type Tile, type Tiling } from './tiles.ts';
 
 /** The check bar, and its title in the file, by which a test finds it. */
-export const CHECK_BAR_MM = 100;
+const CHECK_BAR_MM = 100;
 
 /** On paper, mm. */
 const CROSS_MM = 6;
@@ -104,7 +104,7 @@ const grown = (b: Box, by: number): Box => ({
 });
 
 /** Register crosses of a tile, in the template's frame: the middles of its overlaps at its corners and half-way along its sides. */
-export function registerPlaces({ box }: Tile, overlapMm: number): [number, number][] {
+function registerPlaces({ box }: Tile, overlapMm: number): [number, number][] {
   const half = overlapMm / 2;
   const xs = [box.minX + half, (box.minX + box.maxX) / 2, box.maxX - half];
   const ys = [box.minY + half, (box.minY + box.maxY) / 2, box.maxY - half];

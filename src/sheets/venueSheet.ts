@@ -305,8 +305,3 @@ export function venueSheets(
   if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
   return new VenueSheet(plan, setupId, setup, layout, checked, options).sheets();
 }
-
-/** The first page alone. */
-export function venueSheet(...call: Parameters<typeof venueSheets>): Sheet {
-  return venueSheets(...call)[0];
-}
