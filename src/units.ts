@@ -189,12 +189,6 @@ export function formatSmallArea(m2: number, display: DisplayUnit): string {
   return display === 'in' ? `${formatNumber((m2 * 1e6) / MM_PER_IN ** 2, 1)} in²` : `${formatNumber(m2 * 1e4, 0)} cm²`;
 }
 
-/** Newtons as `120 N` or `27 lb` of force. */
-export function formatForce(newton: number, display: DisplayUnit): string {
-  if (!Number.isFinite(newton)) return '–';
-  return display === 'in' ? `${formatNumber(newton / N_PER_LBF, 1)} lb` : `${formatNumber(newton, 0)} N`;
-}
-
 /** A turning moment as `25 N m` or `18.4 lb ft`. */
 export function formatMoment(newtonMetre: number, display: DisplayUnit): string {
   if (!Number.isFinite(newtonMetre)) return '–';

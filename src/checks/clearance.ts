@@ -6,12 +6,12 @@
  */
 import { gearOf } from '../gear/catalogue.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
-import { CoreTable } from '../geometry/gapKernel.ts';
-import { closePairs, type Pairs } from '../geometry/pairs.ts';
+import { Lent } from '../geometry/lent.ts';
+import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
 import { carrierPiece } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import type { Finding } from './finding.ts';
+import { code, type Drawn, type Measured, saysOf, type TwoPieces } from './codes.ts';
 import {
   clearanceSource,
   DEFAULT_CLEARANCE_MM,
@@ -28,8 +28,15 @@ export interface PairReading {
   readonly required: number;
 }
 
-const table = new CoreTable();
-let found: Pairs | undefined;
+const buffers = new Lent(() => ({ table: new CoreTable(), out: new Pairs() }));
+
+type Pair = Measured & TwoPieces & Drawn;
+
+const says = saysOf('clearance', {
+  overlap: code<Pair>('mm', 'atLeast'),
+  too_close: code<Pair>('mm', 'atLeast'),
+  apart: code<Pair>('mm', 'atLeast'),
+});
 
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
 const CLAMPED_MM = 60;
@@ -51,7 +58,7 @@ export interface Exemptions {
  *   clamped to nothing, and is checked;
  * - a microphone and the piece that it takes: it stands within a hand of the head, or in the drum.
  */
-export function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
+function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
   const seat = new Map<string, string>();
   const holders = new Map<string, readonly string[]>();
   const takes = new Map<string, string>();
@@ -92,46 +99,46 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
   let reach = Math.max(LISTED_BELOW_MM, DEFAULT_CLEARANCE_MM);
   for (const limit of Object.values(PAIR_DEFAULTS)) reach = Math.max(reach, limit ?? 0);
   for (const limit of Object.values(limits?.clearanceMm ?? {})) reach = Math.max(reach, limit ?? 0);
-  table.clear();
-  for (const { shape, z0, z1 } of bodies) table.add(shape, z0, z1);
-  found = closePairs(table, reach, { heightSlackMm: limits?.heightMm ?? DEFAULT_HEIGHT_MM, out: found });
+  const heightSlackMm = limits?.heightMm ?? DEFAULT_HEIGHT_MM;
   const pairs: (PairReading & { order: number })[] = [];
-  for (let k = 0; k < found.count; k++) {
-    const a = bodies[found.ia[k]];
-    const b = bodies[found.ib[k]];
-    if (exempt.has(a, b)) continue;
-    const required = requiredClearance(limits, a.kind, b.kind);
-    if (required === null || found.gap[k] >= Math.max(required, LISTED_BELOW_MM)) continue;
-    pairs.push({ a, b, gap: found.gap[k], required, order: found.ia[k] * bodies.length + found.ib[k] });
-  }
+  buffers.use(({ table, out }) => {
+    table.clear();
+    for (const { shape, z0, z1 } of bodies) table.add(shape, z0, z1);
+    const { count, ia, ib, gap } = closePairs(table, reach, { heightSlackMm, out });
+    for (let k = 0; k < count; k++) {
+      const a = bodies[ia[k]];
+      const b = bodies[ib[k]];
+      if (exempt.has(a, b)) continue;
+      const required = requiredClearance(limits, a.kind, b.kind);
+      if (required === null || gap[k] >= Math.max(required, LISTED_BELOW_MM)) continue;
+      pairs.push({ a, b, gap: gap[k], required, order: ia[k] * bodies.length + ib[k] });
+    }
+  });
   return pairs.sort((p, q) => p.order - q.order).map(({ a, b, gap, required }) => ({ a, b, gap, required }));
 }
 
 const shortfall = (pair: PairReading): number => pair.gap - pair.required;
 
-function finding(plan: Plan, pair: PairReading): Finding {
+function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
   const { a, b, required } = pair;
   const near = gap(a.shape, b.shape);
-  return {
-    check: 'clearance',
-    code: pair.gap <= 0 ? 'overlap' : pair.gap < required ? 'too_close' : 'apart',
+  return says(pair.gap <= 0 ? 'overlap' : pair.gap < required ? 'too_close' : 'apart', {
     state: pair.gap <= 0 ? 'blocked' : pair.gap < required ? 'tight' : 'clear',
     pieces: [a.piece, b.piece],
     bodies: [a.id, b.id],
     value: pair.gap,
     limit: required,
-    unit: 'mm',
     source: clearanceSource(plan.limits, a.kind, b.kind),
     at: [(near.ax + near.bx) / 2, (near.ay + near.by) / 2],
     line: [near.ax, near.ay, near.bx, near.by],
-  };
+  });
 }
 
 /**
  * One finding for each two pieces that are too close, the worst of their bodies; when there is none, one that says which
  * pair comes nearest to its limit. No finding when nothing is near anything.
  */
-export function clearance(plan: Plan, pairs: readonly PairReading[]): Finding[] {
+export function clearance(plan: Plan, pairs: readonly PairReading[]): ReturnType<typeof says>[] {
   const worst = new Map<string, PairReading>();
   let nearest: PairReading | null = null;
   for (const pair of pairs) {

@@ -16,7 +16,7 @@ import type { Bar, Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } f
 import { type PartRow, partKey, partsOf } from './parts.ts';
 
 export const SAME_MM = 0.5;
-export const SAME_DEG = 0.05;
+const SAME_DEG = 0.05;
 
 /** A field before and after. */
 export interface Change<T> {
@@ -325,7 +325,7 @@ function rackDifference(before: Rack, after: Rack): PieceDifference | null {
 }
 
 /** One piece in both setups; null: the same. */
-export function pieceDifference(plan: Plan, before: Piece, after: Piece): PieceDifference | null {
+function pieceDifference(plan: Plan, before: Piece, after: Piece): PieceDifference | null {
   if (before === after) return null;
   if (before.kind === 'rack' && after.kind === 'rack') return rackDifference(before, after);
   if (before.kind === 'item' && after.kind === 'item') return itemDifference(plan, before, after);

@@ -61,7 +61,7 @@ export interface Readings {
 export const isKit = (body: Body): boolean => body.kind !== 'stageItem';
 
 /** A foot on the deck: what of the kit rests there and is neither pedal nor footboard. */
-export const isFoot = (body: Body): boolean => body.touchesFloor && isKit(body) && body.kind !== 'pedal';
+const isFoot = (body: Body): boolean => body.touchesFloor && isKit(body) && body.kind !== 'pedal';
 
 export const feetOf = (bodies: readonly Body[]): number => bodies.reduce((n, body) => n + (isFoot(body) ? 1 : 0), 0);
 

@@ -146,10 +146,11 @@ export function nameRequests(
   return requests.sort((a, b) => a.rank - b.rank);
 }
 
+type Flagged = Finding & { readonly at: readonly [number, number] };
+
 /** Findings that a drawing flags, in the order of their numbers: all that are not clear and speak of a place. */
-export function flaggedFindings(findings: readonly Finding[]): Finding[] {
-  return findings.filter((finding) => finding.state !== 'clear' && finding.at !== null);
-}
+export const flaggedFindings = (findings: readonly Finding[]): Flagged[] =>
+  findings.filter((finding): finding is Flagged => finding.state !== 'clear' && finding.at !== null);
 
 /** Numbered flags, 1 for the first. */
 export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
@@ -159,8 +160,8 @@ export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
       text: String(k + 1),
       form: 'flag',
       ink: state,
-      x: at![0],
-      y: at![1],
+      x: at[0],
+      y: at[1],
       pieceId: pieces[0] ?? null,
     }),
   );

@@ -134,7 +134,7 @@ function layoutPiece(plan: Plan, setup: Setup, id: string, assembly: string): Pi
 }
 
 /** A riser's modules in the plan. */
-export function layoutDeck(riser: Riser): DeckLayout {
+function layoutDeck(riser: Riser): DeckLayout {
   const before = keptDecks.get(riser);
   if (before) return before;
   const made: DeckLayout = {

@@ -19,9 +19,9 @@ import { armFlaw, fileSizeProblem } from './rules.ts';
 import { schemaProblem } from './schemaWords.ts';
 import { writeBySchema } from './write.ts';
 
-export const INVENTORY_FORMAT = 'legroom-stock';
-export const INVENTORY_VERSION = 1;
-export const INVENTORY_LIMITS = { entries: 2000, gear: 1000 };
+const INVENTORY_FORMAT = 'legroom-stock';
+const INVENTORY_VERSION = 1;
+const INVENTORY_LIMITS = { entries: 2000, gear: 1000 };
 
 /** End caps are counted under ids that say the tube's outside diameter: `end-cap-38.1mm`. */
 export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;

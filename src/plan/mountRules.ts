@@ -17,7 +17,7 @@ const ITEM_KINDS: readonly GearKind[] = ['bassDrum', 'drum', 'cymbal', 'pedal', 
 const ARM_KINDS: readonly GearKind[] = ['boom', 'lArm', 'platform', 'link'];
 
 /** How many sockets an arm or a platform offers to other arms. */
-export function socketCount(arm: ArmGear): number {
+function socketCount(arm: ArmGear): number {
   if (arm.kind === 'platform') return arm.sockets.length;
   return arm.kind === 'link' ? 0 : (arm.sockets ?? 0);
 }

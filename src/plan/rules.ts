@@ -121,7 +121,7 @@ const stageProblem = (plan: Plan, stage: Stage): Problem | null =>
   doubledProblem(plan, ['stages', stage.id, 'wings'], stage.wings, 'wing of this stage');
 
 /** The first thing wrong within one setup. */
-export function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null {
+function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null {
   const setup = plan.setups[id];
   const path = ['setups', id];
   const wrong =

@@ -17,7 +17,7 @@ import { cautionsOf } from './cautions.ts';
 import { differenceLines, readingLines } from './differenceWords.ts';
 import { findingSentence } from './sentences.ts';
 
-export const REPORT_FORMAT = 'legroom-measure/1';
+const REPORT_FORMAT = 'legroom-measure/1';
 
 export type ReportCore =
   | { type: 'point'; at: [number, number] }
@@ -134,11 +134,9 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       unit: finding.unit,
       source: finding.source,
       /** What a legless stand frees and costs; of other findings there is none. */
-      ...(finding.trade && { trade: finding.trade }),
+      ...('trade' in finding && { trade: finding.trade }),
       text: findingSentence(finding, plan, setupId),
     })),
     cautions: cautionsOf(checked.findings),
   };
 }
-
-export type MeasureReport = ReturnType<typeof measureReport>;

@@ -98,7 +98,7 @@ const CONTROL_MM = [150, 3000] as const;
 const distance = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
 /** The two tapes to one mark, or null where they are refused. */
-export function tapesTo(mark: Point, first: Datum, second: Datum, step: number): Tapes | null {
+function tapesTo(mark: Point, first: Datum, second: Datum, step: number): Tapes | null {
   const [r1, r2] = [distance(mark, first.at), distance(mark, second.at)];
   if (r1 < SHORTEST_TAPE_MM || r2 < SHORTEST_TAPE_MM) return null;
   const angleRad = crossingAngle(mark, first.at, second.at);

@@ -1,18 +1,20 @@
 /** The selected piece, the findings, all pieces, the riser, the stage, the plan: one beside the other as tabs. */
 import { lazy, Suspense, useMemo, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
-import type { Finding } from '../../checks/finding.ts';
+import { countByState, type Finding } from '../../checks/finding.ts';
 import { flaggedFindings } from '../../drawing/names.ts';
 import { gearOf } from '../../gear/catalogue.ts';
 import type { BodyKind } from '../../layout/body.ts';
 import type { Piece } from '../../plan/schema.ts';
-import { findingSentence, kindWord } from '../../words/sentences.ts';
+import { kindWord } from '../../words/names.ts';
+import { worstOf } from '../../words/readingRows.ts';
+import { findingSentence } from '../../words/sentences.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
 import { PiecesList } from '../panels/findings/PiecesList.tsx';
 import { heldText } from '../panels/findings/pieceRows.ts';
 import { Inspector } from '../panels/inspector/Inspector.tsx';
 import { StateMark } from '../panels/shared/StateMark.tsx';
-import { countByState, findingKey, worstState } from '../state/findingRows.ts';
+import { findingKey } from '../state/findingRows.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
@@ -65,7 +67,10 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   const { checked } = liveOf(plan, setupId);
   const { findings, readings } = checked;
   const sentenceOf = useMemo(() => (one: Finding) => findingSentence(one, plan, setupId), [plan, setupId]);
-  const numbers = useMemo(() => new Map(flaggedFindings(findings).map((one, i) => [one, i + 1])), [findings]);
+  const numbers = useMemo(
+    () => new Map<Finding, number>(flaggedFindings(findings).map((one, i) => [one, i + 1])),
+    [findings],
+  );
   const pieces = setup.order.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
   // Worked out when asked for, so not while another tab is in front.
   const isRiserShown = (tab ?? own) === 'riser';
@@ -98,7 +103,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           <Tab id="findings" className="tab">
             Findings
             <span className="tab-mark">
-              <StateMark state={worstState(findings)} />
+              <StateMark state={worstOf(findings).state} />
               {troubles > 0 && <span className="tab-count">{troubles}</span>}
             </span>
           </Tab>

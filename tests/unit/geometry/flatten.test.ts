@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { area, perimeter } from '../../../src/geometry/area.ts';
-import { flatten } from '../../../src/geometry/flatten.ts';
 import { TAU } from '../../../src/geometry/frame.ts';
 import { outline } from '../../../src/geometry/loops.ts';
 import { bentCapsule, capsule, disc, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { signedDistance } from '../../../src/geometry/unionInside.ts';
 import { anyShape } from '../../fixtures/arbitraryShapes.ts';
+import { flatten } from '../../fixtures/flatten.ts';
 
 function enclosed(points: readonly number[]): number {
   let twice = 0;

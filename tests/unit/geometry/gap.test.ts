@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { gap, gapValue, nearestOnCores } from '../../../src/geometry/gap.ts';
 import { bentCapsule, capsule, disc, rectangle, roundedPolygon, type Swept } from '../../../src/geometry/shapes.ts';
-import { KINDS, mirrored, moved, scaled, shapes } from './gapShapes.ts';
+import { descent, distanceTo, KINDS, mirrored, moved, placeOn, scaled, shapes } from './gapShapes.ts';
 
 const half = Math.PI;
 const full = 2 * Math.PI;
@@ -219,37 +219,18 @@ describe.each(pairsOfKinds)('laws for %s and %s', (kindA, kindB) => {
         expect(Math.abs(gapValue({ core: p.core, radius: 0 }, disc(near.ax, near.ay, 0)))).toBeLessThan(1e-9);
         expect(Math.abs(gapValue(bare, disc(near.bx, near.by, 0)))).toBeLessThan(1e-9);
         // Any point of one core, against the whole of the other: a bound without sampling both.
-        const [x, y] = somePoint(p, part);
+        const [x, y] = placeOn(p, part);
         expect(gapValue(disc(x, y, 0), bare)).toBeGreaterThan(near.distance - 1e-9);
+        // The same by formulas of the test's own: both points on their cores, and no way downhill to anything nearer.
+        expect(distanceTo(p, near.ax, near.ay)).toBeLessThan(1e-9);
+        expect(distanceTo(q, near.bx, near.by)).toBeLessThan(1e-9);
+        expect(Math.hypot(near.bx - near.ax, near.by - near.ay)).toBeCloseTo(near.distance, 9);
+        expect(descent(p, q)).toBeGreaterThan(near.distance - 1e-9);
       }),
       runs,
     );
   });
 });
-
-/** A point of a core's curve, `part` of the way along. */
-function somePoint({ core }: Swept, part: number): [number, number] {
-  switch (core.kind) {
-    case 'point':
-      return [core.x, core.y];
-    case 'segment':
-      return [core.x0 + part * (core.x1 - core.x0), core.y0 + part * (core.y1 - core.y0)];
-    case 'arc': {
-      const angle = core.start + part * core.sweep;
-      return [core.cx + core.r * Math.cos(angle), core.cy + core.r * Math.sin(angle)];
-    }
-    case 'polygon': {
-      const count = core.points.length / 2;
-      const at = Math.min(Math.floor(part * count), count - 1);
-      const t = part * count - at;
-      const [i, j] = [2 * at, 2 * ((at + 1) % count)];
-      return [
-        core.points[i] + t * (core.points[j] - core.points[i]),
-        core.points[i + 1] + t * (core.points[j + 1] - core.points[i + 1]),
-      ];
-    }
-  }
-}
 
 test('growing a radius shrinks every gap by as much (seed 4490)', () => {
   fc.assert(

@@ -2,10 +2,10 @@
 import { Search, X } from 'lucide-react';
 import { useId, useMemo, useState } from 'react';
 import { Button, Input, Label, SearchField, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
-import type { Finding, State } from '../../../checks/finding.ts';
+import { countByState, type Finding, type State } from '../../../checks/finding.ts';
 import { checkWord } from '../../../words/sentences.ts';
 import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
-import { countByState, type FindingRow, findingGroups } from '../../state/findingRows.ts';
+import { type FindingRow, findingGroups } from '../../state/findingRows.ts';
 import { StateMark } from '../shared/StateMark.tsx';
 
 export interface FindingsListProps {
