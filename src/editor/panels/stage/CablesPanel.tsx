@@ -1,8 +1,10 @@
 /** Cable runs as notes on the drawing: each a line of points, at a piece or at a place. */
+
 import { Plus, Trash2 } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { type Cable, LIMITS } from '../../../plan/schema.ts';
+import { runLengthMm } from '../../../plan/stages.ts';
 import { formatLength } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
@@ -10,7 +12,7 @@ import { lengthMeasure } from '../fields/measures.ts';
 import { ChoiceField, WordField } from '../fields/WordField.tsx';
 import { NONE } from '../shared/gearChoices.ts';
 import { changed, without } from './listEdits.ts';
-import { newCable, runLength } from './stageLists.ts';
+import { newCable } from './stageLists.ts';
 import { useLists } from './useLists.ts';
 
 export function CablesPanel() {
@@ -78,7 +80,7 @@ function Run({ cable, number, onSet, onRemove }: RunProps) {
   return (
     <fieldset className="part">
       <legend className="part-head">
-        Cable run {number}, {formatLength(runLength(points), units)} on the floor
+        Cable run {number}, {formatLength(runLengthMm({ points }), units)} on the floor
         <Button
           className="icon-button"
           aria-label={`Remove cable run ${number}`}

@@ -1,13 +1,15 @@
 /** Monitor mixes: who hears what, by a wedge or in the ear. Which wedge plays a mix is chosen at the wedge. */
+
 import { Plus, Speaker } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
+import { hearing } from '../../../lists/mixes.ts';
 import { LIMITS, type Mix } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { ChoiceField, WordField } from '../fields/WordField.tsx';
 import { changed, indexOfId, moved, nextId, without } from './listEdits.ts';
 import { RowButtons } from './RowButtons.tsx';
-import { hearing, mixPerWedge } from './stageLists.ts';
+import { mixPerWedge } from './stageLists.ts';
 import { useLists } from './useLists.ts';
 import { useRows } from './useRows.ts';
 

@@ -1,9 +1,13 @@
 /** Tonight's stage: which one, its outline, centre line and wings; and the way to the lists that the venue reads. */
+
 import { ListChecks, Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { inputList, withoutChannel } from '../../../lists/inputList.ts';
+import { powerOf } from '../../../lists/power.ts';
+import { stageItems } from '../../../lists/stageItems.ts';
 import { LIMITS, type Stage } from '../../../plan/schema.ts';
+import { powerText } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { lengthMeasure } from '../fields/measures.ts';
@@ -20,7 +24,6 @@ import {
   withCorner,
   withWing,
 } from './stageEdits.ts';
-import { powerText, powerTotal, stageItems } from './stageLists.ts';
 
 const NEW = '+new';
 
@@ -97,7 +100,7 @@ function ForTheVenue({ onLists }: StagePanelProps) {
         </div>
       </dl>
       {missing.length > 0 && <p className="hint">Not on the list: {missing.join(', ')}.</p>}
-      {drops.length > 0 && <p className="hint">{powerText(powerTotal(drops))}</p>}
+      {drops.length > 0 && <p className="hint">{powerText(powerOf(plan, drops))}</p>}
       <Button className="button" onPress={onLists}>
         <ListChecks aria-hidden="true" /> Stage and inputs …
       </Button>

@@ -4,12 +4,12 @@ import { ListPlus, Plus } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { LIMITS } from '../../../plan/schema.ts';
+import { proposedVenueLines } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { WordField } from '../fields/WordField.tsx';
 import { ContactField } from '../riser/ContactField.tsx';
 import { moved } from './listEdits.ts';
 import { RowButtons } from './RowButtons.tsx';
-import { proposedVenueLines } from './stageLists.ts';
 import { useLists } from './useLists.ts';
 import { useRows } from './useRows.ts';
 

@@ -6,7 +6,7 @@
  */
 
 import { centreLineX } from '../../../drawing/extents.ts';
-import { stageOf } from '../../../drawing/stage.ts';
+import { stageOf } from '../../../plan/stages.ts';
 import { type Handle, pivotOf } from '../handles.ts';
 import { piecesAt, piecesIn } from '../picking.ts';
 import { stepsOf } from '../steps.ts';
