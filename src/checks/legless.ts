@@ -192,6 +192,16 @@ function stateOf(ties: readonly MountReading[]): State {
   return ties.some(({ left, tiltShort }) => tiltShort === 0 && left >= -SLACK_MM) ? 'tight' : 'blocked';
 }
 
+/** What the findings on a setup's legless stands are made from beside the setup itself: the stands that they are held against. */
+export function heldAgainst(plan: Plan, setup: Setup): readonly unknown[] {
+  return setup.order.flatMap((id) => {
+    const item = setup.pieces[id];
+    const gear = item?.kind === 'item' ? standOf(plan, item) : null;
+    const other = item?.kind === 'item' && gear && !onLegs(gear) ? standIn(plan, setup, item, gear) : null;
+    return other ? [other.from, other.setup] : [];
+  });
+}
+
 /** One finding for each snare or hi-hat stand without legs. */
 export function legless(
   plan: Plan,

@@ -61,25 +61,6 @@ function fromAngle(length: number, radius: number, angle: number, straight: numb
   return { length, radius, angle, chord, rise, straight };
 }
 
-/**
- * Chord between the ends, rise of the middle, straight ends -> length, radius, angle.
- * With t = tan(phi / 2) the straights drop out of the rise: rise = t (chord / 2 + straight).
- */
-export function bendFromChordRise(chord: number, rise: number, straight = 0): Bend {
-  needLengths(straight, chord, rise);
-  need(chord > 0 || rise > 0, 'A chord and a rise that are both 0 make no tube.');
-  if (rise === 0) {
-    need(2 * straight <= chord, 'The straight ends are longer than the tube.');
-    return straightTube(chord, straight);
-  }
-  const t = rise / (chord / 2 + straight);
-  const angle = 4 * Math.atan2(rise, chord / 2 + straight);
-  // A full turn with no straights has no chord, and t is infinite.
-  const radius = Number.isFinite(t) ? (rise * (1 + t * t) - 2 * straight * t) / (2 * t * t) : rise / 2;
-  need(radius > 0, 'The straight ends are too long for that chord and rise.');
-  return { length: radius * angle + 2 * straight, radius, angle, chord, rise, straight };
-}
-
 /** 1 - sin(x) / x, by its series where the difference would cancel. */
 function oneLessSinc(x: number): number {
   if (x > 0.5) return 1 - Math.sin(x) / x;

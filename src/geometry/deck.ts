@@ -151,17 +151,6 @@ export function deckOutline(deck: PreparedDeck | Modules): number[][] {
   return prepared(deck).outline.map((loop) => [...loop]);
 }
 
-/** The deck's area, overlaps counted once. */
-export function deckArea(deck: PreparedDeck | Modules): number {
-  let twice = 0;
-  const { sides } = prepared(deck);
-  const ox = sides[0];
-  const oy = sides[1];
-  for (let k = 0; k < sides.length; k += 4)
-    twice += (sides[k] - ox) * (sides[k + 3] - oy) - (sides[k + 2] - ox) * (sides[k + 1] - oy);
-  return twice / 2;
-}
-
 /** Whether a point lies on the deck; its edge and anything within SEAM_MM of it count as on. */
 export function pointInDeck(deck: PreparedDeck | Modules, x: number, y: number): boolean {
   return prepared(deck).modules.some((module) => signedDistance(module, x, y) <= SEAM_MM);

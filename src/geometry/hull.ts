@@ -6,7 +6,7 @@
  * Inputs: shapes from shapes.ts. No shapes: area 0, an empty loop.
  */
 
-import { reach, roundsOf, type Stretch, upperEnvelope } from './envelope.ts';
+import { roundsOf, type Stretch, upperEnvelope } from './envelope.ts';
 import { TAU } from './frame.ts';
 import { Integral, type Loop, type Pen, type Piece } from './outline.ts';
 import type { Swept } from './shapes.ts';
@@ -57,10 +57,4 @@ export function hull(shapes: readonly Swept[]): Loop {
     }
   }
   return pieces;
-}
-
-/** How far the shapes extend in total along a direction: the distance between the two tangents across it. */
-export function width(shapes: readonly Swept[], angle: number): number {
-  const rounds = roundsOf(shapes);
-  return reach(rounds, angle) + reach(rounds, angle + Math.PI);
 }

@@ -245,13 +245,3 @@ export function bestPosesUnion(deck: PreparedDeck, shapes: readonly Swept[], bud
   const shift = search.run(false, budget);
   return { shift, pose: search.run(true, budget) };
 }
-
-/** The pose of all shapes together with the most margin. */
-export function bestPoseUnion(deck: PreparedDeck, shapes: readonly Swept[], budget = POSE_BUDGET): ProvenPose | null {
-  return bestPosesUnion(deck, shapes, budget).pose;
-}
-
-/** The best shift without any turn. */
-export function bestShiftUnion(deck: PreparedDeck, shapes: readonly Swept[], budget = POSE_BUDGET): ProvenPose | null {
-  return new PoseSearch(deck, shapes).run(false, budget);
-}

@@ -184,23 +184,3 @@ export function moved({ core, radius }: Swept, m: Motion): Swept {
     }
   }
 }
-
-/** The mirror image in the y axis (x changes sign): a right-handed kit made left-handed. */
-export function mirrored({ core, radius }: Swept): Swept {
-  switch (core.kind) {
-    case 'point':
-      return { core: { ...core, x: -core.x }, radius };
-    case 'segment':
-      return { core: { ...core, x0: -core.x0, x1: -core.x1 }, radius };
-    case 'arc':
-      return {
-        core: { ...core, cx: -core.cx, start: wrapAngle(Math.PI - core.start - core.sweep) },
-        radius,
-      };
-    case 'polygon': {
-      const points: number[] = [];
-      for (let i = core.points.length - 2; i >= 0; i -= 2) points.push(-core.points[i], core.points[i + 1]);
-      return { core: { kind: 'polygon', points }, radius };
-    }
-  }
-}

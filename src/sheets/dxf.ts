@@ -19,6 +19,7 @@ import {
   type Mark,
   type TextMark,
 } from '../drawing/displayList.ts';
+import { bulge } from '../geometry/arcs.ts';
 import { TAU } from '../geometry/frame.ts';
 import { toDegrees } from '../units.ts';
 import { DxfFile, type DxfLayer, dxfNumber } from './dxfFile.ts';
@@ -84,7 +85,7 @@ function corners({ pieces, closed }: Chain): { x: number; y: number; bulge: numb
     const parts = Math.ceil(Math.abs(p.sweep) / Math.PI - 1e-9);
     for (let k = 0; k < parts; k++) {
       const [x, y] = at(p.start + (p.sweep * k) / parts);
-      out.push({ x, y, bulge: Math.tan(p.sweep / parts / 4) });
+      out.push({ x, y, bulge: bulge(p.sweep / parts) });
     }
   }
   if (!closed) out.push({ x: end[0], y: end[1], bulge: 0 });

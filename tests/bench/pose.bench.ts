@@ -5,12 +5,16 @@
  *   npx tsx tests/bench/pose.bench.ts
  */
 import { deckMargin, prepareDeck } from '../../src/geometry/deck.ts';
-import { width } from '../../src/geometry/hull.ts';
 import { bestPoseConvex } from '../../src/geometry/pose.ts';
-import { bestPoseUnion, bestShiftUnion, PROVEN_MM } from '../../src/geometry/poseUnion.ts';
+import { bestPosesUnion, PROVEN_MM } from '../../src/geometry/poseUnion.ts';
 import { capsule, disc, rectangle as rectangleShape, type Swept } from '../../src/geometry/shapes.ts';
 import { kitBodies, seeded } from '../fixtures/kits.ts';
+import { width } from '../fixtures/measures.ts';
 import { checksum, growth, row, type Timing, time } from './timing.ts';
+
+type Ask = Parameters<typeof bestPosesUnion>;
+const bestPoseUnion = (...ask: Ask) => bestPosesUnion(...ask).pose;
+const bestShiftUnion = (...ask: Ask) => bestPosesUnion(...ask).shift;
 
 const rectangle = [0, 0, 3000, 0, 3000, 2000, 0, 2000];
 const hexagon = [1000, 0, 2000, 0, 2600, 1000, 2000, 2100, 1000, 2000, 500, 1000];

@@ -4,10 +4,11 @@
  * overhang - t), where t covers the flattening: 0.001 mm on bodies, 400 chords a quarter turn on buffers (2e-6 of the overhang).
  */
 import { describe, expect, test } from 'vitest';
-import { deckArea, deckMargin, prepareDeck } from '../../src/geometry/deck.ts';
+import { deckMargin, prepareDeck } from '../../src/geometry/deck.ts';
 import { moved } from '../../src/geometry/shapes.ts';
 import { flatten } from '../fixtures/flatten.ts';
 import { kitBodies, seeded } from '../fixtures/kits.ts';
+import { deckArea } from '../fixtures/measures.ts';
 import { geos } from '../fixtures/polygonPrograms.ts';
 
 const box = (x0: number, y0: number, x1: number, y1: number) => [x0, y0, x1, y0, x1, y1, x0, y1];

@@ -144,3 +144,18 @@ describe('what is kept equals what is made anew, after every command', () => {
     expect(done).toBe(6);
   });
 });
+
+test('a setup with a legless stand is summed up anew when the stand on legs changes in the setup it is held against', () => {
+  const { plan } = sampleSetups().find(({ name }) => name === 'four-bases, legless') ?? { plan: null };
+  if (plan === null) throw new Error('The sample "four-bases" has a setup "legless".');
+  summaryOf(plan, 'legless');
+  const [first] = plan.order;
+  const changes = Object.values(plan.setups[first].pieces).map((piece) => {
+    if (piece.kind !== 'item' || !piece.gear.includes('stand')) return 0;
+    const ran = runCommand(plan, { type: 'setPiece', setup: first, piece: piece.id, set: { legsTurnDeg: 33 } });
+    if (!ran.ok) return 0;
+    expect(summary(ran.plan, 'legless')).toEqual(summary(structuredClone(ran.plan), 'legless'));
+    return JSON.stringify(summary(ran.plan, 'legless')) === JSON.stringify(summary(plan, 'legless')) ? 0 : 1;
+  });
+  expect(changes).toContain(1);
+});

@@ -4,9 +4,10 @@ import { describe, expect, test } from 'vitest';
 import { wayIn, wayInFinding, widestWay } from '../../../src/checks/wayIn.ts';
 import type { BodyKind } from '../../../src/gear/bodyKinds.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
-import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
+import { bentCapsule, capsule, disc, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import type { Body } from '../../../src/layout/body.ts';
 import type { Layout } from '../../../src/layout/layout.ts';
+import { mirrored } from '../../fixtures/measures.ts';
 import { few, runs } from '../../fixtures/seeds.ts';
 
 function body(id: string, shape: Swept, z: [number, number] = [0, 700], kind: BodyKind = 'stand'): Body {

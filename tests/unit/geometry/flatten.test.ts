@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { area, perimeter } from '../../../src/geometry/area.ts';
+import { area } from '../../../src/geometry/area.ts';
 import { TAU } from '../../../src/geometry/frame.ts';
 import { outline } from '../../../src/geometry/loops.ts';
 import { bentCapsule, capsule, disc, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { signedDistance } from '../../../src/geometry/unionInside.ts';
 import { anyShape } from '../../fixtures/arbitraryShapes.ts';
 import { flatten } from '../../fixtures/flatten.ts';
+import { perimeter } from '../../fixtures/measures.ts';
 import { runs } from '../../fixtures/seeds.ts';
 
 function enclosed(points: readonly number[]): number {

@@ -4,12 +4,12 @@ import {
   bentCapsule,
   capsule,
   disc,
-  mirrored,
   moved,
   rectangle,
   roundedPolygon,
   type Swept,
 } from '../../../src/geometry/shapes.ts';
+import { mirrored } from '../../fixtures/measures.ts';
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const place = number(-1500, 1500);

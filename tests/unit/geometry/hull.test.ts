@@ -2,12 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { area } from '../../../src/geometry/area.ts';
 import { TAU } from '../../../src/geometry/frame.ts';
-import { hull, hullArea, width } from '../../../src/geometry/hull.ts';
+import { hull, hullArea } from '../../../src/geometry/hull.ts';
 import { pieceEnd, pieceStart } from '../../../src/geometry/loops.ts';
 import { Integral } from '../../../src/geometry/outline.ts';
-import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
+import { bentCapsule, capsule, disc, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { anyMotion, anyShapes, relative, scaled } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { mirrored, width } from '../../fixtures/measures.ts';
 import { runs } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { deckMargin } from '../../../src/geometry/deck.ts';
-import { width } from '../../../src/geometry/hull.ts';
 import { bestPoseConvex, bestShiftConvex } from '../../../src/geometry/pose.ts';
 import {
   bentCapsule,
@@ -14,6 +13,7 @@ import {
 } from '../../../src/geometry/shapes.ts';
 import { anyMotion, anyShapes } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { width } from '../../fixtures/measures.ts';
 import { runs, seeds } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;

@@ -5,10 +5,14 @@ import { compose, type Motion, movePoint } from '../../../src/geometry/frame.ts'
 import { bestPoseConvex, bestShiftConvex } from '../../../src/geometry/pose.ts';
 import { KitOnDeck } from '../../../src/geometry/poseBounds.ts';
 import { Bounds, highest } from '../../../src/geometry/poseProgramme.ts';
-import { bestPoseUnion, bestShiftUnion, PROVEN_MM } from '../../../src/geometry/poseUnion.ts';
+import { bestPosesUnion, PROVEN_MM } from '../../../src/geometry/poseUnion.ts';
 import { bentCapsule, capsule, disc, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { seeded } from '../../fixtures/kits.ts';
 import { few, runs, seeds } from '../../fixtures/seeds.ts';
+
+type Ask = Parameters<typeof bestPosesUnion>;
+const bestPoseUnion = (...ask: Ask) => bestPosesUnion(...ask).pose;
+const bestShiftUnion = (...ask: Ask) => bestPosesUnion(...ask).shift;
 
 const { PI } = Math;
 const box = (x0: number, y0: number, x1: number, y1: number) => [x0, y0, x1, y0, x1, y1, x0, y1];

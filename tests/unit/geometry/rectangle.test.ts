@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { hull, hullArea, width } from '../../../src/geometry/hull.ts';
+import { hull, hullArea } from '../../../src/geometry/hull.ts';
 import { smallestRectangle } from '../../../src/geometry/rectangle.ts';
-import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
+import { bentCapsule, capsule, disc, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { anyMotion, anyShapes, relative } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { mirrored, width } from '../../fixtures/measures.ts';
 import { runs, seeds } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;

@@ -1,15 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { area, perimeter } from '../../../src/geometry/area.ts';
+import { area } from '../../../src/geometry/area.ts';
 import { TAU } from '../../../src/geometry/frame.ts';
 import { hullArea } from '../../../src/geometry/hull.ts';
 import { unionOutline } from '../../../src/geometry/loops.ts';
-import { Integral } from '../../../src/geometry/outline.ts';
+import { Integral, overlapsItself } from '../../../src/geometry/outline.ts';
 import {
   bentCapsule,
   capsule,
   disc,
-  mirrored,
   moved,
   rectangle,
   roundedPolygon,
@@ -18,6 +17,7 @@ import {
 import { unionArea } from '../../../src/geometry/union.ts';
 import { anyMotion, anyShape, anyShapes, relative, scaled } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { mirrored, perimeter } from '../../fixtures/measures.ts';
 import { runs } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;
@@ -136,7 +136,7 @@ describe('laws on random shapes', () => {
       fc.property(anyShape, (shape) => {
         const result = unionArea([shape]);
         expect(relative(result.area, area(shape))).toBeLessThan(SHORT_CORES);
-        expect(relative(result.perimeter, perimeter(shape))).toBeLessThan(SHORT_CORES);
+        if (!overlapsItself(shape)) expect(relative(result.perimeter, perimeter(shape))).toBeLessThan(SHORT_CORES);
       }),
       runs(300),
     );

@@ -1,6 +1,7 @@
 /** One setup as the strip and the comparison see it: laid out, checked and drawn small, kept while nothing of it changes. */
 import { briefReadings } from '../../../checks/compare.ts';
 import type { Finding } from '../../../checks/finding.ts';
+import { heldAgainst } from '../../../checks/legless.ts';
 import { type Checked, runChecks } from '../../../checks/run.ts';
 import { keeper } from '../../../keep.ts';
 import { isKit } from '../../../layout/body.ts';
@@ -38,7 +39,7 @@ function workOut(plan: Plan, setupId: string): Worked {
 /** `evaluate`: layout and checks of a setup; the page passes its own, which remembers them. */
 export function summaryOf(plan: Plan, setupId: string, evaluate: typeof workOut = workOut): SetupSummary {
   const setup = plan.setups[setupId];
-  return keepSummary(setup, [plan.gear, plan.risers, plan.limits], () => {
+  return keepSummary(setup, [plan.gear, plan.risers, plan.limits, heldAgainst(plan, setup)], () => {
     const { layout, checked } = evaluate(plan, setupId);
     return {
       id: setupId,
