@@ -14,6 +14,7 @@ import {
   MM_PER_IN,
   parseLength,
 } from '../../../units.ts';
+import type { Bounds } from './bounds.ts';
 
 export type Parsed = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly sentence: string };
 
@@ -26,10 +27,7 @@ export interface Measure {
   readonly most: number;
 }
 
-export interface Bounds {
-  readonly least?: number;
-  readonly most?: number;
-}
+const within = ({ least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY }: Bounds) => ({ least, most });
 
 const outOfBounds = (value: number, { least, most }: Measure, format: Measure['format']): string | null => {
   if (value < least) return `The least is ${format(least)}.`;
@@ -57,7 +55,7 @@ export function stepped(measure: Measure, value: number, direction: 1 | -1, size
 }
 
 /** A length in mm. In inches an arrow key is a sixteenth, with Shift an inch, a page key half a foot. */
-export function lengthMeasure(display: DisplayUnit, { least = -50_000, most = 50_000 }: Bounds = {}): Measure {
+export function lengthMeasure(display: DisplayUnit, bounds: Bounds = {}): Measure {
   return {
     parse: (text) => {
       const parsed = parseLength(text, display);
@@ -65,8 +63,7 @@ export function lengthMeasure(display: DisplayUnit, { least = -50_000, most = 50
     },
     format: (mm) => formatLength(mm, display),
     steps: display === 'mm' ? [1, 10, 100] : [MM_PER_IN / 16, MM_PER_IN, 6 * MM_PER_IN],
-    least,
-    most,
+    ...within(bounds),
   };
 }
 
@@ -81,18 +78,17 @@ function parseWithUnits(text: string, units: Readonly<Record<string, number>>, b
 }
 
 /** An angle in degrees, counter-clockwise on the page. */
-export function angleMeasure({ least = -3600, most = 3600 }: Bounds = {}): Measure {
+export function angleMeasure(bounds: Bounds = {}): Measure {
   return {
     parse: (text) => parseWithUnits(text, { '°': 1, deg: 1, degree: 1, degrees: 1 }, 1, '12.5°'),
     format: formatAngle,
     steps: [1, 5, 15],
-    least,
-    most,
+    ...within(bounds),
   };
 }
 
 /** A mass in kg; bare numbers are pounds where lengths are inches. */
-export function massMeasure(display: DisplayUnit, { least = 0, most = 500 }: Bounds = {}): Measure {
+export function massMeasure(display: DisplayUnit, bounds: Bounds = {}): Measure {
   const bare = display === 'mm' ? 1 : KG_PER_LB;
   return {
     parse: (text) =>
@@ -104,64 +100,59 @@ export function massMeasure(display: DisplayUnit, { least = 0, most = 500 }: Bou
       ),
     format: (kg) => formatMass(kg, display),
     steps: [0.1 * bare, bare, 5 * bare],
-    least,
-    most,
+    ...within(bounds),
   };
 }
 
 /** A voltage, V. */
-export function voltageMeasure({ least = 1, most = 1000 }: Bounds = {}): Measure {
+export function voltageMeasure(bounds: Bounds = {}): Measure {
   return {
     parse: (text) => parseWithUnits(text, { v: 1, volt: 1, volts: 1, kv: 1000 }, 1, '230 V'),
     format: (volts) => `${formatNumber(volts)} V`,
     steps: [1, 10, 100],
-    least,
-    most,
+    ...within(bounds),
   };
 }
 
 /** An electric load, W. */
-export function loadMeasure({ least = 0, most = 200_000 }: Bounds = {}): Measure {
+export function loadMeasure(bounds: Bounds = {}): Measure {
   return {
     parse: (text) => parseWithUnits(text, { w: 1, watt: 1, watts: 1, kw: 1000 }, 1, '1500 W'),
     format: (watt) => `${formatNumber(watt)} W`,
     steps: [10, 100, 1000],
-    least,
-    most,
+    ...within(bounds),
   };
 }
 
 /** A pressure on a deck, kPa (which is kN/m²); bare numbers are pounds to the square foot where lengths are inches. */
-export function pressureMeasure(display: DisplayUnit, { least = 0.1, most = 50 }: Bounds = {}): Measure {
+export function pressureMeasure(display: DisplayUnit, bounds: Bounds = {}): Measure {
   const units = { kpa: 1, 'kn/m²': 1, 'kn/m2': 1, psf: KPA_PER_PSF, 'lb/ft²': KPA_PER_PSF, 'lb/ft2': KPA_PER_PSF };
   const [bare, example] = display === 'mm' ? [1, '7.5 kPa'] : [KPA_PER_PSF, '125 lb/ft²'];
   return {
     parse: (text) => parseWithUnits(text, units, bare, example),
     format: (kPa) => (display === 'mm' ? `${formatNumber(kPa)} kPa` : `${formatNumber(kPa / KPA_PER_PSF, 1)} lb/ft²`),
     steps: display === 'mm' ? [0.1, 0.5, 1] : [bare, 5 * bare, 25 * bare],
-    least,
-    most,
+    ...within(bounds),
   };
 }
 
 /** A price for one, in whatever currency the list names. */
-export const PRICE_MEASURE: Measure = {
-  parse: (text) => parseWithUnits(text, {}, 1, '24.50'),
-  format: (price) => (Number.isInteger(price) ? String(price) : price.toFixed(2)),
-  steps: [1, 10, 100],
-  least: 0,
-  most: 1_000_000,
-};
+export function priceMeasure(bounds: Bounds = {}): Measure {
+  return {
+    parse: (text) => parseWithUnits(text, {}, 1, '24.50'),
+    format: (price) => (Number.isInteger(price) ? String(price) : price.toFixed(2)),
+    steps: [1, 10, 100],
+    ...within(bounds),
+  };
+}
 
-export interface CountBounds {
-  readonly least: number;
-  readonly most: number;
+export interface CountBounds extends Bounds {
   readonly steps: Measure['steps'];
   readonly example: string;
 }
 
 /** A whole number of things. */
-export function countMeasure({ least, most, steps, example }: CountBounds): Measure {
+export function countMeasure({ steps, example, ...bounds }: CountBounds): Measure {
   return {
     parse: (text) => {
       const parsed = parseWithUnits(text, {}, 1, example);
@@ -170,7 +161,55 @@ export function countMeasure({ least, most, steps, example }: CountBounds): Meas
     },
     format: (count) => String(Math.round(count)),
     steps,
-    least,
-    most,
+    ...within(bounds),
   };
+}
+
+export type MeasureKind = 'length' | 'angle' | 'mass' | 'pressure' | 'voltage' | 'load' | 'price' | 'count';
+
+/** Where nothing at all is refused (a tube of no length), a field begins with the least that anybody measures. */
+const LEAST_OF_SOME: Readonly<Record<MeasureKind, number>> = {
+  length: 1,
+  angle: 1,
+  mass: 0.001,
+  pressure: 0.1,
+  voltage: 1,
+  load: 1,
+  price: 0.01,
+  count: 1,
+};
+
+const MAKERS: Readonly<Record<MeasureKind, (display: DisplayUnit, bounds: Bounds) => Measure>> = {
+  length: lengthMeasure,
+  angle: (_, bounds) => angleMeasure(bounds),
+  mass: massMeasure,
+  pressure: pressureMeasure,
+  voltage: (_, bounds) => voltageMeasure(bounds),
+  load: (_, bounds) => loadMeasure(bounds),
+  price: (_, bounds) => priceMeasure(bounds),
+  count: (_, bounds) => countMeasure({ ...bounds, steps: [1, 10, 100], example: '4' }),
+};
+
+/** `isAbove`: the least itself is refused. */
+export const measureOf = (kind: MeasureKind, display: DisplayUnit, bounds: Bounds, isAbove = false): Measure =>
+  MAKERS[kind](display, isAbove ? { ...bounds, least: Math.max(bounds.least ?? 0, LEAST_OF_SOME[kind]) } : bounds);
+
+/** What the names of the plan's fields end with, by the project's own rule: a name says its unit. */
+const UNITS: readonly (readonly [RegExp, MeasureKind])[] = [
+  [/Mm$/, 'length'],
+  [/Deg$/, 'angle'],
+  [/Kg$/, 'mass'],
+  [/KPa$/, 'pressure'],
+  [/^volts$/, 'voltage'],
+  [/W$/, 'load'],
+  [/^price$/, 'price'],
+  [/^count$/, 'count'],
+];
+
+/** What the field at a path measures. Throws: an Error for a name that does not say it. */
+export function kindOfField(path: string): MeasureKind {
+  const name = path.slice(path.lastIndexOf('.') + 1);
+  const found = UNITS.find(([ending]) => ending.test(name));
+  if (found === undefined) throw new Error(`“${name}” does not say what it measures.`);
+  return found[1];
 }

@@ -1,77 +1,21 @@
-/**
- * Sizes and mass of a piece of gear, with a tape's or a scale's value in place of the typical one.
- *
- * A measured value goes into the plan's own gear under the same id, so every piece of that gear has it; the catalogue's
- * typical sizes come back with one button.
- */
+/** Sizes and mass of a piece of gear; the catalogue's typical sizes come back with one button. */
 import { RotateCcw } from 'lucide-react';
 import { Button } from 'react-aria-components';
-import { massKgOf } from '../../../gear/catalogue.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { MeasureField } from '../fields/MeasureField.tsx';
-import { lengthMeasure, massMeasure } from '../fields/measures.ts';
+import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
 import { measuredMark } from '../gear/shelf.ts';
-
-interface SizeField {
-  readonly field: string;
-  readonly label: string;
-  readonly most: number;
-  /** A hoop may be flush with the shell. */
-  readonly least?: number;
-}
-
-const SIZES: Partial<Record<Gear['kind'], readonly SizeField[]>> = {
-  bassDrum: [
-    { field: 'diameterMm', label: 'Diameter', most: 1000 },
-    { field: 'depthMm', label: 'Depth', most: 1000 },
-    { field: 'hoopMm', label: 'Hoop beyond shell', most: 60, least: 0 },
-  ],
-  drum: [
-    { field: 'diameterMm', label: 'Diameter', most: 800 },
-    { field: 'depthMm', label: 'Depth', most: 800 },
-    { field: 'hoopMm', label: 'Hoop beyond shell', most: 40, least: 0 },
-  ],
-  cymbal: [
-    { field: 'diameterMm', label: 'Diameter', most: 800 },
-    { field: 'profileMm', label: 'Profile', most: 200 },
-  ],
-  pedal: [
-    { field: 'boardLengthMm', label: 'Board length', most: 600 },
-    { field: 'boardWidthMm', label: 'Board width', most: 300 },
-    { field: 'plateWidthMm', label: 'Plate width', most: 400 },
-  ],
-  throne: [
-    { field: 'widthMm', label: 'Seat width', most: 800 },
-    { field: 'depthMm', label: 'Seat depth', most: 800 },
-    { field: 'baseRadiusMm', label: 'Leg reach', most: 800 },
-  ],
-  stageItem: [
-    { field: 'widthMm', label: 'Width', most: 5000 },
-    { field: 'depthMm', label: 'Depth', most: 5000 },
-    { field: 'heightMm', label: 'Height', most: 3000 },
-  ],
-};
-
-/** The gear with one value measured. A stage item drawn round stays round. */
-export function withMeasured(gear: Gear, field: string, value: number): Gear {
-  const measured = [...new Set([...(gear.measured ?? []), field])].sort();
-  return { ...gear, [field]: value, measured } as Gear;
-}
+import { sizesOf } from './sizeFields.ts';
 
 export function SizeFields({ gear }: { readonly gear: Gear }) {
-  const { plan, units, run, isReadOnly } = usePanel();
-  const own = Object.hasOwn(plan.gear, gear.id);
+  const { plan, run, isReadOnly } = usePanel();
   const { text } = measuredMark(gear);
-  const isMeasured = (field: string) => (gear.measured ?? []).includes(field);
-  const measure = (field: string) => (value: number, gesture?: string) =>
-    run({ type: 'setGear', gear: withMeasured(gear, field, value) }, gesture);
   return (
     <Section
       title="Sizes of this gear"
       actions={
-        own && (
+        Object.hasOwn(plan.gear, gear.id) && (
           <Button
             className="icon-button"
             aria-label="Back to typical sizes"
@@ -86,27 +30,7 @@ export function SizeFields({ gear }: { readonly gear: Gear }) {
       <p className="hint">
         {text[0].toUpperCase() + text.slice(1)}. A value measured here counts for every “{gear.name}” in the plan.
       </p>
-      <div className="field-grid">
-        {(SIZES[gear.kind] ?? []).map(({ field, label, most, least = 1 }) => (
-          <MeasureField
-            key={field}
-            label={label}
-            note={isMeasured(field) ? 'measured' : undefined}
-            value={(gear as unknown as Record<string, number>)[field]}
-            measure={lengthMeasure(units, { least, most })}
-            isReadOnly={isReadOnly}
-            onCommit={measure(field)}
-          />
-        ))}
-        <MeasureField
-          label="Mass"
-          note={isMeasured('massKg') ? 'measured' : massKgOf(gear) === null ? 'not known' : undefined}
-          value={massKgOf(gear)}
-          measure={massMeasure(units)}
-          isReadOnly={isReadOnly}
-          onCommit={measure('massKg')}
-        />
-      </div>
+      <FieldRows table={sizesOf(gear)} section="sizes" of={gear} />
     </Section>
   );
 }

@@ -1,6 +1,6 @@
 /** Gear as choices of a list box. */
 import type { Gear, GearKind } from '../../../gear/schema.ts';
-import type { Choice } from '../fields/WordField.tsx';
+import { type Choice, NONE } from '../fields/rows.ts';
 import { isPlaceable, shelfOf } from '../gear/shelf.ts';
 
 const PART_SHELVES: Partial<Record<GearKind, string>> = {
@@ -25,6 +25,5 @@ export function gearChoices(gear: readonly Gear[], fits: (gear: Gear) => boolean
   return found;
 }
 
-export const NONE = '';
 /** The same with a first choice of nothing. */
 export const orNone = (choices: readonly Choice[], label: string): Choice[] => [{ id: NONE, label }, ...choices];

@@ -2,13 +2,18 @@
 import type { Item } from '../../../plan/schema.ts';
 import { formatNumber } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { LoadField, VoltsField } from './PowerFields.tsx';
+import { FieldRow } from '../fields/FieldRows.tsx';
+import { STAGE_ITEM } from './itemFields.ts';
 import { powerText, powerTotal, stageItems } from './stageLists.ts';
 
 type Power = NonNullable<Item['power']>;
 
+/** Of the two fields of a power drop. */
+const HEADS = ['Voltage', 'Load'];
+
 export function PowerTable() {
-  const { plan, setup } = usePanel();
+  const panel = usePanel();
+  const { plan, setup } = panel;
   const drops = stageItems(plan, setup, 'power');
   return (
     <>
@@ -18,8 +23,11 @@ export function PowerTable() {
           <thead>
             <tr>
               <th scope="col">Power drop</th>
-              <th scope="col">Voltage</th>
-              <th scope="col">Load</th>
+              {HEADS.map((head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
               <th scope="col">Current</th>
             </tr>
           </thead>
@@ -27,12 +35,16 @@ export function PowerTable() {
             {drops.map((drop) => (
               <tr key={drop.id}>
                 <th scope="row">{drop.name || drop.gear}</th>
-                <td data-label="Voltage">
-                  <VoltsField drop={drop} hidden />
-                </td>
-                <td data-label="Load">
-                  <LoadField drop={drop} hidden />
-                </td>
+                {STAGE_ITEM.sections.power.map((row, at) => (
+                  <td key={row.path} data-label={HEADS[at]}>
+                    <FieldRow
+                      table={STAGE_ITEM}
+                      row={row}
+                      of={{ ...panel, item: drop, use: 'power', isNamed: true }}
+                      hideLabel
+                    />
+                  </td>
+                ))}
                 <td data-label="Current">{currentText(drop.power)}</td>
               </tr>
             ))}

@@ -8,7 +8,7 @@ import { type DisplayUnit, formatLength, formatNumber } from '../../../units.ts'
 import { nextId } from './listEdits.ts';
 import type { Corner } from './stageEdits.ts';
 
-type Use = GearOf<'stageItem'>['use'];
+export type Use = GearOf<'stageItem'>['use'];
 
 export function stageItems(plan: Plan, setup: Setup, use: Use): Item[] {
   return setup.order.flatMap((id) => {
