@@ -23,7 +23,6 @@ const ORDER = [
 /** What a module does without although it stands below it. `units` is the leaf src/units.ts. */
 const WITHOUT: Readonly<Record<string, readonly string[]>> = {
   geometry: ['units'],
-  gear: ['geometry'],
   lists: ['solve'],
   drawing: ['solve'],
   sheets: ['solve'],

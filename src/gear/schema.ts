@@ -224,4 +224,12 @@ export const gearSchema = z.discriminatedUnion('kind', [
 export type Gear = z.infer<typeof gearSchema>;
 export type GearKind = Gear['kind'];
 export type GearOf<K extends GearKind> = Extract<Gear, { kind: K }>;
-export type ArmGear = GearOf<'boom' | 'lArm' | 'platform' | 'link'>;
+
+/** What a field asks for a length that the schema holds in a range: the least whole number and the most. Inputs: a single number's field. */
+export function boundsOf(kind: GearKind, field: string): { readonly least: number; readonly most: number } {
+  const { shape } = gearSchema.options.find((option) => option.shape.kind.value === kind)!;
+  const found = (shape as unknown as Readonly<Record<string, z.ZodNumber | z.ZodOptional<z.ZodNumber>>>)[field];
+  const number = found instanceof z.ZodOptional ? found.unwrap() : found;
+  // Above 0 means at least a millimetre to whoever types.
+  return { least: number.safeParse(0).success ? 0 : 1, most: number.maxValue! };
+}

@@ -7,12 +7,12 @@
  *
  * Units: mm above the platform's clamp.
  */
+import type { SocketArm } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { rangeOf } from './reach.ts';
 import { type Range, usablePosts } from './reachRegion.ts';
 
 /** What may stand in a platform's own socket to take hold of its piece. */
-export type SocketArm = GearOf<'boom' | 'lArm'>;
 
 /** The arm with the platform's post under its own. */
 export function onPlatform<A extends SocketArm>(platform: GearOf<'platform'>, arm: A): A {

@@ -7,13 +7,14 @@
  * - boom: post straight up, then an arm that tilts (reachRegion.ts). A straight post is a boom whose arm has no length.
  * - L-arm: post up, arm out level, then a ball joint that must make the piece's tilt.
  * - platform: post up; a piece hangs at one of its sockets, whose distance from the post is fixed. An arm in a socket of a
- *   platform starts at that socket (socketPlaces()); with an arm of its own in one, see reachMounts.ts.
+ *   platform starts at that socket (gear/kinds.ts); with an arm of its own in one, see reachMounts.ts.
  * - link: clamp to clamp with ends that swivel, so only the straight distance counts.
  *
  * Units:  mm; degrees as in the gear's own ranges.
  * Exact:  closed form; within 1e-9 mm.
  */
-import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
+import { type ArmGear, isArm } from '../gear/kinds.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
 import { toDegrees, toRadians } from '../units.ts';
 import { type ArmRange, nearestReach, type Range, type Room, roomAround, usablePosts } from './reachRegion.ts';
 
@@ -239,9 +240,6 @@ export interface ArmOffer {
 export const longestMm = (arm: ArmGear): number =>
   Math.max(...waysOf(arm).map(({ range }) => range.post[1] + range.arm[1]));
 
-const isArm = (gear: Gear): gear is ArmGear =>
-  gear.kind === 'boom' || gear.kind === 'lArm' || gear.kind === 'platform' || gear.kind === 'link';
-
 /**
  * The arms among some gear that reach, least waste first; equal waste: by id, so that the order is always the same.
  *
@@ -267,11 +265,4 @@ export function armsThatReach(
     )
     .filter(({ reach }) => reach.reached)
     .sort((a, b) => a.wasteMm - b.wasteMm || (a.arm.id < b.arm.id ? -1 : 1));
-}
-
-/** Where an arm's sockets are, in the arm's own frame with the post at the origin. Only platforms say; others carry theirs on the post. */
-export function socketPlaces(arm: ArmGear): readonly { readonly xMm: number; readonly yMm: number }[] {
-  if (arm.kind === 'platform') return arm.sockets;
-  if (arm.kind === 'link') return [];
-  return Array.from({ length: arm.sockets ?? 0 }, () => ({ xMm: 0, yMm: 0 }));
 }

@@ -20,13 +20,14 @@
  * Inputs: a plan that reads; mounts without cycles (a cycle is left out).
  */
 import { gearOf } from '../gear/catalogue.ts';
-import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
+import { type ArmGear, isArm, isSocketArm, type SocketArm, socketsOf } from '../gear/kinds.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
 import { standTopMm } from './floorGear.ts';
 import { type Held, holdPoint, type Point3 } from './holdPoint.ts';
-import { headHeight, headRanges, onPlatform, type SocketArm } from './platformHead.ts';
+import { headHeight, headRanges, onPlatform } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
-import { type Reach, reachOf, reachSwung, socketPlaces } from './reach.ts';
+import { type Reach, reachOf, reachSwung } from './reach.ts';
 import { fromPost, type InSocket, socketUses } from './sockets.ts';
 
 export type { Point3 } from './holdPoint.ts';
@@ -125,7 +126,7 @@ export class MountResolver {
       case 'socket': {
         const pose = this.pose(carrier.piece);
         const holder = this.item(carrier.piece);
-        const place = pose && socketPlaces(pose.head?.platform ?? pose.arm)[carrier.socket];
+        const place = pose && socketsOf(pose.head?.platform ?? pose.arm)[carrier.socket];
         if (!pose || !holder || !place) return null;
         const at = pose.head?.sockets[carrier.socket] ?? fromPost(holder.item, place, pose.post, pose.elbow[2]);
         return { clampAt: at, posts: [at], swingMm: clampReachMm };
@@ -347,11 +348,6 @@ export class MountResolver {
     return poses;
   }
 }
-
-const isArm = (gear: Gear | undefined): gear is ArmGear =>
-  gear?.kind === 'boom' || gear?.kind === 'lArm' || gear?.kind === 'platform' || gear?.kind === 'link';
-
-const isSocketArm = (gear: Gear | undefined): gear is SocketArm => gear?.kind === 'boom' || gear?.kind === 'lArm';
 
 const NONE: readonly BareSocket[] = [];
 

@@ -1,7 +1,8 @@
 /**
  * Rules over what holds what: every mount and tie ends on something that is there, and nothing holds itself.
  */
-import type { ArmGear, Gear, GearKind } from '../gear/schema.ts';
+import { ARM_KINDS, carries, isArm, PLACEABLE_KINDS, SOCKET_ARM_KINDS, socketsOf } from '../gear/kinds.ts';
+import type { Gear } from '../gear/schema.ts';
 import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
 import { gearMisfit, mmWords } from './rackRules.ts';
 import type { Bar, Carrier, Item, Plan, Rack, Setup } from './schema.ts';
@@ -12,17 +13,6 @@ export interface SetupContext {
   readonly path: Path;
   readonly gear: (id: string) => Gear | undefined;
 }
-
-const ITEM_KINDS: readonly GearKind[] = ['bassDrum', 'drum', 'cymbal', 'pedal', 'throne', 'stand', 'stageItem'];
-const ARM_KINDS: readonly GearKind[] = ['boom', 'lArm', 'platform', 'link'];
-
-/** How many sockets an arm or a platform offers to other arms. */
-export function socketCount(arm: ArmGear): number {
-  if (arm.kind === 'platform') return arm.sockets.length;
-  return arm.kind === 'link' ? 0 : (arm.sockets ?? 0);
-}
-
-const isArm = (gear: Gear | undefined): gear is ArmGear => gear !== undefined && ARM_KINDS.includes(gear.kind);
 
 /** A rack's bar by id, in whichever span it is. */
 export function barOf(rack: Rack, id: string): Bar | undefined {
@@ -75,7 +65,7 @@ function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, hol
     return wrong('unknown_carrier', `the ${holds} is on rack ${quoted(holder.name)} without saying which bar or leg.`);
   if (carrier.on === 'piece') {
     const gear = context.gear(holder.gear);
-    if (gear === undefined || gear.kind === 'stand' || gear.kind === 'bassDrum') return null;
+    if (gear === undefined || carries(gear)) return null;
     return wrong(
       'unknown_carrier',
       `the ${holds} is on ${quoted(holder.name)}, which is neither a stand nor a bass drum.`,
@@ -87,7 +77,7 @@ function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, hol
       'unknown_socket',
       `the ${holds} is in a socket of what holds ${quoted(holder.name)}, but no arm or platform holds that piece.`,
     );
-  const sockets = socketCount(arm);
+  const sockets = socketsOf(arm).length;
   if (carrier.socket < sockets) return null;
   return wrong(
     'unknown_socket',
@@ -97,7 +87,7 @@ function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, hol
 
 /** PL-13 an arm in a platform's socket is an L-arm or a boom, and there is a platform for it. */
 function platformArmProblem(context: SetupContext, at: Path, arm: string | null, platformArm: string): Problem | null {
-  const misfit = gearMisfit(context, [...at, 'platformArm'], platformArm, ['lArm', 'boom']);
+  const misfit = gearMisfit(context, [...at, 'platformArm'], platformArm, SOCKET_ARM_KINDS);
   if (misfit) return misfit;
   const under = arm === null ? undefined : context.gear(arm);
   if (under?.kind === 'platform') return null;
@@ -109,7 +99,7 @@ function platformArmProblem(context: SetupContext, at: Path, arm: string | null,
 
 /** PL-10 to PL-13 for one item. */
 function itemProblem(context: SetupContext, path: Path, item: Item): Problem | null {
-  const gear = gearMisfit(context, [...path, 'gear'], item.gear, ITEM_KINDS);
+  const gear = gearMisfit(context, [...path, 'gear'], item.gear, PLACEABLE_KINDS);
   if (gear) return gear;
   if (item.mount !== null) {
     const at = [...path, 'mount'];

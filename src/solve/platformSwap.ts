@@ -11,7 +11,8 @@
  */
 import { rackRoom } from '../checks/barRoom.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import type { ArmGear, GearOf } from '../gear/schema.ts';
+import type { ArmGear } from '../gear/kinds.ts';
+import type { GearOf } from '../gear/schema.ts';
 import { pointAlong } from '../geometry/arcsLine.ts';
 import { nearestAlong } from '../geometry/nearestAlong.ts';
 import type { Layout } from '../layout/layout.ts';

@@ -17,10 +17,10 @@
  */
 import { rackRoom } from '../checks/barRoom.ts';
 import { CATALOGUE, gearOf } from '../gear/catalogue.ts';
-import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
+import { type ArmGear, isSocketArm, type SocketArm } from '../gear/kinds.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
 import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
-import type { SocketArm } from '../layout/platformHead.ts';
 import { longestMm, mayReach, type Reach } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
 import { socketUses } from '../layout/sockets.ts';
@@ -78,7 +78,7 @@ function armsFor(gear: Gear | undefined, known: readonly Gear[]): SocketArm[] | 
       (arm.tubeMm >= LEAST_ARM_TUBE_MM || gear.diameterMm <= SMALL_CYMBAL_MM);
   else return null;
   return known
-    .filter((one): one is SocketArm => (one.kind === 'boom' || one.kind === 'lArm') && fits(one))
+    .filter((one): one is SocketArm => isSocketArm(one) && fits(one))
     .sort((a, b) => longestMm(a) - longestMm(b) || (a.massKg ?? 0) - (b.massKg ?? 0) || (a.id < b.id ? -1 : 1));
 }
 

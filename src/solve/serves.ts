@@ -17,9 +17,10 @@
  */
 import { SAME_MM } from '../checks/differences.ts';
 import { SLACK_MM } from '../checks/mountReach.ts';
-import type { PartBend, PartKind, PartUse } from '../checks/parts.ts';
+import type { PartBend, PartUse } from '../checks/parts.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import type { ArmGear, Gear, GearOf } from '../gear/schema.ts';
+import { type ArmGear, isArm, kindOf, type PartKind } from '../gear/kinds.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Layout } from '../layout/layout.ts';
 import { longestMm } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
@@ -46,24 +47,6 @@ export interface Shortfall {
 
 const inside = ([low, high]: readonly [number, number], [from, to]: readonly [number, number]): boolean =>
   low <= from && to <= high;
-
-const isArm = (gear: Gear | undefined): gear is ArmGear =>
-  gear?.kind === 'boom' || gear?.kind === 'lArm' || gear?.kind === 'platform' || gear?.kind === 'link';
-
-const KINDS: Readonly<Record<PartKind, readonly Gear['kind'][]>> = {
-  bar: ['tube'],
-  upright: ['tube'],
-  foot: ['foot'],
-  clamp: ['clamp'],
-  arm: ['boom', 'lArm', 'platform'],
-  link: ['link'],
-  endCap: [],
-  stand: ['stand'],
-  drum: ['drum', 'bassDrum'],
-  cymbal: ['cymbal'],
-  pedal: ['pedal'],
-  throne: ['throne'],
-};
 
 /** Answers for one setup; keeps what it worked out. */
 export class Serving {
@@ -100,7 +83,7 @@ export class Serving {
   isOfKind({ gear }: OwnedPart, kind: PartKind): boolean {
     if (kind === 'endCap') return END_CAP_ID.test(gear);
     const known = gearOf(this.owned, gear);
-    return known !== undefined && KINDS[kind].includes(known.kind);
+    return known !== undefined && kindOf(known).counts.includes(kind);
   }
 
   /** What is wasted if the part serves the need; Infinity where it cannot. */

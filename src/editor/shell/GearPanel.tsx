@@ -1,10 +1,11 @@
 /** The gear drawer on the store: adds at a free place in sight, or where it is dragged to. */
 import { CATALOGUE } from '../../gear/catalogue.ts';
+import { type Placeable, placedKind } from '../../gear/kinds.ts';
 import type { Piece } from '../../plan/schema.ts';
-import { freePlace, reachOf } from '../panels/gear/freePlace.ts';
+import { freePlace } from '../panels/gear/freePlace.ts';
 import { GearDrawer } from '../panels/gear/GearDrawer.tsx';
 import { newItem, newRack, type RackForm } from '../panels/gear/newPiece.ts';
-import { allGear, type Placeable } from '../panels/gear/shelf.ts';
+import { allGear } from '../panels/gear/shelf.ts';
 import { dragGear } from './gearDrag.ts';
 import { useWorkplace } from './workplace.ts';
 
@@ -24,7 +25,7 @@ export function GearPanel({ onAdded }: GearPanelProps) {
   const addGear = (gear: Placeable) => {
     const { layout, setup } = editor.committed();
     const { view } = editor.store.getState();
-    const [x, y] = freePlace(layout.bodies, view.xMm, view.yMm, reachOf(gear));
+    const [x, y] = freePlace(layout.bodies, view.xMm, view.yMm, placedKind(gear).reachMm(gear));
     add(newItem(gear, x, y, setup.pieces));
   };
   const addRack = (form: RackForm) => {

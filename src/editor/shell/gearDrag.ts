@@ -3,8 +3,8 @@
  * command where it is let go, nothing where it is let go elsewhere or Escape is pressed.
  */
 
+import type { Placeable } from '../../gear/kinds.ts';
 import { newItem } from '../panels/gear/newPiece.ts';
-import type { Placeable } from '../panels/gear/shelf.ts';
 import { takenAt } from '../panels/gear/takenAt.ts';
 import type { Editor } from '../state/store.ts';
 import { toPlan } from '../state/view.ts';

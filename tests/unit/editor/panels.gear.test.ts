@@ -1,9 +1,10 @@
 /** The gear drawer: what is found, what a new piece is, where it stands. */
 import { describe, expect, test } from 'vitest';
-import { freePlace, reachOf } from '../../../src/editor/panels/gear/freePlace.ts';
+import { freePlace } from '../../../src/editor/panels/gear/freePlace.ts';
 import { freeId, freeName, newItem, newRack, RACK_FORMS } from '../../../src/editor/panels/gear/newPiece.ts';
-import { allGear, isPlaceable, shelves, sizeText } from '../../../src/editor/panels/gear/shelf.ts';
+import { allGear, shelves, sizeText } from '../../../src/editor/panels/gear/shelf.ts';
 import { CATALOGUE } from '../../../src/gear/catalogue.ts';
+import { isPlaceable, type Placeable, placedKind } from '../../../src/gear/kinds.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { disc } from '../../../src/geometry/shapes.ts';
 import type { Body } from '../../../src/layout/body.ts';
@@ -118,6 +119,9 @@ describe('a free place', () => {
 
   test('a piece’s reach covers its farthest point', () => {
     const bass = CATALOGUE.find(({ id }) => id === 'bass-22x18')!;
-    expect(reachOf(bass)).toBeCloseTo(Math.hypot(22 * 25.4, 18 * 25.4) / 2, 6);
+    expect(placedKind(bass as Placeable).reachMm(bass as Placeable)).toBeCloseTo(
+      Math.hypot(22 * 25.4, 18 * 25.4) / 2,
+      6,
+    );
   });
 });

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { CATALOGUE } from '../../../src/gear/catalogue.ts';
-import type { ArmGear, GearOf } from '../../../src/gear/schema.ts';
-import { armsThatReach, reachOf, reachSwung, socketPlaces } from '../../../src/layout/reach.ts';
+import { type ArmGear, socketsOf } from '../../../src/gear/kinds.ts';
+import type { GearOf } from '../../../src/gear/schema.ts';
+import { armsThatReach, reachOf, reachSwung } from '../../../src/layout/reach.ts';
 import { type ArmRange, nearestReach, roomAround, usablePosts } from '../../../src/layout/reachRegion.ts';
 
 const rad = (degrees: number) => (degrees * Math.PI) / 180;
@@ -108,9 +109,9 @@ describe('named cases', () => {
   });
 
   test('sockets: a platform says where, an arm carries them on its post, a link has none', () => {
-    expect(socketPlaces(platform)).toHaveLength(2);
-    expect(socketPlaces({ ...lArm, sockets: 1 })).toEqual([{ xMm: 0, yMm: 0 }]);
-    expect(socketPlaces(link)).toEqual([]);
+    expect(socketsOf(platform)).toHaveLength(2);
+    expect(socketsOf({ ...lArm, sockets: 1 })).toEqual([{ xMm: 0, yMm: 0 }]);
+    expect(socketsOf(link)).toEqual([]);
   });
 
   test('offers come least waste first, and all of them reach', () => {

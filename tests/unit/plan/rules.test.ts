@@ -345,7 +345,7 @@ describe('rules', () => {
       },
       'wrong_gear',
       `${SETUP}, piece "Tom 1", mount`,
-      'its platformArm is "Link bar", which is a link, where an L-arm or a boom is needed.',
+      'its platformArm is "Link bar", which is a link, where a boom or an L-arm is needed.',
     ],
     [
       'PL-13 an arm on a platform that is nowhere',

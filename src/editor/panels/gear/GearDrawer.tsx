@@ -6,11 +6,12 @@ import { Plus, Ruler, Search, X } from 'lucide-react';
 import { type KeyboardEvent, type PointerEvent, useDeferredValue, useId, useMemo, useRef, useState } from 'react';
 import { Button, Input, Label, SearchField } from 'react-aria-components';
 import { massKgOf } from '../../../gear/catalogue.ts';
+import type { Placeable } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import { type DisplayUnit, formatMass } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { RACK_FORMS, type RackForm } from './newPiece.ts';
-import { gearOfPlan, measuredMark, type Placeable, shelves, sizeText } from './shelf.ts';
+import { gearOfPlan, measuredMark, shelves, sizeText } from './shelf.ts';
 
 export interface GearDrawerProps {
   /** Put a piece at a free place in sight. */

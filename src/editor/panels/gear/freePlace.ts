@@ -4,7 +4,6 @@
  * A help, not a check: the piece counts as a disc of its largest radius, and heights are left aside.
  */
 
-import type { Gear } from '../../../gear/schema.ts';
 import { gapValue } from '../../../geometry/gap.ts';
 import { disc } from '../../../geometry/shapes.ts';
 import type { Body } from '../../../layout/body.ts';
@@ -13,27 +12,6 @@ import type { Body } from '../../../layout/body.ts';
 const AIR_MM = 30;
 const RING_MM = 100;
 const FARTHEST_MM = 3000;
-
-/** The largest radius of a piece about its anchor. */
-export function reachOf(gear: Gear): number {
-  switch (gear.kind) {
-    case 'bassDrum':
-      return Math.hypot(gear.diameterMm, gear.depthMm) / 2;
-    case 'drum':
-    case 'cymbal':
-      return gear.diameterMm / 2;
-    case 'pedal':
-      return Math.hypot(gear.boardLengthMm, gear.plateWidthMm) / 2;
-    case 'throne':
-      return Math.max(gear.baseRadiusMm, gear.widthMm / 2, gear.depthMm / 2);
-    case 'stand':
-      return Math.max(gear.base.radiusMm, gear.tubeDiameterMm);
-    case 'stageItem':
-      return Math.hypot(gear.widthMm, gear.depthMm) / 2;
-    default:
-      return 100;
-  }
-}
 
 /** The nearest free place to (x, y); (x, y) itself when all around is taken. */
 export function freePlace(bodies: readonly Body[], x: number, y: number, reachMm: number): [number, number] {

@@ -1,10 +1,10 @@
 /** Everything about one drum, cymbal, pedal, throne, stand or stage item that can be dragged, in fields. */
 import { gearOf } from '../../../gear/catalogue.ts';
+import { isPlaceable, placedKind, SECOND_PEDAL, sourceOf } from '../../../gear/kinds.ts';
 import type { Item } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
-import { sounds } from '../gear/takenAt.ts';
 import { StageItemFields } from '../stage/StageItemFields.tsx';
 import { TakenFields } from '../stage/TakenFields.tsx';
 import { MountFields } from './MountFields.tsx';
@@ -15,6 +15,7 @@ import { TieFields } from './TieFields.tsx';
 export function ItemInspector({ item }: { readonly item: Item }) {
   const panel = usePanel();
   const gear = gearOf(panel.plan.gear, item.gear);
+  const kind = gear !== undefined && isPlaceable(gear) ? placedKind(gear) : null;
   const here = { ...panel, item, gear };
   return (
     <>
@@ -34,21 +35,16 @@ export function ItemInspector({ item }: { readonly item: Item }) {
         </Section>
       )}
       {gear?.kind === 'stageItem' && <StageItemFields item={item} gear={gear} />}
-      {gear?.kind !== 'stageItem' && gear?.kind !== 'throne' && gear?.kind !== 'bassDrum' && (
-        <MountFields item={item} gear={gear} />
-      )}
-      {gear?.kind === 'stand' && <TieFields item={item} gear={gear} />}
-      {gear !== undefined && sounds(gear) && <TakenFields item={item} gear={gear} />}
-      {gear !== undefined && <SizeFields gear={gear} />}
+      {kind?.mayHang !== false && <MountFields item={item} gear={gear} />}
+      {kind?.mayBeTied && <TieFields item={item} gear={gear} />}
+      {gear !== undefined && sourceOf(gear) !== null && <TakenFields item={item} gear={gear} />}
+      {gear !== undefined && isPlaceable(gear) && <SizeFields gear={gear} />}
       <Section title="Note">
         <FieldRows table={ITEM} section="note" of={here} />
       </Section>
     </>
   );
 }
-
-/** Where the second pedal stands by default: at the other foot. mm. */
-const SECOND = { xMm: -450, yMm: 0, headingDeg: 0 };
 
 function PlaceSecond({ item }: { readonly item: Item }) {
   const { setupId, run, isReadOnly } = usePanel();
@@ -57,7 +53,7 @@ function PlaceSecond({ item }: { readonly item: Item }) {
       type="button"
       className="button"
       disabled={isReadOnly || item.locked === true}
-      onClick={() => run({ type: 'setPiece', setup: setupId, piece: item.id, set: { second: SECOND } })}
+      onClick={() => run({ type: 'setPiece', setup: setupId, piece: item.id, set: { second: { ...SECOND_PEDAL } } })}
     >
       Place the second pedal
     </button>

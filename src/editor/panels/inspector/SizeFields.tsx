@@ -1,14 +1,14 @@
 /** Sizes and mass of a piece of gear; the catalogue's typical sizes come back with one button. */
 import { RotateCcw } from 'lucide-react';
 import { Button } from 'react-aria-components';
-import type { Gear } from '../../../gear/schema.ts';
+import type { Placeable } from '../../../gear/kinds.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
 import { measuredMark } from '../gear/shelf.ts';
 import { sizesOf } from './sizeFields.ts';
 
-export function SizeFields({ gear }: { readonly gear: Gear }) {
+export function SizeFields({ gear }: { readonly gear: Placeable }) {
   const { plan, run, isReadOnly } = usePanel();
   const { text } = measuredMark(gear);
   return (

@@ -1,11 +1,12 @@
 /** How a piece is held, in fields: on what, where along it, by which clamp and which arm; and the links that tie a stand to a rack. */
+import { isArm, isSocketArm } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { type Carrier, type Item, type Mount, type Piece, planSchema, type Tie } from '../../../plan/schema.ts';
 import { type Bounds, schemaAt } from '../fields/bounds.ts';
 import { type Change, type Choice, type FieldTable, NONE, patched, type Row } from '../fields/rows.ts';
 import { gearChoices, orNone } from '../shared/gearChoices.ts';
-import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsOf } from './carriers.ts';
+import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsAt } from './carriers.ts';
 import type { ItemHere } from './pieceFields.ts';
 
 /** `all`: the gear that there is. */
@@ -50,7 +51,7 @@ function carrierRows<T extends MountHere>(
       choices: (here) => {
         const carrier = carrierOf(here) as Carrier & { on: 'socket' };
         const holder = holderOf(here, carrier);
-        const count = holder?.kind === 'item' ? socketsOf(here.plan, holder) : 0;
+        const count = holder?.kind === 'item' ? socketsAt(here.plan, holder) : 0;
         return Array.from({ length: Math.max(count, carrier.socket + 1) }, (_, n) => ({
           id: String(n),
           label: `Socket ${n + 1}`,
@@ -60,9 +61,6 @@ function carrierRows<T extends MountHere>(
     },
   ];
 }
-
-const ARM_KINDS: ReadonlySet<string> = new Set(['boom', 'lArm', 'platform', 'link']);
-const isSocketArm = ({ kind }: Gear): boolean => kind === 'boom' || kind === 'lArm';
 
 const some = (all: readonly Gear[], id: string | null | undefined, fits: (gear: Gear) => boolean): boolean =>
   all.some((one) => one.id === id && fits(one));
@@ -132,11 +130,7 @@ export const MOUNT = {
         path: 'mount.arm',
         label: 'Arm',
         when: isHeld,
-        choices: ({ all, item }) =>
-          orNone(
-            gearChoices(all, ({ kind }) => ARM_KINDS.has(kind), item.mount!.arm),
-            'No arm',
-          ),
+        choices: ({ all, item }) => orNone(gearChoices(all, isArm, item.mount!.arm), 'No arm'),
         set: takeArm,
       },
       {

@@ -1,4 +1,5 @@
 /** The fields of a drum, cymbal, pedal, throne, stand or stage item, and what a rack shares with them: its name, place and note. */
+import { isPlaceable, ownHeightMm, placedKind } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { type Item, type Piece, planSchema } from '../../../plan/schema.ts';
@@ -38,17 +39,8 @@ export const ofAnyPiece = <T>(): AnyPiece<T> => ({
 });
 const ANY = ofAnyPiece<ItemHere>();
 
-/** The height that holds when the plan says none. Null: the gear has none of its own. */
-export function ownHeightMm(gear: Gear | undefined): number | null {
-  if (gear?.kind === 'drum' || gear?.kind === 'cymbal') return gear.playHeightMm;
-  return null;
-}
-
-const HEIGHT_WORDS: Partial<Record<Gear['kind'], string>> = {
-  drum: 'Top above deck',
-  cymbal: 'Edge above deck',
-  throne: 'Seat above deck',
-};
+/** What its kind says of a piece; null for gear that is not known. */
+const placed = ({ gear }: ItemHere) => (gear !== undefined && isPlaceable(gear) ? placedKind(gear) : null);
 
 export const ITEM = {
   schema: schemaAt(planSchema, 'setups.pieces.item'),
@@ -73,15 +65,15 @@ export const ITEM = {
       { path: 'place.headingDeg', label: 'Heading' },
       {
         path: 'place.heightMm',
-        label: ({ gear }) => (gear && HEIGHT_WORDS[gear.kind]) ?? '',
-        when: ({ gear }) => gear !== undefined && HEIGHT_WORDS[gear.kind] !== undefined,
+        label: (here) => placed(here)?.heightWord ?? '',
+        when: (here) => (placed(here)?.heightWord ?? null) !== null,
         otherwise: ({ gear }) => ownHeightMm(gear),
       },
       {
         path: 'place.tiltDeg',
         label: 'Tilt',
         note: 'back edge down',
-        when: ({ gear }) => gear?.kind === 'drum' || gear?.kind === 'cymbal',
+        when: (here) => placed(here)?.mayTilt === true,
         otherwise: () => 0,
       },
       {

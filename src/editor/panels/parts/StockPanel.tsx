@@ -4,6 +4,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { Button } from 'react-aria-components';
 import { partsOf } from '../../../checks/parts.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
+import { isPart } from '../../../gear/kinds.ts';
 import { END_CAP_ID, type Inventory, newInventory, readInventory, writeInventory } from '../../../plan/inventory.ts';
 import { buildFrom } from '../../../solve/buildFrom.ts';
 import { formatLength } from '../../../units.ts';
@@ -21,7 +22,6 @@ import { OWNED, type OwnedHere, STOCK } from './partFields.ts';
 import { addPart, removePart, setPart, withNeeds } from './stockEdits.ts';
 
 export const STOCK_SUFFIX = '.legroom-stock.json';
-const NOT_PARTS = new Set(['deck', 'stageItem']);
 
 export function StockPanel() {
   const { plan, setupId, files } = usePanel();
@@ -75,10 +75,7 @@ export function StockPanel() {
     take(newInventory('What I own'));
   };
   const choices = useMemo(
-    () => [
-      { id: '', label: 'Add a part …' },
-      ...gearChoices(gearOfPlan(plan), ({ kind }) => !NOT_PARTS.has(kind), null),
-    ],
+    () => [{ id: '', label: 'Add a part …' }, ...gearChoices(gearOfPlan(plan), isPart, null)],
     [plan],
   );
 

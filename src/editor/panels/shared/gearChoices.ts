@@ -1,25 +1,12 @@
 /** Gear as choices of a list box. */
-import type { Gear, GearKind } from '../../../gear/schema.ts';
+import { kindOf } from '../../../gear/kinds.ts';
+import type { Gear } from '../../../gear/schema.ts';
 import { type Choice, NONE } from '../fields/rows.ts';
-import { isPlaceable, shelfOf } from '../gear/shelf.ts';
-
-const PART_SHELVES: Partial<Record<GearKind, string>> = {
-  clamp: 'Clamps',
-  boom: 'Boom arms and posts',
-  lArm: 'L-arms',
-  platform: 'Platforms',
-  link: 'Links',
-  tube: 'Tubes',
-  foot: 'T-feet',
-  deck: 'Deck modules',
-};
-
-const groupOf = (gear: Gear): string => (isPlaceable(gear) ? shelfOf(gear) : (PART_SHELVES[gear.kind] ?? 'Other'));
 
 /** Choices of the gear that `fits`; the one in use is always among them, so that the field can show it. */
 export function gearChoices(gear: readonly Gear[], fits: (gear: Gear) => boolean, inUse: string | null): Choice[] {
   const choices = gear.filter((one) => fits(one) || one.id === inUse);
-  const found: Choice[] = choices.map((one) => ({ id: one.id, label: one.name, group: groupOf(one) }));
+  const found: Choice[] = choices.map((one) => ({ id: one.id, label: one.name, group: kindOf(one).shelf(one) }));
   if (inUse !== null && !choices.some(({ id }) => id === inUse))
     found.push({ id: inUse, label: `${inUse} (not known)` });
   return found;

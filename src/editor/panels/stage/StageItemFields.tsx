@@ -1,11 +1,11 @@
 /** What a stage item says to the venue: what a microphone takes, which mix is heard, what a power drop gives. */
 import type { GearOf } from '../../../gear/schema.ts';
+import { STAGE_USES } from '../../../gear/uses.ts';
 import type { Item } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
 import { STAGE_ITEM } from './itemFields.ts';
-import type { Use } from './stageLists.ts';
 
 interface Told {
   readonly title: string;
@@ -13,22 +13,14 @@ interface Told {
   readonly hint?: string;
 }
 
-const INPUT: Told = { title: 'On the input list', section: 'takes' };
-const MIX: Told = { title: 'Monitor mix', section: 'mix' };
-const POWER: Told = {
-  title: 'Power',
-  section: 'power',
-  hint: 'What will hang on it, all together. The venue’s electrician decides.',
-};
-
-const TOLD: Readonly<Record<Use, Told | null>> = {
-  microphone: INPUT,
-  di: INPUT,
-  wedge: MIX,
-  person: MIX,
-  power: POWER,
-  amplifier: null,
-  keyboard: null,
+const TOLD: Readonly<Record<NonNullable<(typeof STAGE_USES)[StageItemFieldsProps['gear']['use']]['asks']>, Told>> = {
+  source: { title: 'On the input list', section: 'takes' },
+  mix: { title: 'Monitor mix', section: 'mix' },
+  power: {
+    title: 'Power',
+    section: 'power',
+    hint: 'What will hang on it, all together. The venue’s electrician decides.',
+  },
 };
 
 export interface StageItemFieldsProps {
@@ -38,8 +30,9 @@ export interface StageItemFieldsProps {
 
 export function StageItemFields({ item, gear: { use } }: StageItemFieldsProps) {
   const panel = usePanel();
-  const told = TOLD[use];
-  if (told === null) return null;
+  const { asks } = STAGE_USES[use];
+  if (asks === null) return null;
+  const told = TOLD[asks];
   return (
     <Section title={told.title}>
       <FieldRows table={STAGE_ITEM} section={told.section} of={{ ...panel, item, use }} />

@@ -2,12 +2,13 @@
 import { Plus } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import { gearOf } from '../../../gear/catalogue.ts';
+import { placedKind } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import type { Item, Plan, Setup } from '../../../plan/schema.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { Section } from '../fields/WordField.tsx';
-import { freePlace, reachOf } from '../gear/freePlace.ts';
+import { freePlace } from '../gear/freePlace.ts';
 import { newItem } from '../gear/newPiece.ts';
 import { gearOfPlan } from '../gear/shelf.ts';
 
@@ -29,7 +30,7 @@ export function usualTaker(gear: readonly Gear[], source: Gear): StageGear | nul
 /** The microphone as it would stand: at the nearest free place on the floor, taking the piece. */
 export function newTaker(plan: Plan, setupId: string, gear: StageGear, taken: Item): Item {
   const { layout, setup } = liveOf(plan, setupId);
-  const [x, y] = freePlace(layout.bodies, taken.place.xMm, taken.place.yMm, reachOf(gear));
+  const [x, y] = freePlace(layout.bodies, taken.place.xMm, taken.place.yMm, placedKind(gear).reachMm(gear));
   return { ...newItem(gear, x, y, setup.pieces), takes: taken.id };
 }
 
