@@ -147,7 +147,7 @@ describe('power, mixes, venue', () => {
     expect(readField(voltageMeasure(), '230')).toEqual({ ok: true, value: 230 });
     expect(readField(voltageMeasure(), '120 V')).toEqual({ ok: true, value: 120 });
     expect(readField(loadMeasure(), '1,5 kW')).toEqual({ ok: true, value: 1500 });
-    expect(readField(loadMeasure(), '-1')).toEqual({ ok: false, sentence: 'The least is 0 W.' });
+    expect(readField(loadMeasure({ least: 0 }), '-1')).toEqual({ ok: false, sentence: 'The least is 0 W.' });
     expect(readField(voltageMeasure(), 'mains')).toMatchObject({ ok: false });
   });
   test('a mix for each wedge that has none, for who stands at it, and a plan that is read', () => {

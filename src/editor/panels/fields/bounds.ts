@@ -81,13 +81,19 @@ export function fieldAt(root: z.core.$ZodType, path: string): SchemaField {
   const { schema, keys } = follow(root, path);
   const { type } = defOf(schema);
   const inner = within(schema);
-  const bag: Readonly<Record<string, unknown>> = inner._zod.bag;
-  const number = (key: string) => bag[key] as number | undefined;
+  let [least, most, isAbove] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, false];
+  const { checks = [] } = defOf(inner) as { readonly checks?: readonly z.core.$ZodCheck[] };
+  for (const check of checks) {
+    const def = check._zod.def as z.core.$ZodChecks['_zod']['def'];
+    if (def.check === 'greater_than') [least, isAbove] = [Number(def.value), !def.inclusive];
+    else if (def.check === 'less_than') most = Number(def.value);
+    else if (def.check === 'max_length') most = def.maximum;
+  }
   return {
     type: defOf(inner).type,
-    least: number('minimum') ?? number('exclusiveMinimum') ?? Number.NEGATIVE_INFINITY,
-    most: number('maximum') ?? Number.POSITIVE_INFINITY,
-    isAbove: number('exclusiveMinimum') !== undefined,
+    least,
+    most,
+    isAbove,
     mayBeNone: type === 'optional' || type === 'nullable',
     keys,
   };
