@@ -17,6 +17,7 @@ import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
 import { useWorkplace } from './workplace.ts';
+import './side.css';
 
 /** Come when they are asked for. */
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));

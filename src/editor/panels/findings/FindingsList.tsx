@@ -18,6 +18,7 @@ import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
 import { countByState, type FindingRow, findingGroups } from '../../state/findingRows.ts';
 import { PickList } from '../shared/PickList.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
+import './findings.css';
 
 export interface FindingsListProps {
   readonly findings: readonly Finding[];
@@ -113,10 +114,12 @@ export function FindingsList({ findings, sentenceOf, selected, onSelect, numberO
         ))}
       </PickList>
       {folded > 0 && (
-        <button type="button" className="button button-quiet" onClick={() => setAllClear(true)}>
-          Show all {folded}
-          <span className="unseen"> that are clear</span>
-        </button>
+        <div className="findings-more">
+          <button type="button" className="button button-quiet" onClick={() => setAllClear(true)}>
+            Show all {folded}
+            <span className="unseen"> that are clear</span>
+          </button>
+        </div>
       )}
     </div>
   );

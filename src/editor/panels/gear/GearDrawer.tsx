@@ -12,6 +12,7 @@ import { type DisplayUnit, formatMass } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { RACK_FORMS, type RackForm } from './newPiece.ts';
 import { gearOfPlan, measuredMark, shelves, sizeText } from './shelf.ts';
+import './gear.css';
 
 export interface GearDrawerProps {
   /** Put a piece at a free place in sight. */

@@ -8,6 +8,7 @@ import { ItemInspector } from './ItemInspector.tsx';
 import { NudgePad } from './NudgePad.tsx';
 import { RackInspector, type RackInspectorProps } from './RackInspector.tsx';
 import { SeveralFields } from './SeveralFields.tsx';
+import './inspector.css';
 
 export interface InspectorProps {
   readonly selection: readonly string[];

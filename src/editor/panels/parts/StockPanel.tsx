@@ -12,7 +12,7 @@ import { buildWords } from '../../../words/buildWords.ts';
 import { PLAN_SUFFIX, planFileName } from '../../state/files.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
+import { FieldRow } from '../fields/FieldRows.tsx';
 import { ChoiceField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices } from '../shared/gearChoices.ts';
@@ -168,7 +168,11 @@ function StockTable({ stock, onChange }: StockTableProps) {
   const nameOf = (id: string) => gearOf(gear, id)?.name ?? (END_CAP_ID.test(id) ? 'End cap' : id);
   return (
     <>
-      <FieldRows table={STOCK} section="list" of={{ stock, take: onChange }} />
+      <div className="stock-names">
+        {STOCK.sections.list.map((row) => (
+          <FieldRow key={row.path} table={STOCK} row={row} of={{ stock, take: onChange }} />
+        ))}
+      </div>
       <section className="table-scroll" aria-label="What is owned">
         <table className="parts-table">
           <thead>

@@ -10,7 +10,6 @@ import { InputsTable } from './InputsTable.tsx';
 import { MixesTable } from './MixesTable.tsx';
 import { PowerTable } from './PowerTable.tsx';
 import { VenuePanel } from './VenuePanel.tsx';
-import '../parts/parts.css';
 import './stage.css';
 
 const TABS: readonly { readonly id: string; readonly name: string; readonly panel: () => ReactNode }[] = [

@@ -13,6 +13,7 @@ import { orNone } from '../shared/gearChoices.ts';
 import { boxOf, type Corner, newStage, type Wing, withCorner } from './stageEdits.ts';
 import { CORNER, STAGE } from './stageFields.ts';
 import { powerText, powerTotal, stageItems } from './stageLists.ts';
+import './stage.css';
 
 const NEW = '+new';
 
