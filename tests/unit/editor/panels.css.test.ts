@@ -69,6 +69,8 @@ test('every class that is styled is used', () => {
   const used = new Set(code.match(/[a-z][\w-]*/g));
   const begun = [...code.matchAll(/([a-z][\w-]*-)\$\{/g)].map(([, start]) => start);
   const styled = new Set(sheets.flatMap(({ selectors }) => selectors.flatMap(classesOf)));
-  const idle = [...styled].filter((one) => !OF_A_LIBRARY.has(one) && !used.has(one) && !begun.some((start) => one.startsWith(start)));
+  const idle = [...styled].filter(
+    (one) => !OF_A_LIBRARY.has(one) && !used.has(one) && !begun.some((start) => one.startsWith(start)),
+  );
   expect(idle).toEqual([]);
 });

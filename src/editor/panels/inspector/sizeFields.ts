@@ -30,6 +30,7 @@ export const sizesOf = (gear: Placeable) =>
           ({ field, word }): NumberRow<Placeable> => ({
             path: field,
             label: word,
+            clear: false,
             note: (one) => (isMeasured(one, field) ? 'measured' : undefined),
           }),
         ),
