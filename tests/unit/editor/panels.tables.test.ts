@@ -4,7 +4,6 @@ import { describe, expect, test } from 'vitest';
 import { fieldAt, schemaAt } from '../../../src/editor/panels/fields/bounds.ts';
 import { kindOfField, readField } from '../../../src/editor/panels/fields/measures.ts';
 import {
-  choiceField,
   type FieldTable,
   type Here,
   type NumberRow,
@@ -13,8 +12,8 @@ import {
   type Row,
   schemaField,
   switchField,
+  textField,
   told,
-  wordsField,
 } from '../../../src/editor/panels/fields/rows.ts';
 import { isStale, noDraft, settled, typed } from '../../../src/editor/panels/fields/useDraft.ts';
 import { gearOfPlan } from '../../../src/editor/panels/gear/shelf.ts';
@@ -96,7 +95,7 @@ const items = pieces.flatMap(({ setup, piece }) => (piece.kind === 'item' ? [{ s
 const racks = pieces.flatMap(({ setup, piece }) => (piece.kind === 'rack' ? [{ setup, rack: piece }] : []));
 const itemHere = (now: Plan, setup: string, id: string) => {
   const item = now.setups[setup].pieces[id] as Item;
-  return { ...here(now, setup), item, gear: gearOf(now.gear, item.gear), all: gearOfPlan(now), isNamed: true };
+  return { ...here(now, setup), item, gear: gearOf(now.gear, item.gear), all: gearOfPlan(now) };
 };
 const rackHere = (now: Plan, setup: string, id: string) => ({
   ...here(now, setup),
@@ -346,13 +345,13 @@ describe('what a field takes', () => {
       const now = thing(plan);
       const [change, show] =
         row.as === 'words'
-          ? [wordsField(table, row, now).set('Fresh'), (next: Plan) => wordsField(table, row, thing(next)).value]
+          ? [textField(table, row, now).set('Fresh'), (next: Plan) => textField(table, row, thing(next)).value]
           : row.as === 'switch' || row.as === 'tick'
             ? [switchField(table, row, now).set(true), (next: Plan) => switchField(table, row, thing(next)).value]
             : row.as === 'choice'
               ? [
-                  choiceField(table, row, now).set(choiceField(table, row, now).value),
-                  (next: Plan) => choiceField(table, row, thing(next)).value,
+                  textField(table, row, now).set(textField(table, row, now).value),
+                  (next: Plan) => textField(table, row, thing(next)).value,
                 ]
               : [null, () => null];
       if (change === null || 'refusal' in change) continue;
@@ -360,7 +359,7 @@ describe('what a field takes', () => {
       expect(done.ok, name).toBe(true);
       if (!done.ok) continue;
       taken++;
-      const wanted = row.as === 'words' ? 'Fresh' : row.as === 'choice' ? choiceField(table, row, now).value : true;
+      const wanted = row.as === 'words' ? 'Fresh' : row.as === 'choice' ? textField(table, row, now).value : true;
       expect(show(done.plan), name).toBe(wanted);
     }
     expect(taken).toBeGreaterThan(60);
@@ -371,7 +370,7 @@ describe('what a field takes', () => {
       expect(told(row.label, thing(plan)), name).toMatch(/\S/);
       if (row.as !== 'choice' || row.path === 'carrier') continue;
       const ids = row.choices(thing(plan)).map(({ id }) => id);
-      expect(ids, name).toContain(choiceField(table, row, thing(plan)).value);
+      expect(ids, name).toContain(textField(table, row, thing(plan)).value);
     }
   });
 });
@@ -403,9 +402,9 @@ test('a stock list is not the plan’s: it takes its values itself', () => {
     stock = next;
   };
   const [name, currency] = rows(STOCK as AnyTable) as never[];
-  expect(wordsField(STOCK as AnyTable, name, { stock, take }).set('Ours')).toBeNull();
+  expect(textField(STOCK as AnyTable, name, { stock, take }).set('Ours')).toBeNull();
   expect(stock.name).toBe('Ours');
-  expect(wordsField(STOCK as AnyTable, currency, { stock, take }).set('')).toBeNull();
+  expect(textField(STOCK as AnyTable, currency, { stock, take }).set('')).toBeNull();
   expect('currency' in stock).toBe(false);
 });
 

@@ -27,8 +27,6 @@ export interface Measure {
   readonly most: number;
 }
 
-const within = ({ least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY }: Bounds) => ({ least, most });
-
 const outOfBounds = (value: number, { least, most }: Measure, format: Measure['format']): string | null => {
   if (value < least) return `The least is ${format(least)}.`;
   if (value > most) return `The most is ${format(most)}.`;
@@ -54,19 +52,6 @@ export function stepped(measure: Measure, value: number, direction: 1 | -1, size
   return Math.min(measure.most, Math.max(measure.least, next * step));
 }
 
-/** A length in mm. In inches an arrow key is a sixteenth, with Shift an inch, a page key half a foot. */
-export function lengthMeasure(display: DisplayUnit, bounds: Bounds = {}): Measure {
-  return {
-    parse: (text) => {
-      const parsed = parseLength(text, display);
-      return parsed.ok ? { ok: true, value: parsed.mm } : { ok: false, sentence: parsed.reason };
-    },
-    format: (mm) => formatLength(mm, display),
-    steps: display === 'mm' ? [1, 10, 100] : [MM_PER_IN / 16, MM_PER_IN, 6 * MM_PER_IN],
-    ...within(bounds),
-  };
-}
-
 /** Reads `7`, `7.5`, `7,5`, `-7` and whatever of `units` follows, each with its factor to the plan's unit. */
 function parseWithUnits(text: string, units: Readonly<Record<string, number>>, bare: number, example: string): Parsed {
   const match = /^\s*([+\-−]?)\s*(\d+(?:[.,]\d*)?|[.,]\d+)\s*(\D.*?|)\s*$/.exec(text);
@@ -77,95 +62,69 @@ function parseWithUnits(text: string, units: Readonly<Record<string, number>>, b
   return { ok: true, value: (match[1] === '' || match[1] === '+' ? size : -size) * factor };
 }
 
-/** An angle in degrees, counter-clockwise on the page. */
-export function angleMeasure(bounds: Bounds = {}): Measure {
-  return {
-    parse: (text) => parseWithUnits(text, { '°': 1, deg: 1, degree: 1, degrees: 1 }, 1, '12.5°'),
-    format: formatAngle,
-    steps: [1, 5, 15],
-    ...within(bounds),
-  };
-}
+export type MeasureKind = 'length' | 'angle' | 'mass' | 'pressure' | 'voltage' | 'load' | 'price' | 'count';
+type Way = Pick<Measure, 'parse' | 'format' | 'steps'>;
 
-/** A mass in kg; bare numbers are pounds where lengths are inches. */
-export function massMeasure(display: DisplayUnit, bounds: Bounds = {}): Measure {
-  const bare = display === 'mm' ? 1 : KG_PER_LB;
-  return {
-    parse: (text) =>
-      parseWithUnits(
-        text,
-        { kg: 1, g: 1e-3, lb: KG_PER_LB, lbs: KG_PER_LB },
-        bare,
-        display === 'mm' ? '4.2 kg' : '9 lb',
-      ),
-    format: (kg) => formatMass(kg, display),
-    steps: [0.1 * bare, bare, 5 * bare],
-    ...within(bounds),
-  };
-}
+/** `bare`: what a number without a unit counts. */
+const way = (
+  units: Readonly<Record<string, number>>,
+  bare: number,
+  example: string,
+  format: Measure['format'],
+  steps: Measure['steps'],
+): Way => ({ parse: (text) => parseWithUnits(text, units, bare, example), format, steps });
 
-/** A voltage, V. */
-export function voltageMeasure(bounds: Bounds = {}): Measure {
-  return {
-    parse: (text) => parseWithUnits(text, { v: 1, volt: 1, volts: 1, kv: 1000 }, 1, '230 V'),
-    format: (volts) => `${formatNumber(volts)} V`,
-    steps: [1, 10, 100],
-    ...within(bounds),
-  };
-}
-
-/** An electric load, W. */
-export function loadMeasure(bounds: Bounds = {}): Measure {
-  return {
-    parse: (text) => parseWithUnits(text, { w: 1, watt: 1, watts: 1, kw: 1000 }, 1, '1500 W'),
-    format: (watt) => `${formatNumber(watt)} W`,
-    steps: [10, 100, 1000],
-    ...within(bounds),
-  };
-}
-
-/** A pressure on a deck, kPa (which is kN/m²); bare numbers are pounds to the square foot where lengths are inches. */
-export function pressureMeasure(display: DisplayUnit, bounds: Bounds = {}): Measure {
-  const units = { kpa: 1, 'kn/m²': 1, 'kn/m2': 1, psf: KPA_PER_PSF, 'lb/ft²': KPA_PER_PSF, 'lb/ft2': KPA_PER_PSF };
-  const [bare, example] = display === 'mm' ? [1, '7.5 kPa'] : [KPA_PER_PSF, '125 lb/ft²'];
-  return {
-    parse: (text) => parseWithUnits(text, units, bare, example),
-    format: (kPa) => (display === 'mm' ? `${formatNumber(kPa)} kPa` : `${formatNumber(kPa / KPA_PER_PSF, 1)} lb/ft²`),
-    steps: display === 'mm' ? [0.1, 0.5, 1] : [bare, 5 * bare, 25 * bare],
-    ...within(bounds),
-  };
-}
-
-/** A price for one, in whatever currency the list names. */
-export function priceMeasure(bounds: Bounds = {}): Measure {
-  return {
-    parse: (text) => parseWithUnits(text, {}, 1, '24.50'),
-    format: (price) => (Number.isInteger(price) ? String(price) : price.toFixed(2)),
-    steps: [1, 10, 100],
-    ...within(bounds),
-  };
-}
-
-export interface CountBounds extends Bounds {
-  readonly steps: Measure['steps'];
-  readonly example: string;
-}
-
-/** A whole number of things. */
-export function countMeasure({ steps, example, ...bounds }: CountBounds): Measure {
+const PRESSURES = { kpa: 1, 'kn/m²': 1, 'kn/m2': 1, psf: KPA_PER_PSF, 'lb/ft²': KPA_PER_PSF, 'lb/ft2': KPA_PER_PSF };
+const wayOfCount = (steps: Measure['steps'], example: string): Way => {
+  const { parse } = way({}, 1, example, String, steps);
   return {
     parse: (text) => {
-      const parsed = parseWithUnits(text, {}, 1, example);
+      const parsed = parse(text);
       if (!parsed.ok || Number.isInteger(parsed.value)) return parsed;
       return { ok: false, sentence: 'Only whole numbers are counted here.' };
     },
     format: (count) => String(Math.round(count)),
     steps,
-    ...within(bounds),
   };
-}
+};
 
-export type MeasureKind = 'length' | 'angle' | 'mass' | 'pressure' | 'voltage' | 'load' | 'price' | 'count';
+/** How each kind is read, written and stepped, where lengths are shown in mm and where in inches. */
+const WAYS: Readonly<Record<MeasureKind, (display: DisplayUnit) => Way>> = {
+  // In inches an arrow key is a sixteenth, with Shift an inch, a page key half a foot.
+  length: (display) => ({
+    parse: (text) => {
+      const parsed = parseLength(text, display);
+      return parsed.ok ? { ok: true, value: parsed.mm } : { ok: false, sentence: parsed.reason };
+    },
+    format: (mm) => formatLength(mm, display),
+    steps: display === 'mm' ? [1, 10, 100] : [MM_PER_IN / 16, MM_PER_IN, 6 * MM_PER_IN],
+  }),
+  // Degrees, counter-clockwise on the page.
+  angle: () => way({ '°': 1, deg: 1, degree: 1, degrees: 1 }, 1, '12.5°', formatAngle, [1, 5, 15]),
+  mass: (display) => {
+    const [bare, example] = display === 'mm' ? [1, '4.2 kg'] : [KG_PER_LB, '9 lb'];
+    const units = { kg: 1, g: 1e-3, lb: KG_PER_LB, lbs: KG_PER_LB };
+    return way(units, bare, example, (kg) => formatMass(kg, display), [0.1 * bare, bare, 5 * bare]);
+  },
+  // On a deck; kPa is kN/m².
+  pressure: (display) =>
+    display === 'mm'
+      ? way(PRESSURES, 1, '7.5 kPa', (kPa) => `${formatNumber(kPa)} kPa`, [0.1, 0.5, 1])
+      : way(PRESSURES, KPA_PER_PSF, '125 lb/ft²', (kPa) => `${formatNumber(kPa / KPA_PER_PSF, 1)} lb/ft²`, [
+          KPA_PER_PSF,
+          5 * KPA_PER_PSF,
+          25 * KPA_PER_PSF,
+        ]),
+  voltage: () =>
+    way({ v: 1, volt: 1, volts: 1, kv: 1000 }, 1, '230 V', (volts) => `${formatNumber(volts)} V`, [1, 10, 100]),
+  load: () =>
+    way({ w: 1, watt: 1, watts: 1, kw: 1000 }, 1, '1500 W', (watt) => `${formatNumber(watt)} W`, [10, 100, 1000]),
+  // In whatever currency the list names.
+  price: () => way({}, 1, '24.50', priceText, [1, 10, 100]),
+  count: () => wayOfCount([1, 10, 100], '4'),
+};
+
+export const priceText = (price: number): string => (Number.isInteger(price) ? String(price) : price.toFixed(2));
 
 /** Where nothing at all is refused (a tube of no length), a field begins with the least that anybody measures. */
 const LEAST_OF_SOME: Readonly<Record<MeasureKind, number>> = {
@@ -179,20 +138,27 @@ const LEAST_OF_SOME: Readonly<Record<MeasureKind, number>> = {
   count: 1,
 };
 
-const MAKERS: Readonly<Record<MeasureKind, (display: DisplayUnit, bounds: Bounds) => Measure>> = {
-  length: lengthMeasure,
-  angle: (_, bounds) => angleMeasure(bounds),
-  mass: massMeasure,
-  pressure: pressureMeasure,
-  voltage: (_, bounds) => voltageMeasure(bounds),
-  load: (_, bounds) => loadMeasure(bounds),
-  price: (_, bounds) => priceMeasure(bounds),
-  count: (_, bounds) => countMeasure({ ...bounds, steps: [1, 10, 100], example: '4' }),
-};
+const bounded = (one: Way, { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY }: Bounds): Measure => ({
+  ...one,
+  least,
+  most,
+});
 
 /** `isAbove`: the least itself is refused. */
-export const measureOf = (kind: MeasureKind, display: DisplayUnit, bounds: Bounds, isAbove = false): Measure =>
-  MAKERS[kind](display, isAbove ? { ...bounds, least: Math.max(bounds.least ?? 0, LEAST_OF_SOME[kind]) } : bounds);
+export const measureOf = (kind: MeasureKind, display: DisplayUnit, bounds: Bounds = {}, isAbove = false): Measure => {
+  const { least = 0, most } = bounds;
+  const above = { least: Math.max(least, LEAST_OF_SOME[kind]), most };
+  return bounded(WAYS[kind](display), isAbove ? above : bounds);
+};
+
+export interface CountBounds extends Bounds {
+  readonly steps: Measure['steps'];
+  readonly example: string;
+}
+
+/** A whole number of things, stepped as suits them. */
+export const countMeasure = ({ steps, example, ...bounds }: CountBounds): Measure =>
+  bounded(wayOfCount(steps, example), bounds);
 
 /** What the names of the plan's fields end with, by the project's own rule: a name says its unit. */
 const UNITS: readonly (readonly [RegExp, MeasureKind])[] = [

@@ -39,6 +39,8 @@ interface AnyRow<T> {
   /** Below the table's schema; a word after a union chooses the form (`carrier.bar.atMm`). */
   readonly path: string;
   readonly label: Told<T, string>;
+  /** The head of its column, where its table is one and the label is longer. */
+  readonly head?: string;
   /** The row is there only for such things. */
   readonly when?: (thing: T) => boolean;
   /** May be changed while the piece is locked: a name, a note, the lock itself. */
@@ -117,12 +119,6 @@ export function patched(record: object, [key, ...rest]: readonly string[], value
   return { [key]: { ...old, ...patched(old, rest, value) } };
 }
 
-/** A thing's field as a control needs it: whatever the row leaves out is filled in. */
-export interface Field<V> {
-  readonly value: V;
-  readonly set: (value: V) => Change;
-}
-
 export function schemaField<T>(table: FieldTable<T>, row: Row<T>, thing: T): SchemaField {
   const schema = told(table.schema, thing);
   if (schema === undefined) throw new Error(`“${row.path}” has no schema, and is not derived.`);
@@ -164,37 +160,33 @@ export function numberField<T>(table: FieldTable<T>, row: NumberRow<T>, thing: T
   };
 }
 
-export interface WordsField extends Field<string> {
+/** A field of words, a choice or a switch. Null, as it is written, takes an optional one away. */
+export interface PlainField<V> {
+  readonly value: V;
+  /** Letters of a text. */
   readonly most: number;
-  readonly mayBeEmpty: boolean;
+  readonly mayBeNone: boolean;
+  readonly set: (value: V) => Change;
 }
 
-export function wordsField<T>(table: FieldTable<T>, row: WordRow<T>, thing: T): WordsField {
+interface Own<T, V> {
+  readonly value?: (thing: T) => V;
+  readonly set?: (thing: T, value: V) => Change;
+}
+
+function plainField<T, V>(table: FieldTable<T>, row: Row<T>, thing: T, none: V): PlainField<V> {
   const { keys, most, mayBeNone } = schemaField(table, row, thing);
-  const { set } = row;
+  const { value, set } = row as Own<T, V>;
   return {
-    value: row.value === undefined ? ((valueAt(table.record(thing), keys) ?? '') as string) : row.value(thing),
+    value: value === undefined ? ((valueAt(table.record(thing), keys) ?? none) as V) : value(thing),
     most,
-    mayBeEmpty: row.mayBeEmpty ?? mayBeNone,
-    set: (text) =>
-      set === undefined ? table.write(thing, keys, text === '' && mayBeNone ? null : text) : set(thing, text),
+    mayBeNone,
+    set: (next) =>
+      set === undefined ? table.write(thing, keys, next === none && mayBeNone ? null : next) : set(thing, next),
   };
 }
 
-export function choiceField<T>(table: FieldTable<T>, row: ChoiceRow<T>, thing: T): Field<string> {
-  const { keys, mayBeNone } = schemaField(table, row, thing);
-  const { set } = row;
-  return {
-    value: row.value === undefined ? ((valueAt(table.record(thing), keys) ?? NONE) as string) : row.value(thing),
-    set: (id) => (set === undefined ? table.write(thing, keys, id === NONE && mayBeNone ? null : id) : set(thing, id)),
-  };
-}
-
-export function switchField<T>(table: FieldTable<T>, row: SwitchRow<T>, thing: T): Field<boolean> {
-  const { keys, mayBeNone } = schemaField(table, row, thing);
-  return {
-    value: valueAt(table.record(thing), keys) === true,
-    // What is off is left out of the file.
-    set: (isOn) => table.write(thing, keys, isOn || !mayBeNone ? isOn : null),
-  };
-}
+export const textField = <T>(table: FieldTable<T>, row: WordRow<T> | ChoiceRow<T>, thing: T) =>
+  plainField<T, string>(table, row, thing, NONE);
+export const switchField = <T>(table: FieldTable<T>, row: SwitchRow<T>, thing: T) =>
+  plainField<T, boolean>(table, row, thing, false);

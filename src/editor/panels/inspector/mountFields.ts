@@ -184,12 +184,7 @@ export const TIE = {
         (here, carrier) => putTie(here, { carrier }),
       ),
       { path: 'heightMm', label: 'Height at the stand' },
-      {
-        as: 'choice',
-        path: 'link',
-        label: 'Link',
-        choices: ({ all, tie }) => gearChoices(all, isLink, tie.link),
-      },
+      { as: 'choice', path: 'link', label: 'Link', choices: ({ all, tie }) => gearChoices(all, isLink, tie.link) },
       {
         as: 'choice',
         path: 'clamp',

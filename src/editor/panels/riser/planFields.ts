@@ -106,11 +106,7 @@ export const LIMIT = {
   },
   sections: {
     heights: [
-      {
-        path: 'heightMm',
-        label: 'Things this close in height count as meeting',
-        otherwise: () => DEFAULT_HEIGHT_MM,
-      },
+      { path: 'heightMm', label: 'Things this close in height count as meeting', otherwise: () => DEFAULT_HEIGHT_MM },
     ],
   },
 } satisfies FieldTable<Pick<Here, 'plan'>>;

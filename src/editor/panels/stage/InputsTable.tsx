@@ -8,8 +8,8 @@ import { type Input, LIMITS } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { NONE } from '../fields/rows.ts';
 import { nextId } from './listEdits.ts';
-import { type ChannelHere, INPUT } from './listFields.ts';
-import { type Column, RowTable } from './RowTable.tsx';
+import { INPUT } from './listFields.ts';
+import { RowTable } from './RowTable.tsx';
 import { useLines } from './useLines.ts';
 import { useLists } from './useLists.ts';
 
@@ -26,16 +26,6 @@ const DEVICES = [
   'DI, passive',
 ];
 const STANDS = ['short boom', 'boom', 'tall boom', 'clip', 'round-base stand', 'none'];
-
-const COLUMNS: readonly Column<ChannelHere>[] = [
-  { path: 'source', head: 'Source' },
-  { path: 'piece', head: 'Takes' },
-  { path: 'by', head: 'By' },
-  { path: 'device', head: 'Microphone or DI' },
-  { path: 'stand', head: 'Stand' },
-  { path: 'phantom', head: '48 V' },
-  { path: 'note', head: 'Note' },
-];
 
 export function InputsTable() {
   const { plan, setup, setupId, isReadOnly } = usePanel();
@@ -119,7 +109,6 @@ export function InputsTable() {
           caption={`Input list of ${setup.name}`}
           className="inputs-table"
           numberHead="No."
-          columns={COLUMNS}
           table={INPUT}
           lines={channels.map((channel, at) => ({
             setupId,

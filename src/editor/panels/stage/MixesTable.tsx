@@ -4,8 +4,8 @@ import { Button } from 'react-aria-components';
 import { LIMITS, type Mix } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { nextId } from './listEdits.ts';
-import { MIX, type MixHere } from './listFields.ts';
-import { type Column, RowTable } from './RowTable.tsx';
+import { MIX } from './listFields.ts';
+import { RowTable } from './RowTable.tsx';
 import { hearing, mixPerWedge } from './stageLists.ts';
 import { useLines } from './useLines.ts';
 import { useLists } from './useLists.ts';
@@ -30,12 +30,6 @@ export function MixesTable() {
     hearing(setup, mix.id)
       .map(({ name, gear }) => name || gear)
       .join(', ') || <span className="hint">nothing yet</span>;
-  const columns: readonly Column<MixHere>[] = [
-    { path: 'name', head: 'For' },
-    { path: 'by', head: 'By' },
-    { path: 'wants', head: 'Wants to hear' },
-    { head: 'Heard at', cell: ({ mix }) => heardAt(mix) },
-  ];
   const perWedge = mixPerWedge(plan, setup);
   return (
     <>
@@ -46,11 +40,11 @@ export function MixesTable() {
           caption={`Monitor mixes of ${setup.name}`}
           className="mixes-table"
           numberHead="Mix"
-          columns={columns}
           table={MIX}
           lines={mixes.map((mix, at) => ({ setupId, list, at, mix }))}
           idOf={({ mix }) => mix.id}
           what="mix"
+          tells={{ head: 'Heard at', of: ({ mix }) => heardAt(mix) }}
           edits={edits}
         />
       )}

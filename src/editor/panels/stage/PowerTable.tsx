@@ -8,9 +8,6 @@ import { powerText, powerTotal, stageItems } from './stageLists.ts';
 
 type Power = NonNullable<Item['power']>;
 
-/** Of the two fields of a power drop. */
-const HEADS = ['Voltage', 'Load'];
-
 export function PowerTable() {
   const panel = usePanel();
   const { plan, setup } = panel;
@@ -23,9 +20,9 @@ export function PowerTable() {
           <thead>
             <tr>
               <th scope="col">Power drop</th>
-              {HEADS.map((head) => (
-                <th key={head} scope="col">
-                  {head}
+              {STAGE_ITEM.sections.power.map(({ label }) => (
+                <th key={label} scope="col">
+                  {label}
                 </th>
               ))}
               <th scope="col">Current</th>
@@ -35,13 +32,13 @@ export function PowerTable() {
             {drops.map((drop) => (
               <tr key={drop.id}>
                 <th scope="row">{drop.name || drop.gear}</th>
-                {STAGE_ITEM.sections.power.map((row, at) => (
-                  <td key={row.path} data-label={HEADS[at]}>
+                {STAGE_ITEM.sections.power.map((row) => (
+                  <td key={row.path} data-label={row.label}>
                     <FieldRow
                       table={STAGE_ITEM}
                       row={row}
-                      of={{ ...panel, item: drop, use: 'power', isNamed: true }}
-                      hideLabel
+                      of={{ ...panel, item: drop, use: 'power' }}
+                      whose={drop.name || drop.gear}
                     />
                   </td>
                 ))}

@@ -2,35 +2,32 @@
 import type { ReactNode } from 'react';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
-import type { FieldTable } from '../fields/rows.ts';
+import type { FieldTable, Row } from '../fields/rows.ts';
 import { RowButtons } from './RowButtons.tsx';
 import type { useLines } from './useLines.ts';
-
-export interface Column<T> {
-  /** The path of a row of the field table; left out where `cell` shows something else. */
-  readonly path?: string;
-  readonly head: string;
-  readonly cell?: (line: T) => ReactNode;
-}
 
 export interface RowTableProps<T> {
   readonly caption: string;
   readonly className: string;
   /** The head of the numbers. */
   readonly numberHead: string;
-  readonly columns: readonly Column<T>[];
   readonly table: FieldTable<T, 'line'>;
   readonly lines: readonly T[];
   readonly idOf: (line: T) => string;
   /** "channel": what one line is. */
   readonly what: string;
+  /** A last column that is no field. */
+  readonly tells?: { readonly head: string; readonly of: (line: T) => ReactNode };
   readonly edits: Pick<ReturnType<typeof useLines>, 'rows' | 'remove'>;
 }
 
+const headOf = <T,>({ head, label }: Row<T>): string => head ?? String(label);
+
 export function RowTable<T>(props: RowTableProps<T>) {
-  const { caption, className, numberHead, columns, table, lines, idOf, what, edits } = props;
+  const { caption, className, numberHead, table, lines, idOf, what, tells, edits } = props;
   const { isReadOnly } = usePanel();
   const { rows } = edits;
+  const fields = table.sections.line;
   return (
     <div ref={rows.box} onKeyDownCapture={rows.onKeyDownCapture}>
       <table className={`row-table ${className}`}>
@@ -38,7 +35,7 @@ export function RowTable<T>(props: RowTableProps<T>) {
         <thead>
           <tr>
             <th scope="col">{numberHead}</th>
-            {columns.map(({ head }) => (
+            {[...fields.map(headOf), ...(tells ? [tells.head] : [])].map((head) => (
               <th key={head} scope="col">
                 {head}
               </th>
@@ -54,14 +51,12 @@ export function RowTable<T>(props: RowTableProps<T>) {
               <th scope="row" className="row-number">
                 {at + 1}
               </th>
-              {columns.map(({ path, head, cell }) => (
-                <td key={head} data-col={path} data-label={head}>
-                  {cell?.(line)}
-                  {table.sections.line.map(
-                    (row) => row.path === path && <FieldRow key={path} table={table} row={row} of={line} hideLabel />,
-                  )}
+              {fields.map((row) => (
+                <td key={row.path} data-col={row.path} data-label={headOf(row)}>
+                  <FieldRow table={table} row={row} of={line} whose={`${what} ${at + 1}`} />
                 </td>
               ))}
+              {tells && <td data-label={tells.head}>{tells.of(line)}</td>}
               <td data-col="act">
                 <RowButtons
                   what={`${what} ${at + 1}`}

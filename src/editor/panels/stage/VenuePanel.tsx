@@ -46,7 +46,7 @@ export function VenuePanel() {
                     table={VENUE_LINE}
                     row={VENUE_LINE.sections.line[0]}
                     of={{ setupId, list, at, line }}
-                    hideLabel
+                    whose={`line ${at + 1}`}
                   />
                 </span>
                 <span data-col="act">

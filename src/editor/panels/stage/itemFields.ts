@@ -12,8 +12,6 @@ import type { Use } from './stageLists.ts';
 export interface StageItemHere extends Here {
   readonly item: Item;
   readonly use: Use;
-  /** In the table of all, where a label must say whose it is. */
-  readonly isNamed?: boolean;
 }
 
 const NEW = '+new';
@@ -26,9 +24,6 @@ const write = ({ setupId, item }: StageItemHere, set: SetPiece['set']): Command 
 
 /** Mains where lengths are in inches, and elsewhere. Common practice, no source: the venue's plate says what it is. */
 const usualVolts = ({ units }: Here): number => (units === 'in' ? 120 : 230);
-
-const powerLabel = (word: string) => (here: StageItemHere) =>
-  here.isNamed ? `${word}, ${here.item.name || here.item.gear}` : word;
 
 /** The mix that is chosen; a new one is made of what a wedge plays, or what a person hears by ear. */
 function chooseMix(here: StageItemHere, id: string): Command {
@@ -89,15 +84,15 @@ export const STAGE_ITEM = {
     power: [
       {
         path: 'power.volts',
-        label: powerLabel('Voltage'),
+        label: 'Voltage',
         otherwise: usualVolts,
         set: (here, volts) => write(here, { power: { loadW: null, ...here.item.power, volts } }),
         clear: (here) => write(here, { power: null }),
       },
       {
         path: 'power.loadW',
-        label: powerLabel('Load'),
-        note: ({ item, isNamed }) => ((item.power?.loadW ?? null) === null && !isNamed ? 'not known' : undefined),
+        label: 'Load',
+        note: ({ item }) => ((item.power?.loadW ?? null) === null ? 'not known' : undefined),
         set: (here, loadW) => write(here, { power: { volts: usualVolts(here), ...here.item.power, loadW } }),
         clear: (here) => write(here, { power: { volts: usualVolts(here), ...here.item.power, loadW: null } }),
       },

@@ -43,38 +43,28 @@ export interface ChannelHere extends LineHere<Input> {
   readonly words: Readonly<Record<'device' | 'stand', string>>;
 }
 
-const channelLabel =
-  (what: string) =>
-  ({ at }: ChannelHere) =>
-    `${what}, channel ${at + 1}`;
-
 export const INPUT = {
   schema: inputSchema,
   record: ({ channel }) => channel,
   write: (here, [key], value) => setLists(here, { inputs: changedIn(here, here.channel.id, key, value) }),
   sections: {
     line: [
-      { as: 'words', path: 'source', label: channelLabel('Source'), mayBeEmpty: true },
-      { as: 'choice', path: 'piece', label: channelLabel('Takes'), choices: ({ pieces }) => pieces },
+      { as: 'words', path: 'source', label: 'Source', mayBeEmpty: true },
+      { as: 'choice', path: 'piece', label: 'Takes', choices: ({ pieces }) => pieces },
       {
         as: 'choice',
         path: 'by',
-        label: channelLabel('By'),
+        label: 'By',
         choices: () => [
           { id: 'microphone', label: 'Microphone' },
           { id: 'di', label: 'DI' },
           { id: 'line', label: 'Line' },
         ],
       },
-      {
-        as: 'words',
-        path: 'device',
-        label: channelLabel('Microphone or DI'),
-        suggestions: ({ words }) => words.device,
-      },
-      { as: 'words', path: 'stand', label: channelLabel('Stand'), suggestions: ({ words }) => words.stand },
-      { as: 'tick', path: 'phantom', label: channelLabel('Phantom power') },
-      { as: 'words', path: 'note', label: channelLabel('Note') },
+      { as: 'words', path: 'device', label: 'Microphone or DI', suggestions: ({ words }) => words.device },
+      { as: 'words', path: 'stand', label: 'Stand', suggestions: ({ words }) => words.stand },
+      { as: 'tick', path: 'phantom', label: 'Phantom power', head: '48 V' },
+      { as: 'words', path: 'note', label: 'Note' },
     ],
   },
 } satisfies FieldTable<ChannelHere>;
@@ -83,28 +73,23 @@ export interface MixHere extends LineHere<Mix> {
   readonly mix: Mix;
 }
 
-const mixLabel =
-  (what: string) =>
-  ({ at }: MixHere) =>
-    `${what}, mix ${at + 1}`;
-
 export const MIX = {
   schema: mixSchema,
   record: ({ mix }) => mix,
   write: (here, [key], value) => setLists(here, { mixes: changedIn(here, here.mix.id, key, value) }),
   sections: {
     line: [
-      { as: 'words', path: 'name', label: mixLabel('For'), mayBeEmpty: true },
+      { as: 'words', path: 'name', label: 'For', mayBeEmpty: true },
       {
         as: 'choice',
         path: 'by',
-        label: mixLabel('By'),
+        label: 'By',
         choices: () => [
           { id: 'wedge', label: 'Wedge' },
           { id: 'inEar', label: 'In ear' },
         ],
       },
-      { as: 'words', path: 'wants', label: mixLabel('Wants to hear') },
+      { as: 'words', path: 'wants', label: 'Wants to hear' },
     ],
   },
 } satisfies FieldTable<MixHere>;
@@ -137,7 +122,7 @@ export const VENUE_LINE = {
       {
         as: 'words',
         path: 'venueProvides',
-        label: ({ at }) => `The venue provides, line ${at + 1}`,
+        label: 'The venue provides',
         mayBeEmpty: false,
         value: ({ line }) => line,
       },
