@@ -12,6 +12,7 @@ import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section, SwitchField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 import { bendViews } from './bendViews.ts';
 import { BAR, type BarHere, LEG, type LegHere, RACK, SPAN } from './rackFields.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
@@ -204,14 +205,12 @@ function BarFields({ here, name, isFixed }: BarFieldsProps) {
       title={name[0].toUpperCase() + name.slice(1)}
       tells={`${formatLength(bar.cutLengthMm, units)}, ${shape}`}
       action={
-        <Button
-          className="icon-button"
-          aria-label={`Remove ${name}`}
+        <IconButton
+          icon={Trash2}
+          label={`Remove ${name}`}
           isDisabled={isFixed}
           onPress={() => run({ type: 'removeBar', setup: setupId, rack: rack.id, bar: bar.id })}
-        >
-          <Trash2 />
-        </Button>
+        />
       }
     >
       <BarRoomWords rack={rack} bar={bar} />
@@ -237,14 +236,12 @@ function LegFields({ here, number, isFixed, mayGo }: LegFieldsProps) {
       tells={`${formatLength(leg.lengthMm, units)}${foot}`}
       action={
         mayGo && (
-          <Button
-            className="icon-button"
-            aria-label={`Remove leg ${number}`}
+          <IconButton
+            icon={Trash2}
+            label={`Remove leg ${number}`}
             isDisabled={isFixed}
             onPress={() => run({ type: 'removeLeg', setup: setupId, rack: rack.id, leg: leg.id })}
-          >
-            <Trash2 />
-          </Button>
+          />
         )
       }
     >

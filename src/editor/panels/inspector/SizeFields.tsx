@@ -1,11 +1,11 @@
 /** Sizes and mass of a piece of gear; the catalogue's typical sizes come back with one button. */
 import { RotateCcw } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import type { Placeable } from '../../../gear/kinds.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
 import { measuredMark } from '../gear/shelf.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 import { sizesOf } from './sizeFields.ts';
 
 export function SizeFields({ gear }: { readonly gear: Placeable }) {
@@ -16,14 +16,12 @@ export function SizeFields({ gear }: { readonly gear: Placeable }) {
       title="Sizes of this gear"
       actions={
         Object.hasOwn(plan.gear, gear.id) && (
-          <Button
-            className="icon-button"
-            aria-label="Back to typical sizes"
+          <IconButton
+            icon={RotateCcw}
+            label="Back to typical sizes"
             isDisabled={isReadOnly}
             onPress={() => run({ type: 'removeGear', gear: gear.id })}
-          >
-            <RotateCcw />
-          </Button>
+          />
         )
       }
     >

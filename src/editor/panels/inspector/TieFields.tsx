@@ -6,6 +6,7 @@ import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 import { carrierChoices } from './carriers.ts';
 import type { MountFieldsProps } from './MountFields.tsx';
 import { setTies, TIE } from './mountFields.ts';
@@ -40,14 +41,12 @@ export function TieFields({ item, gear }: MountFieldsProps) {
         <fieldset key={at} className="part">
           <legend className="part-head">
             Link {at + 1}
-            <Button
-              className="icon-button"
-              aria-label={`Remove link ${at + 1}`}
+            <IconButton
+              icon={Trash2}
+              label={`Remove link ${at + 1}`}
               isDisabled={isReadOnly}
               onPress={() => put(ties.toSpliced(at, 1))}
-            >
-              <Trash2 />
-            </Button>
+            />
           </legend>
           <FieldRows table={TIE} section="link" of={{ ...panel, item, gear, all, tie, at, tubes }} />
         </fieldset>

@@ -17,6 +17,7 @@ import { ChoiceField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 import { PriceCells } from './PriceCells.tsx';
 import { OWNED, type OwnedHere, STOCK } from './partFields.ts';
 import { addPart, removePart, setPart, withNeeds } from './stockEdits.ts';
@@ -212,13 +213,11 @@ function StockTable({ stock, onChange }: StockTableProps) {
                   </td>
                   <PriceCells table={OWNED} of={here} />
                   <td>
-                    <Button
-                      className="icon-button"
-                      aria-label={`Take ${what} off the list`}
+                    <IconButton
+                      icon={Trash2}
+                      label={`Take ${what} off the list`}
                       onPress={() => onChange(removePart(stock, index))}
-                    >
-                      <Trash2 />
-                    </Button>
+                    />
                   </td>
                 </tr>
               );

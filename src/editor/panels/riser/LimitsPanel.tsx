@@ -8,6 +8,7 @@ import { formatLength } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
+import { IconButton } from '../shared/IconButton.tsx';
 import { splitPair } from './limitPairs.ts';
 import { LIMIT, PAIR, setPair, usualMm } from './planFields.ts';
 
@@ -38,14 +39,12 @@ export function LimitsPanel({ kinds, kindWord }: LimitsPanelProps) {
         {pairs.map((pair) => (
           <div key={pair} className="field-line">
             <FieldRow table={PAIR} row={PAIR.sections.pair[0]} of={{ plan, pair, title: titleOf(pair) }} />
-            <Button
-              className="icon-button"
-              aria-label={`Back to the usual clearance: ${titleOf(pair)}`}
+            <IconButton
+              icon={Trash2}
+              label={`Back to the usual clearance: ${titleOf(pair)}`}
               isDisabled={isReadOnly}
               onPress={() => put(pair, undefined)}
-            >
-              <Trash2 />
-            </Button>
+            />
           </div>
         ))}
       </Section>

@@ -14,6 +14,7 @@ import { NONE } from '../fields/rows.ts';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { orNone } from '../shared/gearChoices.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 import { newRiser, nextModule } from './riserEdits.ts';
 import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
 
@@ -193,14 +194,12 @@ function RiserFields(here: RiserHere) {
       <Section
         title="Riser"
         actions={
-          <Button
-            className="icon-button"
-            aria-label="Remove this riser from the plan"
+          <IconButton
+            icon={Trash2}
+            label="Remove this riser from the plan"
             isDisabled={isReadOnly}
             onPress={() => run({ type: 'removeRiser', riser: riser.id })}
-          >
-            <Trash2 />
-          </Button>
+          />
         }
       >
         <FieldRows table={RISER} section="riser" of={here} />
@@ -226,14 +225,12 @@ function RiserFields(here: RiserHere) {
           <fieldset key={module.id} className="part">
             <legend className="part-head">
               Module {i + 1}
-              <Button
-                className="icon-button"
-                aria-label={`Remove module ${i + 1}`}
+              <IconButton
+                icon={Trash2}
+                label={`Remove module ${i + 1}`}
                 isDisabled={isReadOnly || riser.modules.length === 1}
                 onPress={() => edit({ modules: riser.modules.filter(({ id }) => id !== module.id) })}
-              >
-                <Trash2 />
-              </Button>
+              />
             </legend>
             <FieldRows table={MODULE} section="module" of={{ ...here, module }} />
           </fieldset>

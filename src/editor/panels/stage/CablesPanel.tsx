@@ -8,6 +8,7 @@ import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { NONE } from '../fields/rows.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
+import { IconButton } from '../shared/IconButton.tsx';
 import { without } from './listEdits.ts';
 import { CABLE, type CableHere, setCable } from './listFields.ts';
 import { CORNER } from './stageFields.ts';
@@ -75,14 +76,7 @@ function Run({ here, onRemove }: RunProps) {
     <fieldset className="part">
       <legend className="part-head">
         Cable run {number}, {formatLength(runLength(points), units)} on the floor
-        <Button
-          className="icon-button"
-          aria-label={`Remove cable run ${number}`}
-          isDisabled={isReadOnly}
-          onPress={onRemove}
-        >
-          <Trash2 />
-        </Button>
+        <IconButton icon={Trash2} label={`Remove cable run ${number}`} isDisabled={isReadOnly} onPress={onRemove} />
       </legend>
       <FieldRows table={CABLE} section="run" of={here} />
       <ol className="run-points">
@@ -114,14 +108,12 @@ function Run({ here, onRemove }: RunProps) {
                 >
                   <Plus />
                 </Button>
-                <Button
-                  className="icon-button"
-                  aria-label={`Remove point ${at + 1} of cable run ${number}`}
+                <IconButton
+                  icon={Trash2}
+                  label={`Remove point ${at + 1} of cable run ${number}`}
                   isDisabled={isReadOnly || points.length === 2}
                   onPress={() => void run(put(points.toSpliced(at, 1)))}
-                >
-                  <Trash2 />
-                </Button>
+                />
               </span>
             </li>
           );

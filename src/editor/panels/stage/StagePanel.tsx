@@ -14,6 +14,7 @@ import { boxOf, type Corner, newStage, type Wing, withCorner } from './stageEdit
 import { CORNER, STAGE } from './stageFields.ts';
 import { powerText, powerTotal, stageItems } from './stageLists.ts';
 import './stage.css';
+import { IconButton } from '../shared/IconButton.tsx';
 
 const NEW = '+new';
 
@@ -111,14 +112,12 @@ function StageFields({ stage }: { readonly stage: Stage }) {
       <Section
         title="Outline"
         actions={
-          <Button
-            className="icon-button"
-            aria-label="Remove this stage from the plan"
+          <IconButton
+            icon={Trash2}
+            label="Remove this stage from the plan"
             isDisabled={isReadOnly}
             onPress={() => run({ type: 'removeStage', stage: stage.id })}
-          >
-            <Trash2 />
-          </Button>
+          />
         }
       >
         <FieldRows table={STAGE} section="name" of={here} />
@@ -159,11 +158,7 @@ function Corners({ what, outline, put, onRemove }: CornersProps) {
     <Section
       title={`Corners, ${what}`}
       actions={
-        onRemove && (
-          <Button className="icon-button" aria-label={`Remove ${what}`} isDisabled={isReadOnly} onPress={onRemove}>
-            <Trash2 />
-          </Button>
-        )
+        onRemove && <IconButton icon={Trash2} label={`Remove ${what}`} isDisabled={isReadOnly} onPress={onRemove} />
       }
     >
       <ol className="corner-list">
@@ -181,14 +176,12 @@ function Corners({ what, outline, put, onRemove }: CornersProps) {
             >
               <Plus />
             </Button>
-            <Button
-              className="icon-button"
-              aria-label={`Remove corner ${at + 1}`}
+            <IconButton
+              icon={Trash2}
+              label={`Remove corner ${at + 1}`}
               isDisabled={isReadOnly || outline.length === 3}
               onPress={() => void run(put(outline.toSpliced(at, 1)))}
-            >
-              <Trash2 />
-            </Button>
+            />
           </li>
         ))}
       </ol>
