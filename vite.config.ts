@@ -1,21 +1,44 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
-import { defineConfig, type Plugin } from 'vite';
+import { build, defineConfig, type Plugin } from 'vite';
+import type { PrecacheEntry } from 'workbox-precaching';
 
-/** Writes sw.js: the service worker with the names of all files of this build, and the build's own name. */
+/** What the page needs without a network: every file on disk, but the schemas, which are for other programs. */
+function filesToKeep(folder: string): PrecacheEntry[] {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name !== 'sw.js' && !entry.name.endsWith('.schema.json'))
+    .map((entry) => join(entry.parentPath, entry.name))
+    .sort()
+    .map((path) => ({
+      url: relative(folder, path).replaceAll(sep, '/'),
+      revision: createHash('sha256').update(readFileSync(path)).digest('hex').slice(0, 12),
+    }));
+}
+
+/** Writes sw.js: the service worker with the names and revisions of all files that this build left on disk. */
 function serviceWorker(): Plugin {
   return {
     name: 'legroom-service-worker',
     apply: 'build',
-    generateBundle(_, bundle) {
-      const worker = readFileSync(new URL('src/editor/shell/worker/sw.js', import.meta.url), 'utf8');
-      const files = ['./', ...Object.keys(bundle).sort(), 'icon.svg', 'manifest.webmanifest'];
-      const hash = createHash('sha256');
-      for (const part of Object.values(bundle)) hash.update(part.type === 'chunk' ? part.code : part.source);
-      const build = hash.update(worker).digest('hex').slice(0, 12);
-      const source = `const BUILD = ${JSON.stringify(build)};\nconst FILES = ${JSON.stringify(files)};\n${worker}`;
-      this.emitFile({ type: 'asset', fileName: 'sw.js', source });
+    async writeBundle({ dir }) {
+      await build({
+        configFile: false,
+        publicDir: false,
+        logLevel: 'warn',
+        define: { PRECACHE: JSON.stringify(filesToKeep(dir!)) },
+        build: {
+          outDir: dir,
+          emptyOutDir: false,
+          target: 'es2022',
+          rolldownOptions: {
+            input: fileURLToPath(new URL('src/editor/shell/worker/sw.ts', import.meta.url)),
+            output: { format: 'iife', entryFileNames: 'sw.js' },
+          },
+        },
+      });
     },
   };
 }

@@ -16,6 +16,8 @@ export default defineConfig({
           // Plain functions keep nothing between files: the sources are loaded once a worker.
           isolate: false,
           include: ['tests/*.test.ts', 'tests/unit/**/*.test.{ts,tsx}'],
+          // It looks at the browser once, when it is loaded: its test loads it anew for each browser.
+          server: { deps: { inline: ['browser-fs-access'] } },
           testTimeout: 120_000,
         },
       },

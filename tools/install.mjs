@@ -28,7 +28,7 @@ export function installPackages(root) {
   console.log('Installing the packages that package-lock.json lists ...');
   if (run('npm', ['ci', '--no-audit', '--no-fund'], { cwd: root }) !== 0) {
     throw new Error(
-      'The packages could not be installed. Check that this computer reaches the npm registry, then try again.',
+      'The packages could not be installed. Check that this computer reaches the internet, then try again.',
     );
   }
 }

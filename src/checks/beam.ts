@@ -10,7 +10,7 @@
  *         counter-clockwise > 0 (they lift what lies beyond them on a fixed beam); moments that sag the beam > 0.
  * Exact:  for small slopes and no shear deformation: the theory of the handbooks' tables. Rounding about 1e-12 of the largest part.
  * Inputs: finite; 0 <= x <= length; two supports at different places; E I > 0. Loads beyond the ends are held to them.
- * Source: Machinery's Handbook, 31st ed., beam deflections; REFERENCES section 5, rows beam.*.
+ * Source: Machinery's Handbook, 31st ed., beam deflections.
  */
 import { rootsIn } from '../geometry/roots.ts';
 
@@ -203,7 +203,7 @@ export interface Section {
 
 /**
  * A round tube's section. Inputs: a wall of half the outside diameter or more makes a solid bar.
- * Source: pi (D^4 - d^4) / 64; REFERENCES rows tube.steel.*, and trap.chs-inertia on wrong tables.
+ * Source: pi (D^4 - d^4) / 64; the section tables of EN 10210-2 and 10219-2. Some public tables are wrong (tests/outside/beam).
  */
 export function tubeSection(outsideMm: number, wallMm: number): Section {
   const inside = Math.max(0, outsideMm - 2 * wallMm);
@@ -216,8 +216,8 @@ export function tubeSection(outsideMm: number, wallMm: number): Section {
 }
 
 /**
- * Young's moduli, MPa. Steel: 210 GPa, as in REFERENCES row beam.ex.rack-bar. Aluminium 70 and stainless 200 GPa: the usual
- * engineering values (common practice, no source).
+ * Young's moduli, MPa. Steel 210, aluminium 70 and stainless 200 GPa: the usual engineering values (common
+ * practice, no source).
  */
 export const YOUNG_MPA = { steel: 210_000, aluminium: 70_000, stainless: 200_000 } as const;
 

@@ -8,7 +8,7 @@
  * Units:  N, kPa (= kN/m2), mm.
  * Source: the limit is the deck's own rating plate, and nothing else here. As background only: codes ask 4.8 kN/m2 of assembly
  *         platforms and 7.2 of stage floors (IBC 2021, Table 1607.1), Eurocode data 5.0 of stages (EN 1991-1-1, C4); both
- *         check a point load by itself, not on top of the spread one. REFERENCES section 1.
+ *         check a point load by itself, not on top of the spread one.
  */
 import { area } from '../geometry/area.ts';
 import { roundedPolygon } from '../geometry/shapes.ts';

@@ -5,7 +5,7 @@
  * Inputs assumed, and shown: lifted from the floor on to the deck, hands at the unit's mass centre, straight ahead, now and then,
  * for less than an hour, a fair grip (tubes have no handles). One person holds it against the body with its narrow side
  * forward; two stand at its ends, hands close. The equation itself covers one person; two together are taken as two thirds of
- * the sum of what each could lift (HSE L23 and ISO 11228-1, from memory: REFERENCES lift.team). It does not cover carrying.
+ * the sum of what each could lift (HSE L23 and ISO 11228-1, from memory). It does not cover carrying.
  */
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import type { DeckLayout } from '../layout/layout.ts';

@@ -7,7 +7,7 @@
  * Exact:  unrounded multipliers. The manual's own examples round them to two places, results to one.
  * Inputs: finite. Distances and heights >= 0; an angle either way.
  * Source: Waters, Putz-Anderson, Garg, Applications Manual for the Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110,
- *         revised 9/2021, pp. 7-20; REFERENCES section 3, rows lift.niosh.*.
+ *         revised 9/2021, pp. 7-20.
  */
 export type LiftUnits = 'metric' | 'imperial';
 export type Duration = 'short' | 'moderate' | 'long';
@@ -88,8 +88,8 @@ const RATES = [0.2, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15];
 
 /**
  * Table 5's columns. `low`: how many rows hold with the hands below knuckle height (75 cm, 30 in); after them only the
- * higher lift is allowed, and past a column's end none. The last two of `long` are from memory of the table (REFERENCES
- * marks them so); all others were seen.
+ * higher lift is allowed, and past a column's end none. The last two of `long` are from memory of the table; all others
+ * were seen.
  */
 const FREQUENCY: Readonly<Record<Duration, { readonly values: readonly number[]; readonly low: number }>> = {
   short: {
@@ -150,7 +150,7 @@ export function liftingIndex(load: number, limit: number): number {
 
 /**
  * H as the manual estimates it for a load held against the body: half its depth, plus 20 cm (8 in), or 25 cm (10 in) with
- * the hands below 25 cm (10 in). P. 8, row lift.niosh.h-estimate.
+ * the hands below 25 cm (10 in). P. 8.
  */
 export function horizontalEstimate(depth: number, vertical: number, units: LiftUnits): number {
   const [beyond, low, below] = units === 'metric' ? [20, 25, 25] : [8, 10, 10];

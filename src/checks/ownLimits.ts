@@ -10,9 +10,9 @@ export const LOAD_DEFAULTS = {
    * a deck that is out of level, a soft carpet and a leaning elbow together stay below it.
    */
   tipAngleDeg: 8,
-  /** Rubber on a stage floor: no published table was found for it (REFERENCES mu.rubber-floor); half, as wood on wood. */
+  /** Rubber on a stage floor: no published table was found for it; half, as wood on wood. */
   friction: 0.5,
-  /** The player, kg: the middle of men in the body survey (REFERENCES body.mass: 84.6). */
+  /** The player, kg: the middle of men in ANSUR II (84.6). */
   playerKg: 85,
   /** A bar that sags more than this looks bent. */
   sagMm: 5,

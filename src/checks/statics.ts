@@ -3,7 +3,7 @@
  *
  * Units:  mm, kg, N, radians; x to the right, y upstage, z up.
  * Source: Baker and Haynes, Engineering Statics, 9.2 (slipping against tipping); OpenStax University Physics vol. 1, 12.1
- *         and 12.2 (mass centre over the base, torque balance). REFERENCES section 6.
+ *         and 12.2 (mass centre over the base, torque balance).
  */
 import { roundsOf, upperEnvelope } from '../geometry/envelope.ts';
 import { TAU, wrapAngle } from '../geometry/frame.ts';

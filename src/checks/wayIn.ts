@@ -427,7 +427,7 @@ export function wayInReading(layout: Layout): number | null {
 
 /**
  * Narrower than this is tight. Legroom's own default: a little less than a man's shoulders, for one turns when stepping in
- * (body.bideltoid, median 509 mm).
+ * (bideltoid breadth in ANSUR II, median 509 mm).
  */
 export const WAY_IN_MM = 450;
 

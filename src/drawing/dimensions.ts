@@ -3,7 +3,7 @@
  * dimension line, filled arrowheads, the number above the line and readable from the bottom or the right.
  *
  * Units: lengths of the model in mm; what belongs to the paper (arrows, gaps, text) is in mm of paper times the scale.
- * Source: draw.dims for the manner; sizes of arrows and gaps are common practice.
+ * Source: ISO 129-1:2018 for the manner (from memory); sizes of arrows and gaps are common practice.
  */
 import { movePoint } from '../geometry/frame.ts';
 import { CAPITAL_OF_EM, lineMark, type Mark, polygonMark, style, TEXT_MM, THIN, textMark } from './displayList.ts';

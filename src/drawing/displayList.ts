@@ -136,11 +136,11 @@ export const HIDDEN: Line = { kind: 'dashed', width: 'thin' };
 export const CENTRE: Line = { kind: 'longDashDot', width: 'thin' };
 export const NEIGHBOUR: Line = { kind: 'longDashDoubleDot', width: 'thin' };
 
-/** Widths on paper, mm: wide is twice thin. Source: draw.line-ratio; the pair from the same series of pens, for A4. */
+/** Widths on paper, mm: wide is twice thin. Source: Manual of Engineering Drawing, ch. 7; the pair from its series of pens, for A4. */
 export const LINE_WIDTH_MM: Readonly<Record<Line['width'], number>> = { wide: 0.35, thin: 0.175 };
 
 /**
- * Dashes and gaps in line widths. Source: draw.line-types for the kinds; the lengths (dash 12, long dash 24, gap 3, dot
+ * Dashes and gaps in line widths. Source: ISO 128 for the kinds, as that manual has them; the lengths (dash 12, long dash 24, gap 3, dot
  * 0.5) are those of ISO 128 as drawing programs use them, common practice here.
  */
 export const DASHES: Readonly<Record<LineKind, readonly number[]>> = {

@@ -20,7 +20,7 @@ import { type MeasureText, textBox } from './textWidth.ts';
 /** On paper, mm: from row to row. */
 const DIMENSION_ROW_MM = 6.5;
 
-/** A dimension's number: whole millimetres without their unit, which the sheet states once (draw.dims), or feet and inches. */
+/** A dimension's number: whole millimetres without their unit, which the sheet states once (ISO 129-1), or feet and inches. */
 export function dimensionText(mm: number, unit: DisplayUnit): string {
   return unit === 'mm' ? formatNumber(mm, 0) : formatLength(mm, unit);
 }

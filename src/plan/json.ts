@@ -3,10 +3,14 @@
  * to stand there, and it notices what JSON.parse swallows: an object's key written twice, numbers too large to be held,
  * and keys that would reach behind a JavaScript object.
  *
+ * jsonc-parser reads the text and says where it stands. Ours are the words, the depth, the keys, and the numbers: the
+ * parser reads "007" as three numbers, and knows no NaN.
+ *
  * Exact:  for text without flaws the value is what JSON.parse makes of it; text that JSON.parse refuses is refused here,
  *         or has a flaw (NaN, Infinity).
  * Source: RFC 8259.
  */
+import { type JSONVisitor, printParseErrorCode, visit } from 'jsonc-parser';
 import { LIMITS } from './schema.ts';
 
 /** Something that can be read past, so that the place can be told by names. Only the first is kept. */
@@ -32,9 +36,10 @@ export type ParsedJson =
 /** Keys that change how an object works instead of what it holds. */
 const REFUSED_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
 
-const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 /** What people write where a number should be. */
 const NUMBER_LIKE = /[-+]?[.\w]+/y;
+/** Written on to the end of a number, it makes the two of them none. */
+const GOES_ON = /[.\w]/y;
 const NOT_FINITE = /-?(?:NaN|Infinity)\b/y;
 const WORD = /[A-Za-z_$][\w$]*/y;
 
@@ -48,209 +53,181 @@ class Mistake extends Error {
   }
 }
 
-/** Where reading stands. `path` leads to the value being read; containers are filled in place. */
-class Reader {
-  readonly text: string;
-  at: number;
+/** An object or a list that is being filled, and the key that its next value goes under. */
+type Open =
+  | { readonly list: unknown[] }
+  | { readonly object: Record<string, unknown>; key: string; isKept: boolean; readonly list?: undefined };
+
+/**
+ * Builds the value as the parser walks. `due` is what the text must say next; where it says something else the first
+ * complaint is thrown, whoever has it: the parser goes on after a mistake, and we do not.
+ */
+class Builder implements JSONVisitor {
+  value: unknown;
   flaw: Flaw | null = null;
-  readonly path: (string | number)[] = [];
+  private due: 'value' | 'name' | 'colon' | 'comma' = 'value';
+  private followsComma = false;
+  private readonly open: Open[] = [];
+  private readonly text: string;
 
   constructor(text: string) {
     this.text = text;
-    // A byte order mark is no part of the text.
-    this.at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   }
 
-  document(): unknown {
-    const value = this.value();
-    this.space();
-    if (this.at < this.text.length)
-      throw new Mistake(this.at, `the plan ended before this, so ${this.here()} is too much.`);
-    return value;
-  }
+  onObjectBegin = (offset: number): void => this.enter(offset, { object: {}, key: '', isKept: true }, 'name');
+  onArrayBegin = (offset: number): void => this.enter(offset, { list: [] }, 'value');
+  onObjectEnd = (offset: number, length: number): void => this.leave(offset, length);
+  onArrayEnd = (offset: number, length: number): void => this.leave(offset, length);
 
-  private note(code: Flaw['code'], written: string): void {
-    this.flaw ??= { code, path: [...this.path], written };
-  }
+  onObjectProperty = (key: string): void => {
+    const inside = this.open.at(-1) as Extract<Open, { list?: undefined }>;
+    inside.key = key;
+    const refused = REFUSED_KEYS.has(key);
+    const doubled = Object.hasOwn(inside.object, key);
+    if (refused || doubled) this.note(refused ? 'refused_key' : 'doubled_key', key, this.open.slice(0, -1));
+    // The first of two stays, so that the place is told by its name.
+    inside.isKept = !refused && !doubled;
+    this.due = 'colon';
+  };
 
-  private space(): void {
-    for (;;) {
-      const c = this.text.charCodeAt(this.at);
-      if (c !== 0x20 && c !== 0x0a && c !== 0x0d && c !== 0x09) return;
-      this.at++;
+  onLiteralValue = (value: unknown, offset: number, length: number): void => {
+    if (typeof value === 'number') {
+      GOES_ON.lastIndex = offset + length;
+      if (GOES_ON.test(this.text)) throw notANumber(offset, this.match(NUMBER_LIKE, offset)!);
+      if (!Number.isFinite(value)) this.note('not_finite', this.text.slice(offset, offset + length));
     }
+    this.put(value, offset);
+  };
+
+  onSeparator = (sign: string): void => {
+    this.followsComma = sign === ',';
+    this.due = sign === ',' && this.open.at(-1)?.list === undefined ? 'name' : 'value';
+  };
+
+  onError = (error: number, offset: number, length: number): void => {
+    switch (printParseErrorCode(error)) {
+      case 'InvalidCommentToken':
+        throw new Mistake(offset, 'a plan cannot hold comments.');
+      case 'UnexpectedEndOfString': {
+        // Most often a quote that was forgotten at the end of a line.
+        const where = offset + length < this.text.length ? ' on its line' : '';
+        throw new Mistake(offset, `the text that begins here has no closing quote${where}.`);
+      }
+      case 'InvalidUnicode':
+      case 'InvalidEscapeCharacter':
+        throw new Mistake(offset, 'the text that begins here has a backslash that means nothing.');
+      case 'InvalidCharacter':
+        throw new Mistake(offset, 'the text that begins here holds a control character as it is.');
+      case 'ValueExpected':
+        // The parser's answer to a NaN that was read past.
+        if (this.due === 'comma') return;
+    }
+    if (this.due === 'value') {
+      const strange = this.match(NOT_FINITE, offset);
+      if (strange !== null) {
+        this.note('not_finite', strange);
+        this.put(Number(strange), offset);
+        return;
+      }
+    }
+    // The rest of -Infinity, of which the parser sees two words.
+    const isRest = this.due === 'comma' && this.text.startsWith('-Infinity', offset - 1);
+    if (!isRest) throw this.unexpected(offset);
+  };
+
+  private enter(offset: number, opened: Open, due: 'name' | 'value'): void {
+    if (this.open.length >= LIMITS.nesting)
+      throw new Mistake(offset, `objects and lists are nested more than ${LIMITS.nesting} deep here.`, 'too_deep');
+    this.put(opened.list ?? opened.object, offset);
+    this.open.push(opened);
+    this.due = due;
+    this.followsComma = false;
   }
 
-  /** The next few characters, as a sentence can hold them. */
-  private here(): string {
-    if (this.at >= this.text.length) return 'the end of the file';
-    if (this.text[this.at] === '"') return 'a double quote';
-    const word = this.match(WORD);
-    if (word !== null) return `"${word.slice(0, 20)}"`;
-    return JSON.stringify(String.fromCodePoint(this.text.codePointAt(this.at)!));
+  private leave(offset: number, length: number): void {
+    // The parser closes what is open where the text ends, too.
+    if (length === 0) throw this.unexpected(offset);
+    this.open.pop();
+    this.due = 'comma';
   }
 
-  private match(pattern: RegExp): string | null {
-    pattern.lastIndex = this.at;
+  private put(value: unknown, offset: number): void {
+    if (this.due !== 'value') throw this.unexpected(offset);
+    const inside = this.open.at(-1);
+    if (inside === undefined) this.value = value;
+    else if (inside.list !== undefined) inside.list.push(value);
+    else if (inside.isKept) inside.object[inside.key] = value;
+    this.due = 'comma';
+  }
+
+  private note(code: Flaw['code'], written: string, open: readonly Open[] = this.open): void {
+    // What stands in an outer list is in it already; what the innermost waits for is not.
+    const keyIn = (one: Open, depth: number) =>
+      one.list === undefined ? one.key : one.list.length - (depth < this.open.length - 1 ? 1 : 0);
+    this.flaw ??= { code, path: open.map(keyIn), written };
+  }
+
+  private match(pattern: RegExp, offset: number): string | null {
+    pattern.lastIndex = offset;
     return pattern.exec(this.text)?.[0] ?? null;
   }
 
-  private value(): unknown {
-    this.space();
-    const c = this.text[this.at];
-    if (c === '{') return this.object();
-    if (c === '[') return this.list();
-    if (c === '"') return this.string();
-    if (c === '-' || (c >= '0' && c <= '9')) return this.number();
-    for (const [word, value] of [
-      ['true', true],
-      ['false', false],
-      ['null', null],
-    ] as const)
-      if (this.match(WORD) === word) {
-        this.at += word.length;
-        return value;
-      }
-    return this.number();
+  /** The next few characters, as a sentence can hold them. */
+  private here(offset: number): string {
+    if (offset >= this.text.length) return 'the end of the file';
+    if (this.text[offset] === '"') return 'a double quote';
+    const word = this.match(WORD, offset);
+    if (word !== null) return `"${word.slice(0, 20)}"`;
+    return JSON.stringify(String.fromCodePoint(this.text.codePointAt(offset)!));
   }
 
-  private number(): number {
-    const strange = this.match(NOT_FINITE);
-    if (strange !== null) {
-      this.note('not_finite', strange);
-      this.at += strange.length;
-      return Number(strange);
+  /** Why what stands here is not what is due. */
+  private unexpected(offset: number): Mistake {
+    const inside = this.open.at(-1);
+    const sign = this.text[offset];
+    if (this.followsComma && this.due !== 'comma' && this.due !== 'colon') {
+      if (sign === ']') return new Mistake(offset, 'there is a comma too much before this bracket.');
+      if (sign === '}') return new Mistake(offset, 'there is a comma too much before this brace.');
     }
-    const written = this.match(NUMBER);
-    const like = this.match(NUMBER_LIKE);
-    if (written === null || (like !== null && like.length > written.length)) {
-      if (like !== null && /\d/.test(like))
-        throw new Mistake(this.at, `"${like.slice(0, 30)}" is not a number as JSON writes them.`);
-      throw new Mistake(this.at, this.notAValue());
+    const here = this.here(offset);
+    if (this.due === 'name') return new Mistake(offset, `a name in double quotes should stand here, not ${here}.`);
+    if (this.due === 'colon') {
+      const { key } = inside as { key: string };
+      return new Mistake(offset, `a colon should follow the name "${key.slice(0, 30)}", not ${here}.`);
     }
-    this.at += written.length;
-    const value = Number(written);
-    if (!Number.isFinite(value)) this.note('not_finite', written);
-    return value;
-  }
-
-  /** Why what stands here is no value. */
-  private notAValue(): string {
-    const c = this.text[this.at];
-    if (c === "'") return 'text must stand in double quotes, not single ones.';
-    if (c === '/') return 'a plan cannot hold comments.';
-    return `a value should stand here, not ${this.here()}.`;
-  }
-
-  private string(): string {
-    const start = this.at;
-    let plain = true;
-    for (let i = start + 1; ; i++) {
-      const c = this.text.charCodeAt(i);
-      if (Number.isNaN(c)) throw new Mistake(start, 'the text that begins here has no closing quote.');
-      if (c === 0x22) {
-        this.at = i + 1;
-        if (plain) return this.text.slice(start + 1, i);
-        return this.unescaped(start, i + 1);
-      }
-      if (c === 0x5c) {
-        plain = false;
-        i++;
-      } else if (c < 0x20) {
-        // Most often a quote that was forgotten at the end of a line.
-        if (c === 0x0a || c === 0x0d)
-          throw new Mistake(start, 'the text that begins here has no closing quote on its line.');
-        throw new Mistake(i, 'text cannot hold a control character as it is.');
-      }
+    if (this.due === 'comma') {
+      if (inside === undefined) return new Mistake(offset, `the plan ended before this, so ${here} is too much.`);
+      return new Mistake(
+        offset,
+        `a comma or "${inside.list === undefined ? '}' : ']'}" should stand here, not ${here}.`,
+      );
     }
-  }
-
-  private unescaped(start: number, end: number): string {
-    try {
-      return JSON.parse(this.text.slice(start, end)) as string;
-    } catch {
-      throw new Mistake(start, 'the text that begins here has a backslash that means nothing.');
-    }
-  }
-
-  private enter(): void {
-    if (this.path.length >= LIMITS.nesting)
-      throw new Mistake(this.at, `objects and lists are nested more than ${LIMITS.nesting} deep here.`, 'too_deep');
-    this.at++;
-    this.space();
-  }
-
-  private list(): unknown[] {
-    this.enter();
-    const list: unknown[] = [];
-    if (this.text[this.at] === ']') {
-      this.at++;
-      return list;
-    }
-    for (;;) {
-      this.path.push(list.length);
-      list.push(this.value());
-      this.path.pop();
-      if (this.closes(']')) return list;
-      if (this.text[this.at] === ']') throw new Mistake(this.at, 'there is a comma too much before this bracket.');
-    }
-  }
-
-  private object(): Record<string, unknown> {
-    this.enter();
-    const object: Record<string, unknown> = {};
-    if (this.text[this.at] === '}') {
-      this.at++;
-      return object;
-    }
-    for (;;) {
-      if (this.text[this.at] !== '"')
-        throw new Mistake(this.at, `a name in double quotes should stand here, not ${this.here()}.`);
-      const key = this.string();
-      this.space();
-      if (this.text[this.at] !== ':')
-        throw new Mistake(this.at, `a colon should follow the name "${key.slice(0, 30)}", not ${this.here()}.`);
-      this.at++;
-      const refused = REFUSED_KEYS.has(key);
-      const doubled = Object.hasOwn(object, key);
-      if (refused) this.note('refused_key', key);
-      else if (doubled) this.note('doubled_key', key);
-      this.path.push(key);
-      const value = this.value();
-      this.path.pop();
-      // The first of two stays, so that the place is told by its name.
-      if (!refused && !doubled) object[key] = value;
-      if (this.closes('}')) return object;
-      if (this.text[this.at] === '}') throw new Mistake(this.at, 'there is a comma too much before this brace.');
-    }
-  }
-
-  /** After an entry: true at the closing sign, false (and past it) at a comma. */
-  private closes(sign: ']' | '}'): boolean {
-    this.space();
-    const c = this.text[this.at];
-    if (c === sign) {
-      this.at++;
-      return true;
-    }
-    if (c !== ',') throw new Mistake(this.at, `a comma or "${sign}" should stand here, not ${this.here()}.`);
-    this.at++;
-    this.space();
-    return false;
+    if (sign === "'") return new Mistake(offset, 'text must stand in double quotes, not single ones.');
+    const like = this.match(NUMBER_LIKE, offset);
+    if (like !== null && /\d/.test(like)) return notANumber(offset, like);
+    return new Mistake(offset, `a value should stand here, not ${here}.`);
   }
 }
 
-export function parseJson(text: string): ParsedJson {
-  const reader = new Reader(text);
+const notANumber = (offset: number, like: string) =>
+  new Mistake(offset, `"${like.slice(0, 30)}" is not a number as JSON writes them.`);
+
+export function parseJson(file: string): ParsedJson {
+  // A byte order mark is no part of the text.
+  const text = file.replace(/^\uFEFF/, '');
+  const builder = new Builder(text);
   try {
-    const value = reader.document();
-    return { ok: true, value, flaw: reader.flaw };
+    visit(text, builder, { disallowComments: true });
+    return { ok: true, value: builder.value, flaw: builder.flaw };
   } catch (error) {
     if (!(error instanceof Mistake)) throw error;
-    const before = text.slice(0, error.at);
-    const lineStart = before.lastIndexOf('\n') + 1;
-    let line = 1;
-    for (let i = before.indexOf('\n'); i >= 0; i = before.indexOf('\n', i + 1)) line++;
-    return { ok: false, code: error.code, line, column: error.at - lineStart + 1, reason: error.message };
+    const lines = text.slice(0, error.at).split('\n');
+    return {
+      ok: false,
+      code: error.code,
+      line: lines.length,
+      column: lines[lines.length - 1].length + 1,
+      reason: error.message,
+    };
   }
 }

@@ -4,7 +4,7 @@
  * - Records end with CRLF, the last one too; the first record names the columns; every record has as many fields.
  * - A field with a comma, a quote, a line's end, or a blank at either end stands in quotes, its own quotes doubled (RFC 4180, 2.5 to 2.7).
  * - A byte order mark begins the file: without it common spreadsheets read UTF-8 as the machine's old code page, and Greek and
- *   Cyrillic names come out as nonsense. RFC 4180 says nothing of it; readers from the registry take it off when asked to.
+ *   Cyrillic names come out as nonsense. RFC 4180 says nothing of it; readers take it off when asked to.
  * - Numbers have a decimal point and no grouping, whatever the language of the machine.
  * - A text that begins with = + - @, a tab or a line's end would be run as a formula by a spreadsheet: an apostrophe is put
  *   before it, which spreadsheets know as "this is text" and a reader sees for what it is.

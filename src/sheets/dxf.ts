@@ -5,7 +5,7 @@
  * Exact:  arcs stay arcs; numbers have ten decimals, so that an arc's end is within 1e-6 mm of where it should be.
  * Left out: tints. Nothing covers anything in this format, so every edge is whole; a caller leaves hidden lines out.
  * Throws: RangeError for a number that is not finite: readers refuse a whole file for one.
- * Source: dxf.line, dxf.circle-arc, dxf.bulge, dxf.layer, dxf.insunits; the codes of ELLIPSE, TEXT and SOLID from memory,
+ * Source: the DXF reference as ezdxf's documentation has it; the codes of ELLIPSE, TEXT and SOLID from memory,
  *         held by the readers in tests/outside/dxf.test.ts.
  */
 import {

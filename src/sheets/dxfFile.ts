@@ -3,7 +3,7 @@
  *
  * Handles count up from 1 in the order of writing, so they are unique and the same for the same drawing. Layer names come
  * from one table of ours and need no cleaning.
- * Source: dxf.structure, dxf.layer, dxf.insunits, dxf.measurement; which tables a reader insists on from memory, held by
+ * Source: ezdxf's documentation, DXF File Structure and DXF Units; which tables a reader insists on from memory, held by
  *         the readers in tests/outside/dxf.test.ts.
  */
 import { DASHES, type DrawnBox, type LineKind } from '../drawing/displayList.ts';

@@ -22,7 +22,7 @@ import { LEADING, measureWith, Page } from './page.ts';
 import { SCALES } from './scaleBar.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
 
-/** What a mark should lie within. Source: stage.spike-accuracy, a quarter of an inch. */
+/** What a mark should lie within. Source: two-tape tape-out, a quarter of an inch (tests/outside/SOURCES.md). */
 const AIM_MM: Readonly<Record<DisplayUnit, number>> = { mm: TOLERANCE_MM, in: MM_PER_IN / 4 };
 
 /** On paper, mm. */

@@ -1,7 +1,7 @@
 /**
  * Sheets as a PDF: vector, with searchable text in an embedded font, and the same bytes for the same sheets.
  *
- * Units:  sheets are in mm; a PDF counts in 1/72 in (pdf.unit), and five decimals keep a length within 2 nm.
+ * Units:  sheets are in mm; a PDF counts in 1/72 in (PDF 32000-1:2008, 8.3.2.3), and five decimals keep a length within 2 nm.
  * Inputs: fonts from readFont(). Characters that the font lacks are printed as their codes and come back beside the bytes.
  */
 import { GState, jsPDF } from 'jspdf';

@@ -3,7 +3,7 @@ import { TEXT_MM, THIN } from '../drawing/displayList.ts';
 import { type DisplayUnit, MM_PER_IN } from '../units.ts';
 import type { Page } from './page.ts';
 
-/** Reductions, largest first. Source: draw.iso5455 (1:1 and 1:2 are no use for a stage). */
+/** Reductions, largest first. Source: ISO 5455:1979 (1:1 and 1:2 are no use for a stage). */
 export const SCALES: readonly number[] = [5, 10, 20, 50, 100, 200, 500, 1000];
 
 const BAR_HEIGHT_MM = 1.6;

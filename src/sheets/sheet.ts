@@ -14,7 +14,7 @@ export interface Sheet {
 
 export type PaperName = 'a4' | 'letter';
 
-/** Width and height upright, mm. Source: paper.iso216, paper.us. */
+/** Width and height upright, mm. Source: ISO 216; Letter is 8.5 x 11 in. */
 export const PAPERS: Readonly<
   Record<PaperName, { readonly label: string; readonly widthMm: number; readonly heightMm: number }>
 > = {

@@ -1,4 +1,4 @@
-/** The names of the stage's sides along a drawing's upper edge: stage right is on the sheet's left (stage.areas). */
+/** The names of the stage's sides along a drawing's upper edge: stage right is on the sheet's left. */
 import { TEXT_MM } from '../drawing/displayList.ts';
 import type { Page } from './page.ts';
 

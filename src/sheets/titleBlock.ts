@@ -1,5 +1,5 @@
 /**
- * The title block along a sheet's lower edge, with the fields of ISO 7200 (draw.iso7200): what and whose it is, its title,
+ * The title block along a sheet's lower edge, with the fields of ISO 7200:2004: what and whose it is, its title,
  * document type, scale, paper, date of issue, revision, sheet number.
  */
 import { TEXT_MM, WIDE } from '../drawing/displayList.ts';

@@ -17,7 +17,7 @@ import { toSvg } from '../../src/sheets/svg.ts';
 import { checksum, row, time } from './timing.ts';
 
 const fonts = sheetFonts();
-/** Processor time of one run, all threads: what a machine that does nothing else would need at most. */
+/** Processor time of one run, all threads. */
 function processorMs(run: () => unknown, runs = 10): string {
   for (let k = 0; k < 4; k++) run();
   const from = process.cpuUsage();

@@ -147,12 +147,3 @@ test('both looks are painted: the dark one is dark', async () => {
   expect(await ground(await opened({ colorScheme: 'dark' }))).toBeLessThan(200);
   expect(await ground(await opened({ colorScheme: 'light' }))).toBeGreaterThan(600);
 });
-
-test('works without a network after the first visit', async () => {
-  const page = await opened({ serviceWorkers: 'allow' });
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-  await page.context().setOffline(true);
-  await page.reload();
-  await page.locator('.konvajs-content canvas').first().waitFor();
-  expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('One up, two down');
-});

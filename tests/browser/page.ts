@@ -45,6 +45,10 @@ export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Pa
       reducedMotion: 'reduce',
       ...options,
     });
+    // The system's file pickers are no part of a page: it gets the input and the download that other browsers have.
+    await context.addInitScript(() => {
+      for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker);
+    });
     const page = await context.newPage();
     page.on('pageerror', (error) => errors.push(String(error)));
     page.on('console', (message) => {

@@ -117,11 +117,6 @@ test('the comparison stays under its names and marks the best in words too', asy
 
 test('a price and a list of what is owned answer, are kept, and a broken list changes nothing', async () => {
   const page = await open();
-  // A file input, as other browsers have it.
-  await page.addInitScript(() => {
-    (window as { showOpenFilePicker?: unknown }).showOpenFilePicker = undefined;
-  });
-  await page.reload();
   await ready(page);
   await fromMenu(page, 'One kit on four bases');
   const stockTab = async () => {

@@ -1,6 +1,6 @@
 /**
- * Areas against published values. Machinery's Handbook, 31st ed. (2020), pp. 50, 79, 83; matheass.eu Circular Sections:
- * REFERENCES section 4, keys in the test names. A bare bend's convex hull is the handbook's circular segment, and with its
+ * Areas against published values. Machinery's Handbook, 31st ed. (2020), pp. 50, 79, 83; matheass.eu Circular Sections
+ * (SOURCES.md). A bare bend's convex hull is the handbook's circular segment, and with its
  * centre (below half a turn) its sector.
  */
 import { describe, expect, test } from 'vitest';
@@ -18,43 +18,43 @@ const segment = (r: number, degrees: number) => hullArea([bareBend(r, degrees)])
 const sector = (r: number, degrees: number) => hullArea([bareBend(r, degrees), disc(0, 0, 0)]);
 
 describe('handbook examples', () => {
-  test('arc.ex.annulus: D 12, d 8 cm encloses 62.83 cm2', () => {
+  test('handbook p. 79, annulus: D 12, d 8 cm encloses 62.83 cm2', () => {
     // The annulus is a closed ring: bend 5, tube 1.
     expect(Math.abs(area(bentCapsule(0, 0, 5, 0, 2 * Math.PI, 1)) - 62.83)).toBeLessThan(0.005);
     expect(Math.abs(unionArea([bentCapsule(0, 0, 5, 0, 2 * Math.PI, 1)]).area - 62.83)).toBeLessThan(0.005);
   });
 
-  test('arc.ex.sector-30: 30 degrees of r 7 cm, 12.83 cm2', () => {
+  test('handbook p. 50, sector: 30 degrees of r 7 cm, 12.83 cm2', () => {
     expect(Math.abs(sector(7, 30) - 12.83)).toBeLessThan(0.005);
     // A bend as tight as its tube sweeps that sector, with half a disc beyond either end.
     const swept = area(bentCapsule(0, 0, 3.5, 1, rad(30), 3.5)) - area(disc(0, 0, 3.5));
     expect(Math.abs(swept - 12.83)).toBeLessThan(0.005);
   });
 
-  test('arc.ex.r12-h2: R 12, depth 2 cm, segment of 18.01 cm2 (exact 18.006)', () => {
+  test('handbook p. 50, segment: R 12, depth 2 cm, segment of 18.01 cm2 (exact 18.006)', () => {
     expect(Math.abs(segment(12, 67.115) - 18.01)).toBeLessThan(0.01);
   });
 
-  test('arc.ex.plate: r 12.1875, 118.97953 degrees: segment 89.254148, sector 154.2229', () => {
+  test('Circular Sections: r 12.1875, 118.97953 degrees: segment 89.254148, sector 154.2229', () => {
     expect(Math.abs(segment(12.1875, 118.97953) - 89.254148)).toBeLessThan(1e-5);
     expect(Math.abs(sector(12.1875, 118.97953) - 154.2229)).toBeLessThan(1e-4);
   });
 
-  test('arc.ex.arc-1-45: r 1.2732395: sector 0.63661977, segment 0.063460604', () => {
+  test('Circular Sections: r 1.2732395: sector 0.63661977, segment 0.063460604', () => {
     expect(Math.abs(sector(1.2732395, 45) - 0.63661977)).toBeLessThan(1e-7);
     expect(Math.abs(segment(1.2732395, 45) - 0.063460604)).toBeLessThan(1e-8);
   });
 
   test.each([
-    ['arc.unit.10', 10, 0.00044],
-    ['arc.unit.20', 20, 0.00352],
-    ['arc.unit.30', 30, 0.0118],
-    ['arc.unit.45', 45, 0.03915],
-    ['arc.unit.60', 60, 0.09059],
-    ['arc.unit.90', 90, 0.2854],
-    ['arc.unit.120', 120, 0.61418],
-    ['arc.unit.150', 150, 1.059],
-    ['arc.unit.180', 180, 1.5708],
+    ['handbook formulas, 10 degrees', 10, 0.00044],
+    ['handbook formulas, 20 degrees', 20, 0.00352],
+    ['handbook formulas, 30 degrees', 30, 0.0118],
+    ['handbook formulas, 45 degrees', 45, 0.03915],
+    ['handbook formulas, 60 degrees', 60, 0.09059],
+    ['handbook formulas, 90 degrees', 90, 0.2854],
+    ['handbook formulas, 120 degrees', 120, 0.61418],
+    ['handbook formulas, 150 degrees', 150, 1.059],
+    ['handbook formulas, 180 degrees', 180, 1.5708],
   ])('%s: a segment of %d degrees, and two unit discs that share two of them', (_, degrees, printed) => {
     expect(Math.abs(segment(1, degrees) - printed)).toBeLessThan(6e-6);
     const apart = 2 * Math.cos(rad(degrees / 2));

@@ -1,5 +1,5 @@
 /**
- * Beams and sections against published values: REFERENCES section 5. EQ: equation-library chapter (columns and beams) of a
+ * Beams and sections against published values (SOURCES.md). EQ: equation-library chapter (columns and beams) of a
  * scientific calculator's reference guide, pp. 5-5 to 5-7. Formulas: Machinery's Handbook, 31st ed., beam deflections.
  * Sections: EN 10210-2 / EN 10219-2 tables.
  */
@@ -9,7 +9,7 @@ import { type Beam, solveBeam, tubeSection } from '../../src/checks/beam.ts';
 const toDegrees = (radians: number) => (radians * 180) / Math.PI;
 const FT = 12; // in
 
-describe('beam.ex.cantilever (EQ 1,7 and 1,8): L 10 ft, E 29e6 psi, I 15 in4', () => {
+describe('cantilever (EQ 1,7 and 1,8): L 10 ft, E 29e6 psi, I 15 in4', () => {
   const beam: Beam = {
     length: 10 * FT,
     stiffness: 29e6 * 15,
@@ -25,16 +25,16 @@ describe('beam.ex.cantilever (EQ 1,7 and 1,8): L 10 ft, E 29e6 psi, I 15 in4', (
   });
 
   test.each([
-    // beam.ex.cantilever-parts: superposition, printed to five places
+    // The parts alone, by superposition, to five places
     ['point load', { couples: [], uniform: 0 }, -0.06257],
     ['uniform load', { points: [], couples: [] }, -0.3644],
     ['couple', { points: [], uniform: 0 }, 0.09534],
-  ])('beam.ex.cantilever-parts: %s alone', (_, only, y) => {
+  ])('the cantilever, %s alone', (_, only, y) => {
     expect(Math.abs(solveBeam({ ...beam, ...only }).at(8 * FT).deflection - y)).toBeLessThan(0.000006);
   });
 });
 
-test('beam.ex.simple (EQ 1,4 to 1,6): L 20 ft, I 40 in4, at 9 ft; beam.ex.simple-y', () => {
+test('beam on two supports (EQ 1,3 to 1,6): L 20 ft, I 40 in4, at 9 ft', () => {
   const beam = solveBeam({
     length: 20 * FT,
     stiffness: 29e6 * 40,
@@ -50,7 +50,7 @@ test('beam.ex.simple (EQ 1,4 to 1,6): L 20 ft, I 40 in4, at 9 ft; beam.ex.simple
   expect(Math.abs(deflection - -0.60049)).toBeLessThan(0.000006); // calculated, not seen printed
 });
 
-describe('beam.formulas: the handbook cases', () => {
+describe('the handbook cases', () => {
   const L = 1200;
   const EI = 210_000 * 28_930;
   const P = 90;
@@ -74,7 +74,7 @@ describe('beam.formulas: the handbook cases', () => {
   });
 });
 
-test('beam.ex.rack-bar: 48.3 x 3.2 steel, 500 N mid-span on 1 m; 100 N at the end of 0.5 m', () => {
+test('handbook formulas on a rack bar: 48.3 x 3.2 steel, 500 N mid-span on 1 m; 100 N at the end of 0.5 m', () => {
   const stiffness = 210_000 * tubeSection(48.3, 3.2).inertiaMm4;
   const none = { couples: [], uniform: 0, stiffness };
   const span = solveBeam({
@@ -105,14 +105,14 @@ describe('tube.steel.*: area cm2, I cm4, W cm3, printed to three figures (half o
     expect(Math.abs(section.modulusMm3 / 1e3 - modulus)).toBeLessThan(0.0051);
   });
 
-  test('tube.steel.38.1x1.5: 1.725 cm2, 2.893 cm4, 1.519 cm3', () => {
+  test('38.1 x 1.5: 1.725 cm2, 2.893 cm4, 1.519 cm3', () => {
     const section = tubeSection(38.1, 1.5);
     expect(section.areaMm2 / 100).toBeCloseTo(1.725, 3);
     expect(section.inertiaMm4 / 1e4).toBeCloseTo(2.893, 3);
     expect(section.modulusMm3 / 1e3).toBeCloseTo(1.519, 3);
   });
 
-  test('trap.chs-inertia: 48.3 x 3.2 is 11.59 cm4, not the 12.2 of some tables', () => {
+  test('EN section table: 48.3 x 3.2 is 11.59 cm4, not the 12.2 of some public tables', () => {
     expect(tubeSection(48.3, 3.2).inertiaMm4 / 1e4).toBeCloseTo(11.59, 2);
   });
 });

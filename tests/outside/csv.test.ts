@@ -1,5 +1,5 @@
 /**
- * Our CSV read by a reader from the registry (csv-parse, MIT), which nobody here made, set to what RFC 4180 says and to nothing kinder:
+ * Our CSV read by a reader that nobody here made (csv-parse, MIT), set to what RFC 4180 says and to nothing kinder:
  * commas, double quotes, no fewer and no more fields than the header has.
  */
 import { parse } from 'csv-parse/sync';

@@ -1,8 +1,8 @@
 /**
- * The DXF read back by two parsers from the registry, dxf-parser and dxf. What is expected comes from sizes typed into a plan
+ * The DXF read back by two parsers that nobody here made, dxf-parser and dxf. What is expected comes from sizes typed into a plan
  * or from the display list, which knows nothing of the format; bulges are turned into arcs here by their published meaning.
  *
- * Sources: dxf.bulge (sagitta over half the chord), dxf.insunits (4 = mm), dxf.measurement, dxf.circle-arc.
+ * Sources: ezdxf's documentation of bulges (sagitta over half the chord), of $INSUNITS (4 = mm), $MEASUREMENT, and ARC.
  */
 import { createRequire } from 'node:module';
 import DxfParser, { type IDxf } from 'dxf-parser';

@@ -1,5 +1,5 @@
 /**
- * Gaps against GEOS (geos-wasm 3.1.1 of the registry, a build of GEOS in C++): plain polygon distance between outlines
+ * Gaps against GEOS (geos-wasm 3.1.1, a build of GEOS in C++): plain polygon distance between outlines
  * flattened at 0.001 mm.
  *
  * Corners lie on the true outline; chords run inside the shape, or outside it along the inner side of a bend, by at most

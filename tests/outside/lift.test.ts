@@ -1,6 +1,6 @@
 /**
- * The lifting equation against the manual's rows and worked examples: REFERENCES section 3. Manual: NIOSH 94-110, revised
- * 9/2021. Tolerances: examples round multipliers to two places and results to one (lift.niosh.rounding, p. 29), so a printed
+ * The lifting equation against the manual's rows and worked examples (SOURCES.md). Manual: NIOSH 94-110, revised
+ * 9/2021. Tolerances: examples round multipliers to two places and results to one (p. 29), so a printed
  * RWL may differ by what that rounding of six factors does; each row names its own.
  */
 import { describe, expect, test } from 'vitest';
@@ -36,13 +36,13 @@ const inches = (task: Partial<LiftTask>): LiftTask => ({
 });
 
 describe('single rows', () => {
-  test('lift.niosh.lc and lift.ex.ideal: 23 kg, 51 lb', () => {
+  test('the ideal lift, p. 7: 23 kg, 51 lb', () => {
     expect(liftLimit(cm({})).limit).toBeCloseTo(23, 12);
     expect(liftLimit(inches({})).limit).toBeCloseTo(51, 12);
   });
 
   test.each([
-    // lift.niosh.hm, vm, dm, am: p. 8 to 12
+    // Multipliers, p. 8 to 12
     ['H under 25 cm counts as 25', cm({ horizontal: 10 }), 'horizontal', 1],
     ['H 50 cm', cm({ horizontal: 50 }), 'horizontal', 0.5],
     ['H 63 cm', cm({ horizontal: 63 }), 'horizontal', 25 / 63],
@@ -69,7 +69,7 @@ describe('single rows', () => {
     expect(liftLimit(task).multipliers[name]).toBeCloseTo(value, 12);
   });
 
-  test('lift.niosh.h-estimate, p. 8', () => {
+  test('H as estimated on p. 8', () => {
     expect(horizontalEstimate(40, 25, 'metric')).toBe(40);
     expect(horizontalEstimate(40, 24, 'metric')).toBe(45);
     expect(horizontalEstimate(16, 10, 'imperial')).toBe(16);
@@ -94,7 +94,7 @@ describe('the frequency table, Table 5, p. 15', () => {
     });
   });
 
-  test('trap.fm-long and the ends of each column: nothing is allowed past them', () => {
+  test('the ends of each column of Table 5: nothing is allowed past them (one public copy goes on)', () => {
     expect(frequencyMultiplier(15.1, 'short', false)).toBe(0);
     expect(frequencyMultiplier(12.1, 'short', true)).toBe(0);
     expect(frequencyMultiplier(12.1, 'moderate', false)).toBe(0);
@@ -102,9 +102,9 @@ describe('the frequency table, Table 5, p. 15', () => {
     expect(frequencyMultiplier(9, 'long', true)).toBe(0);
   });
 
-  test('lift.niosh.f-floor: below 0.2 as 0.2; between rows linear', () => {
+  test('pp. 7, 14: below 0.2 as 0.2; between rows linear', () => {
     expect(frequencyMultiplier(0, 'long', true)).toBe(0.85);
-    // lift.ex.frequency: 10 a minute for 8 of 15 minutes is 5.33, a third of the way from .80 to .75
+    // P. 16: 10 a minute for 8 of 15 minutes is 5.33, a third of the way from .80 to .75
     const rate = (10 * 8) / 15;
     expect(frequencyMultiplier(rate, 'short', true)).toBeCloseTo(0.8 - 0.05 / 3, 12);
   });
@@ -114,39 +114,39 @@ describe('worked examples', () => {
   test.each([
     // key                       task                                                                                              printed, tolerance
     [
-      'lift.ex.package-origin (Example 4, p. 46)',
+      'Example 4, origin, p. 46',
       inches({ vertical: 22, travel: 37, liftsPerMinute: 3, grip: 'fair' }),
       34.9,
       0.15, // printed from two-place multipliers; 34.8 at full precision
     ],
     [
-      'lift.ex.package-dest (Example 4, p. 46)',
+      'Example 4, destination, p. 46',
       inches({ horizontal: 20, vertical: 59, travel: 37, liftsPerMinute: 3, grip: 'fair' }),
       15.2,
       0.1, // 15.25 at full precision
     ],
     [
-      'lift.ex.metric-shelf',
+      'textbook exercise: 12 kg on a shelf',
       cm({ vertical: 55, travel: 95, liftsPerMinute: 3, grip: 'fair' }),
       15.68,
       0.05, // multipliers of two places
     ],
     [
-      'lift.ex.metric-twist',
+      'safety notes: 18 kg with a twist',
       cm({ horizontal: 40, vertical: 25, travel: 75, asymmetryDeg: 45, liftsPerMinute: 4, grip: 'fair' }),
       7.345,
       0.005,
     ],
-    ['lift.ex.low-far', inches({ horizontal: 20, vertical: 6, travel: 16, grip: 'fair' }), 18.5, 0.05],
-    ['lift.ex.eight-hours', cm({ horizontal: 30, liftsPerMinute: 1, duration: 'long' }), 14.375, 1e-9],
+    ['solved question: low and far', inches({ horizontal: 20, vertical: 6, travel: 16, grip: 'fair' }), 18.5, 0.05],
+    ['ergonomics test file: eight hours', cm({ horizontal: 30, liftsPerMinute: 1, duration: 'long' }), 14.375, 1e-9],
     [
-      'lift.ex.punch-press, origin (Example 1, p. 35; numbers from memory, full precision)',
+      'Example 1, origin (p. 35; numbers from memory, full precision)',
       inches({ horizontal: 23, vertical: 15, travel: 49, grip: 'fair' }),
       16.0,
       0.05,
     ],
     [
-      'lift.ex.punch-press, destination',
+      'Example 1, destination',
       inches({ horizontal: 23, vertical: 64, travel: 49, grip: 'fair' }),
       14.2,
       0.06, // 14.15 unrounded
@@ -155,7 +155,7 @@ describe('worked examples', () => {
     expect(Math.abs(liftLimit(task).limit - limit)).toBeLessThan(tolerance);
   });
 
-  test('printed multipliers of lift.ex.package-origin and lift.ex.metric-twist, to two places', () => {
+  test('printed multipliers of Example 4 and of the twist, to two places', () => {
     const origin = liftLimit(inches({ vertical: 22, travel: 37, liftsPerMinute: 3, grip: 'fair' })).multipliers;
     expect(Object.values(origin).map((m) => m.toFixed(2))).toEqual(['1.00', '0.94', '0.87', '1.00', '0.88', '0.95']);
     const twist = liftLimit(
@@ -186,7 +186,7 @@ describe('worked examples', () => {
     expect(liftingIndex(1, 0)).toBe(Number.POSITIVE_INFINITY);
   });
 
-  test('trap.units-lift: one task in both systems agrees within 4 % away from the cut-offs', () => {
+  test('units, which one public example mixes: one task in both systems agrees within 4 % away from the cut-offs', () => {
     for (const H of [28, 35, 45, 58])
       for (const V of [5, 40, 80, 150])
         for (const D of [30, 60, 120]) {

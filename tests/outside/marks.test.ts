@@ -1,8 +1,8 @@
 /**
  * Two-tape marks against published rows, and against the places that the measure report gives to anybody.
  *
- * Sources: stage.triangulate (readings of 10 ft 3 in and 9 ft 4 in), stage.triangulate-ex (points 16 ft apart: x = 8.561 ft from
- * the first, y = 5.637 ft off the line; 24 ft apart: no solution), stage.spike-accuracy (1/4 in). Expected places of the kit
+ * Sources (SOURCES.md): a stage managers' thread (readings of 10 ft 3 in and 9 ft 4 in), worked by hand (points 16 ft apart: x = 8.561 ft
+ * from the first, y = 5.637 ft off the line; 24 ft apart: no solution), two-tape tape-out (1/4 in). Expected places of the kit
  * come from the report's cores, recomputed here with the law of cosines, not with the code that made the sheet.
  */
 import { describe, expect, test } from 'vitest';
@@ -16,7 +16,7 @@ import { sampleSetups } from '../fixtures/samplePlans.ts';
 const FT = 304.8;
 const IN = 25.4;
 
-test('stage.triangulate-ex: 10 ft 3 in and 9 ft 4 in from points 16 ft apart', () => {
+test('worked by hand: 10 ft 3 in and 9 ft 4 in from points 16 ft apart', () => {
   const at = crossingOf([0, 0], [16 * FT, 0], 10 * FT + 3 * IN, 9 * FT + 4 * IN, 1);
   expect(at![0] / FT).toBeCloseTo(8.561, 3);
   expect(at![1] / FT).toBeCloseTo(5.637, 3);
@@ -24,10 +24,10 @@ test('stage.triangulate-ex: 10 ft 3 in and 9 ft 4 in from points 16 ft apart', (
   expect(below![1] / FT).toBeCloseTo(-5.637, 3);
 });
 
-test('stage.triangulate-ex: from points 24 ft apart the tapes do not meet', () =>
+test('worked by hand: from points 24 ft apart the tapes do not meet', () =>
   expect(crossingOf([0, 0], [24 * FT, 0], 10 * FT + 3 * IN, 9 * FT + 4 * IN, 1)).toBeNull());
 
-test('stage.spike-accuracy: the tolerance is no wider than a quarter of an inch', () =>
+test('two-tape tape-out: the tolerance is no wider than a quarter of an inch', () =>
   expect(TOLERANCE_MM).toBeLessThanOrEqual(IN / 4));
 
 type Spot = [number, number];

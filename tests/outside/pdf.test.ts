@@ -2,7 +2,7 @@
  * The PDF read back by another program, Mozilla's PDF reader (pdfjs-dist). Lengths are compared with sizes typed into the
  * plan here, paper with its published size; nothing expected comes from our drawing code.
  *
- * Sources: pdf.unit (1/72 in), paper.iso216, paper.us, draw.iso5455 (the list of scales).
+ * Sources: PDF 32000-1 8.3.2.3 (1/72 in), ISO 216, US Letter, ISO 5455 (the list of scales).
  */
 import { readFileSync } from 'node:fs';
 import { getDocument, OPS, type PDFPageProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';

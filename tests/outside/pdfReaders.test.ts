@@ -1,9 +1,9 @@
 /**
- * Every kind of sheet as PDF before two readers that nobody here made: Mozilla's (pdfjs-dist, from the registry) always, and
+ * Every kind of sheet as PDF before two readers that nobody here made: Mozilla's (pdfjs-dist) always, and
  * poppler's programs (pdfinfo, pdffonts, pdftotext) where the machine has them. Where it has not, the first reader's answers
  * stand alone, and a line says so.
  *
- * Sources: pdf.unit (1/72 in), paper.iso216, paper.us; the check bar's length from its own print.
+ * Sources: PDF 32000-1 8.3.2.3 (1/72 in), ISO 216, US Letter; the check bar's length from its own print.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -30,7 +30,7 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 const has = (program: string): boolean => spawnSync(program, ['-v']).error === undefined;
 const poppler = ['pdfinfo', 'pdffonts', 'pdftotext'].every(has);
-if (!poppler) console.log('poppler is not on this machine: these PDFs are read by the registry’s reader alone.');
+if (!poppler) console.log('poppler is not on this machine: these PDFs are read by Mozilla’s reader alone.');
 
 /** A sample with names in three scripts. */
 const NAMES = { title: 'Ænima Žižek Łódź', setup: 'Τύμπανα Ωμέγα', piece: 'Молот Їжак' };
@@ -58,7 +58,7 @@ interface Read {
   readonly fonts: readonly { readonly name: string; readonly embedded: boolean }[];
 }
 
-async function byRegistry(bytes: Uint8Array): Promise<Read> {
+async function byPdfjs(bytes: Uint8Array): Promise<Read> {
   const doc = await getDocument({ data: bytes.slice(), verbosity: 0, fontExtraProperties: true }).promise;
   const pages: [number, number][] = [];
   const words: string[] = [];
@@ -103,7 +103,7 @@ function byPoppler(bytes: Uint8Array): Read {
 
 /** What both readers, or the one there is, make of a file. */
 async function readers(bytes: Uint8Array): Promise<[string, Read][]> {
-  const all: [string, Read][] = [['registry', await byRegistry(bytes)]];
+  const all: [string, Read][] = [['pdf.js', await byPdfjs(bytes)]];
   if (poppler) all.push(['poppler', byPoppler(bytes)]);
   return all;
 }

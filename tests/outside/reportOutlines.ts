@@ -1,6 +1,6 @@
 /**
  * The measure report read back as anyone else would: bodies as rings of corners, from the JSON alone, and questions put to
- * GEOS (geos-wasm 3.1.1 of the registry). Nothing here uses our geometry.
+ * GEOS (geos-wasm 3.1.1). Nothing here uses our geometry.
  */
 import initGeosJs from 'geos-wasm';
 import { flattened, type Ring } from './gapFlatten.ts';

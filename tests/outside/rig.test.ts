@@ -32,7 +32,7 @@ interface Counted {
 
 const catalogue = JSON.parse(readFileSync(resolve(import.meta.dirname, '../../src/gear/catalogue.json'), 'utf8'));
 
-/** kg/m3, as EN section tables take them (REFERENCES section 5). No sample has a stainless tube. */
+/** kg/m3, as EN section tables take them. No sample has a stainless tube. */
 const DENSITY: Record<string, number> = { steel: 7850, aluminium: 2700 };
 
 /**

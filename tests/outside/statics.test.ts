@@ -1,5 +1,5 @@
 /**
- * Tipping, sliding and loads on feet against published examples: REFERENCES section 6. Tolerances: half of the last printed
+ * Tipping, sliding and loads on feet against published examples (SOURCES.md). Tolerances: half of the last printed
  * place unless a row says otherwise.
  */
 import { describe, expect, test } from 'vitest';
@@ -14,7 +14,7 @@ describe('slipping against tipping: block of 250 lb on a base of 32 in, 72 in hi
   const base = [rectangle(0, 0, 32 * IN, 32 * IN, 0)];
   const margin = tipMargin(base, 0, 0)?.marginMm ?? 0;
 
-  test('tip.ex.stays: 60 lb at 60 in, friction 0.3: limit 75 lb, tips only above 66.7 in', () => {
+  test('friction examples, 1: 60 lb at 60 in, friction 0.3: limit 75 lb, tips only above 66.7 in', () => {
     const answer = pushed(250 * LB, margin, 60 * IN, 0.3);
     expect(lbf(answer.slideN)).toBeCloseTo(75, 9);
     expect(lbf(answer.tipN)).toBeGreaterThan(60);
@@ -23,7 +23,7 @@ describe('slipping against tipping: block of 250 lb on a base of 32 in, 72 in hi
     expect(Math.abs((250 * 16) / 60 - (lbf(answer.tipN) * 60) / 60)).toBeLessThan(0.05);
   });
 
-  test('tip.ex.tips: at 66 in, friction 0.4: tips at 60.6 lb, before the 100 lb friction limit', () => {
+  test('friction examples, 3: at 66 in, friction 0.4: tips at 60.6 lb, before the 100 lb friction limit', () => {
     const answer = pushed(250 * LB, margin, 66 * IN, 0.4);
     expect(Math.abs(lbf(answer.tipN) - 60.6)).toBeLessThan(0.05);
     expect(lbf(answer.slideN)).toBeCloseTo(100, 9);
@@ -31,7 +31,7 @@ describe('slipping against tipping: block of 250 lb on a base of 32 in, 72 in hi
   });
 });
 
-test('tip.ex.axles (University Physics 12.1): 2.5 m between axles, 52 % in front: centre 1.3 m in front of the rear axle', () => {
+test('University Physics 12.1: 2.5 m between axles, 52 % in front: centre 1.3 m in front of the rear axle', () => {
   const [rear, front] =
     supportLoads(
       [
@@ -46,7 +46,7 @@ test('tip.ex.axles (University Physics 12.1): 2.5 m between axles, 52 % in front
   expect(rear).toBeCloseTo(0.48, 9);
 });
 
-test('tip.ex.seesaw (College Physics 9.2): 26.0 kg at 1.60 m balances 32.0 kg at 1.30 m; the pivot carries 568 N at 9.8 m/s2', () => {
+test('College Physics 9.2: 26.0 kg at 1.60 m balances 32.0 kg at 1.30 m; the pivot carries 568 N at 9.8 m/s2', () => {
   const both = massCentre([
     { massKg: 26, at: [-1.6, 0, 0] },
     { massKg: 32, at: [1.3, 0, 0] },
@@ -55,7 +55,7 @@ test('tip.ex.seesaw (College Physics 9.2): 26.0 kg at 1.60 m balances 32.0 kg at
   expect(Math.abs((both?.massKg ?? 0) * 9.8 - 568)).toBeLessThan(0.5);
 });
 
-test('tip.ex.metre-stick (University Physics 12.2): 316.7 g at 30 cm balances the rest; the support carries 5.8 N', () => {
+test('University Physics 12.2: 316.7 g at 30 cm balances the rest; the support carries 5.8 N', () => {
   const all = massCentre([
     { massKg: 0.05, at: [-70, 0, 0] },
     { massKg: 0.075, at: [-40, 0, 0] },

@@ -1,8 +1,8 @@
 /**
- * SVG read by a strict XML parser from the registry (saxes), and PNG by a reader from the registry (fast-png). Expected lengths are
+ * SVG read by a strict XML parser (saxes), and PNG by a reader (fast-png). Expected lengths are
  * sizes typed into a plan or the published size of paper; nothing expected comes from our drawing code.
  *
- * Sources: paper.iso216; W3C XML 1.0 (5th ed.) 2.2 for what a document may hold; W3C PNG 11.3.4.3 for pixels in a metre.
+ * Sources: ISO 216; W3C XML 1.0 (5th ed.) 2.2 for what a document may hold; W3C PNG 11.3.4.3 for pixels in a metre.
  */
 import { decode } from 'fast-png';
 import { SaxesParser } from 'saxes';

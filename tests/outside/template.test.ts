@@ -2,7 +2,7 @@
  * The template's PDF read back by another program, Mozilla's PDF reader: lengths on paper against lengths typed in here, places
  * against those of the measure report.
  *
- * Sources: pdf.unit (1/72 in), paper.iso216, paper.us.
+ * Sources: PDF 32000-1 8.3.2.3 (1/72 in), ISO 216, US Letter.
  */
 import { getDocument, OPS, type PDFPageProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, test } from 'vitest';

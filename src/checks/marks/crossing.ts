@@ -18,7 +18,7 @@
 /** How wrong one reading may be: hooking, slack, a tape not held level, the eye. Common practice, no source. */
 export const READING_ERROR_MM = 3;
 
-/** How near to its place a mark must be. Source: stage.spike-accuracy, 1/4 in, to the whole mm below. */
+/** How near to its place a mark must be. Source: two-tape tape-out, 1/4 in (tests/outside/SOURCES.md), to the whole mm below. */
 export const TOLERANCE_MM = 6;
 
 /**
@@ -46,7 +46,7 @@ export function worstError(angle: number, readingMm: number = READING_ERROR_MM):
 
 /**
  * Where two tapes cross: the circles of radius r1 about the first point and r2 about the second, on one side of their
- * line. Null where they do not meet. Source: x = (r1^2 - r2^2 + b^2) / 2b along the line (stage.triangulate-ex).
+ * line. Null where they do not meet. Source: x = (r1^2 - r2^2 + b^2) / 2b along the line, from the two circles' equations.
  */
 export function crossingOf(first: Point, second: Point, r1: number, r2: number, side: 1 | -1): Point | null {
   const b = Math.hypot(second[0] - first[0], second[1] - first[1]);

@@ -92,9 +92,9 @@ export const KEYS: readonly KeyRow[] = [
   { keys: ['+', '=', 'shift++'], shown: '+', does: 'Zoom in', run: (editor) => editor.zoomBy(ZOOM_STEP) },
   { keys: ['-'], shown: '−', does: 'Zoom out', run: (editor) => editor.zoomBy(1 / ZOOM_STEP) },
   { keys: ['0'], shown: '0', does: 'Show the whole plan', run: (editor) => editor.fitView() },
-  { keys: ['v'], shown: 'V', does: 'Select and move', run: (editor) => editor.setTool('select') },
+  { keys: ['s'], shown: 'S', does: 'Select and move', run: (editor) => editor.setTool('select') },
   { keys: ['m'], shown: 'M', does: 'Measure between two things', run: (editor) => editor.setTool('measure') },
-  { keys: ['h'], shown: 'H', does: 'Move the view', run: (editor) => editor.setTool('pan') },
+  { keys: ['p'], shown: 'P', does: 'Pan the view', run: (editor) => editor.setTool('pan') },
   {
     keys: ['c'],
     shown: 'C',

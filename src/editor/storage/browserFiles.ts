@@ -4,8 +4,8 @@ import { download, pickPlanFile, savePlanFile } from './planFile.ts';
 import { browserStockStore } from './stockStore.ts';
 
 export const browserFiles: Files = {
-  pick: () => pickPlanFile(),
-  save: (text, options) => savePlanFile(text, options),
-  download: (blob, fileName) => download(blob, fileName),
+  pick: pickPlanFile,
+  save: savePlanFile,
+  download,
   stock: browserStockStore(),
 };

@@ -1,5 +1,6 @@
 /** A session on the real browser: IndexedDB, Web Locks, channels, the clock. */
 import { flushOnLeaving } from './autosave.ts';
+import { savePlanFile } from './planFile.ts';
 import { browserPlanStore, memoryPlanStore } from './planStore.ts';
 import { createSession, type Session, type SessionHost } from './session.ts';
 import type { Channel, Locks } from './tabLock.ts';
@@ -12,6 +13,7 @@ export function browserSession(host: SessionHost): Session {
     store,
     locks,
     channel: (name) => new BroadcastChannel(name) as Channel,
+    saveFile: savePlanFile,
     now: () => Date.now(),
     newId: () => crypto.randomUUID(),
   });

@@ -1,23 +1,25 @@
 /**
  * The user's own file: picked, dropped, saved. Where the browser has file handles the same file is written again;
- * elsewhere a file is picked by an input and saved as a download.
+ * elsewhere a file is picked by an input and saved as a download (browser-fs-access knows which).
+ *
+ * A picker opens only while the browser still counts the user's press, a few seconds at most: pick and save are called
+ * in the press itself, and what must be made first is handed over by `download`, which needs no press.
  */
+import { fileOpen, fileSave } from 'browser-fs-access';
 import { LIMITS } from '../../plan/schema.ts';
 import type { PickResult, SaveOptions, SaveResult } from '../state/files.ts';
 
-/** The part of `window` that browsers with file handles have and the type library lacks. */
-interface FilePickers {
-  showOpenFilePicker?(options?: object): Promise<FileSystemFileHandle[]>;
-  showSaveFilePicker?(options?: object): Promise<FileSystemFileHandle>;
-}
+/** Asking for leave, which the type library lacks. */
 interface AskingHandle extends FileSystemFileHandle {
-  queryPermission?(options: { mode: 'readwrite' }): Promise<PermissionState>;
   requestPermission?(options: { mode: 'readwrite' }): Promise<PermissionState>;
 }
 
-const PICKER_TYPES = [{ description: 'Legroom plan', accept: { 'application/json': ['.json'] } }];
+const JSON_FILE = { description: 'Legroom plan', extensions: ['.json'] };
 
-const abandoned = (problem: unknown) => (problem as Error)?.name === 'AbortError';
+/** What a browser answers to a press that is too long ago: a page may ask, and it says no. */
+const NOT_LET = 'The browser did not let this page choose a file.';
+
+const isA = (name: string, problem: unknown) => (problem as Error)?.name === name;
 
 /** Reads a picked or dropped file. The size is looked at first: a film dropped by mistake is not read. */
 export async function readPicked(file: File, handle: FileSystemFileHandle | null = null): Promise<PickResult> {
@@ -41,80 +43,60 @@ export async function readPicked(file: File, handle: FileSystemFileHandle | null
   }
 }
 
-/** Lets the user pick a plan. Call it from a click: browsers open a picker only then. */
-export async function pickPlanFile(page: Window & FilePickers = window): Promise<PickResult> {
-  if (page.showOpenFilePicker === undefined) return pickByInput(page.document);
+/** Lets the user pick a plan. Call it in the press itself. */
+export async function pickPlanFile(): Promise<PickResult> {
   try {
-    const [handle] = await page.showOpenFilePicker({ types: PICKER_TYPES });
-    return await readPicked(await handle.getFile(), handle);
+    const file = await fileOpen({ ...JSON_FILE, mimeTypes: ['application/json'] });
+    return await readPicked(file, file.handle ?? null);
   } catch (problem) {
-    if (abandoned(problem)) return { ok: false, sentence: null };
-    return pickByInput(page.document);
+    if (isA('AbortError', problem)) return { ok: false, sentence: null };
+    const sentence = isA('NotFoundError', problem)
+      ? 'That file is no longer there.'
+      : `${NOT_LET} Try once more, or drop the file onto the page.`;
+    return { ok: false, sentence };
   }
 }
 
-function pickByInput(document: Document): Promise<PickResult> {
-  return new Promise((resolve) => {
-    const input = document.createElement('input');
-    input.type = 'file';
-    input.accept = '.json,application/json';
-    input.hidden = true;
-    // Without a place in the document some browsers never report the choice.
-    document.body.append(input);
-    const done = (result: PickResult) => {
-      input.remove();
-      resolve(result);
-    };
-    input.addEventListener('cancel', () => done({ ok: false, sentence: null }));
-    input.addEventListener('change', async () => {
-      const file = input.files?.[0];
-      done(file === undefined ? { ok: false, sentence: null } : await readPicked(file));
-    });
-    input.click();
-  });
-}
-
-/** Saves text as the user's file. A half-written file cannot be left behind: the browser swaps it in when it is whole. */
+/**
+ * Saves text as the user's file. Call it in the press itself. A half-written file cannot be left behind: the browser swaps
+ * it in when it is whole.
+ */
 export async function savePlanFile(
   text: string,
   { fileName, handle, elsewhere = false }: SaveOptions,
-  page: Window & FilePickers = window,
 ): Promise<SaveResult> {
-  const known = elsewhere ? null : handle;
-  if (known === null && page.showSaveFilePicker === undefined) {
-    download(new Blob([text], { type: 'application/json' }), fileName, page.document);
-    return { ok: true, name: fileName, handle: null };
-  }
+  const known = elsewhere ? null : (handle as AskingHandle | null);
+  const forbidden = (name: string): SaveResult => ({
+    ok: false,
+    sentence: `This page was not allowed to write “${name}”. Nothing was saved.`,
+  });
   try {
-    const target = known ?? (await page.showSaveFilePicker!({ suggestedName: fileName, types: PICKER_TYPES }));
-    if (!(await mayWrite(target)))
-      return { ok: false, sentence: `This page was not allowed to write “${target.name}”. Nothing was saved.` };
-    const stream = await target.createWritable();
-    await stream.write(text);
-    await stream.close();
-    return { ok: true, name: target.name, handle: target };
+    // A file of an earlier visit may not even be looked at before the user has said so again.
+    const leave = await known?.requestPermission?.({ mode: 'readwrite' });
+    if (known && leave !== undefined && leave !== 'granted') return forbidden(known.name);
+    const blob = new Blob([text], { type: 'application/json' });
+    // A file that is gone is told, not swapped for another that the user is asked to choose.
+    const target = await fileSave(blob, { ...JSON_FILE, fileName }, known, true);
+    return { ok: true, name: target?.name ?? fileName, handle: target };
   } catch (problem) {
-    if (abandoned(problem)) return { ok: false, sentence: null };
+    if (isA('AbortError', problem)) return { ok: false, sentence: null };
+    if (isA('SecurityError', problem)) return { ok: false, sentence: `${NOT_LET} Nothing was saved: try once more.` };
+    const name = known?.name ?? fileName;
+    if (isA('NotAllowedError', problem)) return forbidden(name);
     return {
       ok: false,
-      sentence: `“${known?.name ?? fileName}” could not be written: it may have been moved, or the disk may be full. The plan is still open.`,
+      sentence: `“${name}” could not be written: it may have been moved, or the disk may be full. The plan is still open.`,
     };
   }
 }
 
-async function mayWrite(handle: AskingHandle): Promise<boolean> {
-  if (handle.queryPermission === undefined || handle.requestPermission === undefined) return true;
-  if ((await handle.queryPermission({ mode: 'readwrite' })) === 'granted') return true;
-  return (await handle.requestPermission({ mode: 'readwrite' })) === 'granted';
-}
-
-/** Hands a file to the browser's downloads. */
-export function download(blob: Blob, fileName: string, page: Document = document): void {
+/** Hands a file to the browser's downloads, which takes no press: sheets are made first. */
+export function download(blob: Blob, fileName: string): void {
   const address = URL.createObjectURL(blob);
-  const link = page.createElement('a');
+  const link = document.createElement('a');
   link.href = address;
   link.download = fileName;
-  page.body.append(link);
+  document.body.append(link);
   link.click();
   link.remove();
   // The download has its own hold on the data by the next turn, but not in every browser within this one.

@@ -8,9 +8,8 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import { readPlan } from '../../plan/read.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { writePlan } from '../../plan/write.ts';
-import { type PickedFile, planFileName } from '../state/files.ts';
+import { type Files, type PickedFile, planFileName } from '../state/files.ts';
 import { type Autosave, type AutosaveState, createAutosave } from './autosave.ts';
-import { savePlanFile } from './planFile.ts';
 import type { KeptPlan, PlanStore } from './planStore.ts';
 import { type Access, type Channel, holdPlan, type Locks, lockName, type TabLock, UNGUARDED } from './tabLock.ts';
 
@@ -40,6 +39,7 @@ export interface SessionParts {
   /** Null in a browser without Web Locks. */
   readonly locks: Locks | null;
   readonly channel: (name: string) => Channel;
+  readonly saveFile: Files['save'];
   readonly now: () => number;
   readonly newId: () => string;
 }
@@ -247,7 +247,7 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       const plan = host.plan();
       const text = writePlan(plan);
       const fileName = document.fileName ?? planFileName(plan.name);
-      const saved = await savePlanFile(text, { fileName, handle: document.handle, elsewhere });
+      const saved = await parts.saveFile(text, { fileName, handle: document.handle, elsewhere });
       if (!saved.ok) return saved.sentence;
       document.handle = saved.handle;
       document.fileName = saved.name;

@@ -1,7 +1,7 @@
 /** Files: names that every system takes, strangers' files refused in words, saving again to the same file. */
-import { expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
 import { planFileName } from '../../../src/editor/state/files.ts';
-import { readPicked, savePlanFile } from '../../../src/editor/storage/planFile.ts';
+import { readPicked } from '../../../src/editor/storage/planFile.ts';
 import { LIMITS } from '../../../src/plan/schema.ts';
 
 test.each([
@@ -37,49 +37,152 @@ test('a huge file is refused by its size, unread', async () => {
   expect(result.ok ? '' : result.sentence).toContain('at most 4.0 MB');
 });
 
-/** A file handle that remembers what was written to it. */
-function handle(permission: PermissionState) {
-  const written: string[] = [];
-  return {
-    written,
-    file: {
-      kind: 'file',
-      name: 'kit.legroom.json',
-      queryPermission: async () => 'prompt',
-      requestPermission: async () => permission,
-      createWritable: async () => ({ write: async (text: string) => void written.push(text), close: async () => {} }),
-    } as unknown as FileSystemFileHandle,
-  };
+afterEach(() => {
+  vi.unstubAllGlobals();
+  vi.resetModules();
+});
+
+/** The module as a browser with these pickers loads it. */
+async function withPickers(pickers: object) {
+  const page = { showOpenFilePicker: undefined, ...pickers };
+  vi.stubGlobal('self', page);
+  vi.stubGlobal('window', page);
+  vi.resetModules();
+  return import('../../../src/editor/storage/planFile.ts');
 }
 
-test('saving writes the file it came from', async () => {
-  const { file, written } = handle('granted');
-  const result = await savePlanFile('text', { fileName: 'x', handle: file }, {} as Window);
-  expect(result).toEqual({ ok: true, name: 'kit.legroom.json', handle: file });
-  expect(written).toEqual(['text']);
-});
+const GONE = new DOMException('gone', 'NotFoundError');
+const CLOSED = new DOMException('closed', 'AbortError');
+const TOO_LATE = new DOMException('no press', 'SecurityError');
 
-test('a file that may not be written is said to be unsaved', async () => {
-  const { file, written } = handle('denied');
-  const result = await savePlanFile('text', { fileName: 'x', handle: file }, {} as Window);
-  expect(result).toEqual({
-    ok: false,
-    sentence: 'This page was not allowed to write “kit.legroom.json”. Nothing was saved.',
+/** A file handle that remembers what was written to it: the text of each write that was brought to its end. */
+function handle({
+  answer = 'granted' as PermissionState,
+  refuses = null as Error | null,
+  breaks = null as Error | null,
+  isGone = false,
+} = {}) {
+  const written: string[] = [];
+  const asked: string[] = [];
+  let isAllowed = false;
+  const file = {
+    kind: 'file',
+    name: 'kit.legroom.json',
+    // A file of an earlier visit: nothing is allowed before the user is asked.
+    requestPermission: async ({ mode }: { mode: string }) => {
+      asked.push(mode);
+      isAllowed = answer === 'granted';
+      return answer;
+    },
+    getFile: async () => {
+      if (isGone) throw GONE;
+      if (!isAllowed) throw new DOMException('not asked', 'NotAllowedError');
+      return new File(['{}'], 'kit.legroom.json');
+    },
+    createWritable: async () => {
+      if (refuses) throw refuses;
+      let text = '';
+      const decoder = new TextDecoder();
+      return new WritableStream<Uint8Array>({
+        write: (bytes) => {
+          if (breaks) throw breaks;
+          text += decoder.decode(bytes, { stream: true });
+        },
+        close: () => void written.push(text),
+      });
+    },
+  } as unknown as FileSystemFileHandle;
+  return { written, asked, file, allow: () => (isAllowed = true) };
+}
+
+test('a picked file is read, and its handle is kept', async () => {
+  const picked = handle();
+  picked.allow();
+  const options: object[] = [];
+  const { pickPlanFile } = await withPickers({
+    showOpenFilePicker: async (wanted: object) => {
+      options.push(wanted);
+      return [picked.file];
+    },
   });
+  expect(await pickPlanFile()).toEqual({
+    ok: true,
+    file: { name: 'kit.legroom.json', text: '{}', handle: picked.file },
+  });
+  // Other files may be chosen too, and are refused in words.
+  expect(options).toMatchObject([
+    { excludeAcceptAllOption: false, multiple: false, types: [{ accept: { 'application/json': ['.json'] } }] },
+  ]);
+});
+
+test.each([
+  ['closed by the user', CLOSED, null],
+  [
+    'not let by the browser',
+    TOO_LATE,
+    'The browser did not let this page choose a file. Try once more, or drop the file onto the page.',
+  ],
+  ['a file that went meanwhile', GONE, 'That file is no longer there.'],
+])('opening, %s', async (_, problem, sentence) => {
+  const { pickPlanFile } = await withPickers({ showOpenFilePicker: () => Promise.reject(problem) });
+  expect(await pickPlanFile()).toEqual({ ok: false, sentence });
+});
+
+test('saving writes the file it came from, whole', async () => {
+  const { file, written, asked } = handle();
+  const { savePlanFile } = await withPickers({});
+  const text = 'é'.repeat(100_000);
+  const result = await savePlanFile(text, { fileName: 'x', handle: file });
+  expect(result).toEqual({ ok: true, name: 'kit.legroom.json', handle: file });
+  expect(written).toEqual([text]);
+  expect(asked).toEqual(['readwrite']);
+});
+
+const NOT_ALLOWED = 'This page was not allowed to write “kit.legroom.json”. Nothing was saved.';
+const NOT_WRITTEN =
+  '“kit.legroom.json” could not be written: it may have been moved, or the disk may be full. The plan is still open.';
+
+test.each([
+  ['the user says no', { answer: 'denied' as const }, NOT_ALLOWED],
+  ['the browser says no', { refuses: new DOMException('no', 'NotAllowedError') }, NOT_ALLOWED],
+  ['the file is gone', { isGone: true }, NOT_WRITTEN],
+  ['the disk fills up while it is written', { breaks: new DOMException('full', 'QuotaExceededError') }, NOT_WRITTEN],
+  ['the disk is full', { refuses: new DOMException('full', 'QuotaExceededError') }, NOT_WRITTEN],
+])('a known file that cannot be written is said to be unsaved: %s', async (_, how, sentence) => {
+  const { file, written } = handle(how);
+  // No other file is asked for in its place.
+  const showSaveFilePicker = vi.fn();
+  const { savePlanFile } = await withPickers({ showSaveFilePicker });
+  expect(await savePlanFile('text', { fileName: 'x', handle: file })).toEqual({ ok: false, sentence });
   expect(written).toEqual([]);
+  expect(showSaveFilePicker).not.toHaveBeenCalled();
 });
 
-test('closing the picker saves nothing and says nothing', async () => {
-  const page = {
-    showSaveFilePicker: () => Promise.reject(new DOMException('closed', 'AbortError')),
-  } as unknown as Window;
-  expect(await savePlanFile('text', { fileName: 'x', handle: null }, page)).toEqual({ ok: false, sentence: null });
+test.each([
+  ['closing the picker saves nothing and says nothing', CLOSED, null],
+  [
+    'a press that is too long ago is told',
+    TOO_LATE,
+    'The browser did not let this page choose a file. Nothing was saved: try once more.',
+  ],
+])('%s', async (_, problem, sentence) => {
+  const { savePlanFile } = await withPickers({ showSaveFilePicker: () => Promise.reject(problem) });
+  expect(await savePlanFile('text', { fileName: 'x', handle: null })).toEqual({ ok: false, sentence });
 });
 
-test('"save elsewhere" asks again even with a known file', async () => {
-  const known = handle('granted');
-  const other = handle('granted');
-  const page = { showSaveFilePicker: async () => other.file } as unknown as Window;
-  await savePlanFile('text', { fileName: 'x', handle: known.file, elsewhere: true }, page);
-  expect([known.written, other.written]).toEqual([[], ['text']]);
+test('"save elsewhere" asks again even with a known file, and names the new one as the plan is named', async () => {
+  const known = handle();
+  const other = handle();
+  const options: object[] = [];
+  const { savePlanFile } = await withPickers({
+    showSaveFilePicker: async (wanted: object) => {
+      options.push(wanted);
+      return other.file;
+    },
+  });
+  await savePlanFile('text', { fileName: 'Club.legroom.json', handle: known.file, elsewhere: true });
+  expect([known.written, other.written, known.asked]).toEqual([[], ['text'], []]);
+  expect(options).toMatchObject([
+    { suggestedName: 'Club.legroom.json', types: [{ accept: { 'application/json': ['.json'] } }] },
+  ]);
 });

@@ -8,13 +8,10 @@ import { writePlan } from '../../../src/plan/write.ts';
 import { channels, lockManager } from './storage.fakes.ts';
 
 beforeEach(() => void vi.useFakeTimers());
-afterEach(() => {
-  vi.useRealTimers();
-  vi.unstubAllGlobals();
-});
+afterEach(() => void vi.useRealTimers());
 
 /** A browser with several tabs: they share storage, locks and channels. */
-function browser(store: PlanStore = memoryPlanStore()) {
+function browser(store: PlanStore = memoryPlanStore(), written: string[] = []) {
   const locks = lockManager();
   const connections = new Map<string, ReturnType<typeof channels>>();
   let clock = 0;
@@ -43,6 +40,11 @@ function browser(store: PlanStore = memoryPlanStore()) {
         channel(name) {
           if (!connections.has(name)) connections.set(name, channels());
           return connections.get(name)!();
+        },
+        // Every file is saved as the same one.
+        async saveFile(text) {
+          written.push(text);
+          return { ok: true, name: 'club.legroom.json', handle: null };
         },
         now: () => ++clock,
         newId: () => `document-${++ids}`,
@@ -212,20 +214,9 @@ test('opening another document keeps the one before', async () => {
   expect((await store.read('document-2'))?.name).toBe('Two');
 });
 
-/** A page whose save picker gives one file; returns what was written to it. */
-function savePicker(): string[] {
-  const written: string[] = [];
-  const handle = {
-    name: 'club.legroom.json',
-    createWritable: async () => ({ write: async (text: string) => void written.push(text), close: async () => {} }),
-  };
-  vi.stubGlobal('window', { showSaveFilePicker: async () => handle });
-  return written;
-}
-
 test('the file is none, then current, then behind, and current again when the change is taken back', async () => {
-  const written = savePicker();
-  const tab = browser()();
+  const written: string[] = [];
+  const tab = browser(memoryPlanStore(), written)();
   await tab.session.begin(newPlan('Kit'));
   expect(tab.state().file).toBe('none');
   expect(await tab.session.save()).toBeNull();
@@ -239,7 +230,6 @@ test('the file is none, then current, then behind, and current again when the ch
 });
 
 test('the file is known again at the next visit, with what it lacks', async () => {
-  savePicker();
   const open = browser();
   const first = open();
   await first.session.begin(newPlan('Kit'));

@@ -14,25 +14,25 @@ import {
 const degrees = (radians: number) => (radians * 180) / Math.PI;
 const radians = (deg: number) => (deg * Math.PI) / 180;
 
-// Machinery's Handbook, 31st ed., pp. 50, 79, 83; help.matheass.eu CircularSections. Keys are REFERENCES.md, section 4.
+// Machinery's Handbook, 31st ed., pp. 50, 79, 83; matheass.eu Circular Sections (tests/outside/SOURCES.md).
 describe('printed examples', () => {
-  test('arc.ex.chord-16-rise-6: r = 400/48', () => {
+  test('handbook p. 79, chord 16, rise 6: r = 400/48', () => {
     expect(bendFromChordRise(16, 6).radius).toBeCloseTo(400 / 48, 12);
   });
 
-  test('arc.ex.r60-h8: chord 59.86 printed, tolerance 0.01', () => {
-    // angle by arc.formulas: rise = r (1 - cos(a / 2))
+  test('handbook p. 79, radius 60, rise 8: chord 59.86 printed, tolerance 0.01', () => {
+    // angle by the formula of p. 79: rise = r (1 - cos(a / 2))
     const angle = 2 * Math.acos(1 - 8 / 60);
     const { chord, rise } = bendFromLengthRadius(60 * angle, 60);
     expect(rise).toBeCloseTo(8, 12);
     expect(Math.abs(chord - 59.86)).toBeLessThan(0.01);
   });
 
-  test('arc.ex.sector-30: 30 degrees of r 7 is 12.83', () => {
+  test('handbook p. 50, sector: 30 degrees of r 7 is 12.83', () => {
     expect(sectorArea(7, radians(30))).toBeCloseTo(12.83, 2);
   });
 
-  test('arc.ex.r12-h2: chord 13.27, angle 67.115 degrees, arc 14.056453, area 18.006', () => {
+  test('handbook p. 50, radius 12, depth 2: chord 13.27, angle 67.115 degrees, arc 14.056453, area 18.006', () => {
     const bend = bendFromChordRise(13.266499161421599, 2); // 2 sqrt(12^2 - 10^2), printed 13.27
     expect(bend.chord).toBeCloseTo(13.27, 2);
     expect(bend.radius).toBeCloseTo(12, 12);
@@ -41,7 +41,7 @@ describe('printed examples', () => {
     expect(segmentArea(bend.radius, bend.angle)).toBeCloseTo(18.006, 3);
   });
 
-  test('arc.ex.plate: chord 21, rise 6', () => {
+  test('Circular Sections: chord 21, rise 6', () => {
     const { radius, angle, length } = bendFromChordRise(21, 6);
     expect(radius).toBeCloseTo(12.1875, 12);
     expect(degrees(angle)).toBeCloseTo(118.97953, 5);
@@ -50,7 +50,7 @@ describe('printed examples', () => {
     expect(sectorArea(radius, angle)).toBeCloseTo(154.2229, 4);
   });
 
-  test('arc.ex.arc-1-45: arc 1, 45 degrees', () => {
+  test('Circular Sections: arc 1, 45 degrees', () => {
     const bend = bendFromLengthRadius(1, 1.2732395447351628); // 4 / pi, printed 1.2732395
     expect(degrees(bend.angle)).toBeCloseTo(45, 10);
     expect(bend.chord).toBeCloseTo(0.97449536, 8);
@@ -59,7 +59,7 @@ describe('printed examples', () => {
     expect(segmentArea(bend.radius, bend.angle)).toBeCloseTo(0.063460604, 9);
   });
 
-  // arc.unit.*, from arc.formulas: angle, arc, chord, rise, area of a unit circle to 5 places, bulge (dxf.bulge) to 6.
+  // By hand from the handbook's formulas: angle, arc, chord, rise, area of a unit circle to 5 places, bulge to 6.
   test.each([
     [10, 0.17453, 0.17431, 0.00381, 0.00044, 0.043661],
     [20, 0.34907, 0.3473, 0.01519, 0.00352, 0.087489],

@@ -297,7 +297,7 @@ describe('RD-5 keys that would reach behind an object', () => {
 });
 
 describe('RD-6 too much', () => {
-  /** Answered within this, on a slow machine too; reading the sample takes a few ms. */
+  /** Answered within this; reading the sample takes a few ms. */
   const QUICK_MS = 1500;
   const timed = (text: string) => {
     const start = performance.now();

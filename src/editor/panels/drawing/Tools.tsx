@@ -30,9 +30,9 @@ function Hint({
 
 const TOOLS: readonly { readonly id: Tool; readonly text: string; readonly keys: string; readonly icon: ReactNode }[] =
   [
-    { id: 'select', text: 'Select and move', keys: 'V', icon: <MousePointer2 /> },
+    { id: 'select', text: 'Select and move', keys: 'S', icon: <MousePointer2 /> },
     { id: 'measure', text: 'Measure between two pieces', keys: 'M', icon: <Ruler /> },
-    { id: 'pan', text: 'Move the view', keys: 'H', icon: <Hand /> },
+    { id: 'pan', text: 'Pan the view', keys: 'P', icon: <Hand /> },
   ];
 
 export function Tools({ editor }: { readonly editor: Editor }) {

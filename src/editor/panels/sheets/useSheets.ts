@@ -49,6 +49,9 @@ export function useSheets(wishes: SheetWishes) {
   const pictureKey = JSON.stringify({ ...wishes, pixelsPerMetre: 0 });
   const order: SheetOrder = { plan, setupId, wishes, stockText };
   const current = useRef(order);
+  // The file made for sharing, until the sheet is another one.
+  const shareKey = JSON.stringify([setupId, pictureKey, stockText]);
+  const shareable = useRef<{ readonly plan: object; readonly key: string; readonly file: File } | null>(null);
   current.current = order;
   // biome-ignore lint/correctness/useExhaustiveDependencies: the order is read when the rest is over
   useEffect(() => {
@@ -111,12 +114,18 @@ export function useSheets(wishes: SheetWishes) {
   };
   const share = canShareFiles()
     ? async () => {
-        const made = await write('pdf');
-        if (!made) return;
-        const file = new File([blobOf(made)], nameOf('pdf'), { type: made.type });
+        let file = shareable.current?.plan === plan && shareable.current.key === shareKey && shareable.current.file;
+        if (!file) {
+          const made = await write('pdf');
+          if (!made) return;
+          file = new File([blobOf(made)], nameOf('pdf'), { type: made.type });
+          shareable.current = { plan, key: shareKey, file };
+        }
         await navigator.share({ files: [file], title: wishes.title }).catch((problem: Error) => {
+          // Making it took longer than a press counts: the next press finds it made.
+          if (problem.name === 'NotAllowedError') setSentence('The sheet is made: press once more to share it.');
           // The user closed the system's sheet: nothing to say.
-          if (problem.name !== 'AbortError')
+          else if (problem.name !== 'AbortError')
             setSentence('The system did not take the file: save it and send it by hand.');
         });
       }
