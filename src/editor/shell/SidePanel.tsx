@@ -10,7 +10,6 @@ import { findingSentence, kindWord } from '../../words/sentences.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
 import { PiecesList } from '../panels/findings/PiecesList.tsx';
 import { heldText } from '../panels/findings/pieceRows.ts';
-import { Inspector } from '../panels/inspector/Inspector.tsx';
 import { StateMark } from '../panels/shared/StateMark.tsx';
 import { countByState, findingKey, worstState } from '../state/findingRows.ts';
 import { liveOf } from '../state/live.ts';
@@ -20,6 +19,7 @@ import { useWorkplace } from './workplace.ts';
 import './side.css';
 
 /** Come when they are asked for. */
+const Inspector = lazy(async () => ({ default: (await import('../panels/inspector/Inspector.tsx')).Inspector }));
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
 const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
 const RiserPanel = lazy(async () => ({ default: (await import('../panels/riser/RiserPanel.tsx')).RiserPanel }));
@@ -117,11 +117,13 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           </Tab>
         </TabList>
         <TabPanel id="piece" className="tab-panel">
-          <Inspector
-            selection={selection}
-            onSelect={editor.select}
-            carryAlong={{ value: carryAlong, onChange: (value) => editor.setCarries(value) }}
-          />
+          <Suspense>
+            <Inspector
+              selection={selection}
+              onSelect={editor.select}
+              carryAlong={{ value: carryAlong, onChange: (value) => editor.setCarries(value) }}
+            />
+          </Suspense>
         </TabPanel>
         <TabPanel id="findings" className="tab-panel">
           <FindingsList
