@@ -6,7 +6,7 @@ import { pairOfKinds } from '../../../checks/limits.ts';
 import type { BodyKind } from '../../../layout/body.ts';
 import { formatLength } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
+import { FieldRow } from '../fields/FieldRows.tsx';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { IconButton } from '../shared/IconButton.tsx';
 import { splitPair } from './limitPairs.ts';
@@ -82,7 +82,7 @@ export function LimitsPanel({ kinds, kindWord }: LimitsPanelProps) {
         </Button>
       </Section>
       <Section title="Heights">
-        <FieldRows table={LIMIT} section="heights" of={panel} />
+        <FieldRow table={LIMIT} row={LIMIT.sections.heights[0]} of={panel} />
       </Section>
     </>
   );
