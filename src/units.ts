@@ -170,7 +170,7 @@ function formatInches(mm: number): string {
   return `${sign}${feet > 0 ? `${feet}' ` : ''}${whole}${whole && fraction ? ' ' : ''}${fraction}"`;
 }
 
-/** With its unit: `1168.4 mm` to a tenth, or feet and inches to 1/16. parseLength reads it back in either display. */
+/** With its unit: `1219.2 mm` to a tenth, or feet and inches to 1/16. parseLength reads it back in either display. */
 export function formatLength(mm: number, display: DisplayUnit): string {
   if (display === 'in') return formatInches(mm);
   return Number.isFinite(mm) ? `${formatNumber(mm, 1)} mm` : '–';
@@ -187,12 +187,6 @@ export function formatSmallArea(m2: number, display: DisplayUnit): string {
   if (!Number.isFinite(m2)) return '–';
   if (Math.abs(m2) >= 0.1) return formatArea(m2, display);
   return display === 'in' ? `${formatNumber((m2 * 1e6) / MM_PER_IN ** 2, 1)} in²` : `${formatNumber(m2 * 1e4, 0)} cm²`;
-}
-
-/** Newtons as `120 N` or `27 lb` of force. */
-export function formatForce(newton: number, display: DisplayUnit): string {
-  if (!Number.isFinite(newton)) return '–';
-  return display === 'in' ? `${formatNumber(newton / N_PER_LBF, 1)} lb` : `${formatNumber(newton, 0)} N`;
 }
 
 /** A turning moment as `25 N m` or `18.4 lb ft`. */

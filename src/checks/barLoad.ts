@@ -17,9 +17,16 @@ import type { BarLayout } from '../layout/racks.ts';
 import { barOf } from '../plan/mountRules.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import { solveBeam, tubeSection, YIELD_MPA, YOUNG_MPA } from './beam.ts';
-import type { Finding } from './finding.ts';
+import { code, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { GRAVITY, massCentre, type PointMass } from './statics.ts';
+
+const says = saysOf('barLoad', {
+  bar_overstressed: code('MPa', 'atMost'),
+  bar_sags: code('mm', 'atMost'),
+  clamp_turns: code('Nm', 'atMost'),
+  clamp_holds: code('Nm', 'atMost'),
+});
 
 export interface ClampReading {
   readonly piece: string;
@@ -129,12 +136,11 @@ function barReading(
   const solved = solveBeam({
     length: bar.length,
     stiffness: YOUNG_MPA[tube.material] * section.inertiaMm4,
-    support: { kind: 'two', a: bar.s0, b: bar.s1 },
+    supports: [bar.s0, bar.s1],
     points: hung.map(({ carrier, all }) => ({
       x: carrier.on === 'bar' ? carrier.atMm : 0,
       force: (all?.massKg ?? 0) * GRAVITY,
     })),
-    couples: [],
     uniform: (ownKg * GRAVITY) / bar.length,
   });
   const a = bar.pointAt(bar.s0);
@@ -206,64 +212,59 @@ export function loadReadings(plan: Plan, setup: Setup, layout: Layout): LoadRead
 }
 
 /** A finding for each bar that sags or is stressed too much and each clamp turned too hard; when there is none, one for the hardest turned clamp. */
-export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadings): Finding[] {
+export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadings): ReturnType<typeof says>[] {
   const sag = loadLimit(plan, 'sagMm');
   const part = loadLimit(plan, 'stressPart');
   const moment = loadLimit(plan, 'clampMomentNm');
-  const findings: Finding[] = [];
+  const findings: ReturnType<typeof says>[] = [];
   for (const bar of bars) {
     if (bar.sag === null || bar.stress === null || bar.sagAt === null) continue;
     const place = layout.racks[bar.piece].bars.find((each) => each.id === bar.bar)?.pointAt(bar.sagAt);
     const base = {
-      check: 'barLoad',
       pieces: [bar.piece],
       bodies: [`${bar.piece}/${bar.bar}`],
       at: place ? ([place.x, place.y] as const) : null,
-    };
+    } as const;
     const allowed = bar.yieldStress * part.value;
     if (bar.stress > allowed)
-      findings.push({
-        ...base,
-        code: 'bar_overstressed',
-        state: bar.stress > bar.yieldStress ? 'blocked' : 'tight',
-        value: bar.stress,
-        limit: allowed,
-        unit: 'MPa',
-        source: part.source,
-      });
+      findings.push(
+        says('bar_overstressed', {
+          ...base,
+          state: bar.stress > bar.yieldStress ? 'blocked' : 'tight',
+          value: bar.stress,
+          limit: allowed,
+          source: part.source,
+        }),
+      );
     if (bar.sag > sag.value)
-      findings.push({
-        ...base,
-        code: 'bar_sags',
-        state: 'tight',
-        value: bar.sag,
-        limit: sag.value,
-        unit: 'mm',
-        source: sag.source,
-      });
+      findings.push(
+        says('bar_sags', { ...base, state: 'tight', value: bar.sag, limit: sag.value, source: sag.source }),
+      );
   }
-  let most: ClampReading | null = null;
+  let most: Turned | null = null;
   for (const clamp of clamps) {
     if (clamp.moment === null) continue;
-    if (most === null || clamp.moment > (most.moment ?? 0)) most = clamp;
-    if (clamp.moment > moment.value) findings.push(clampFinding(clamp, layout, moment));
+    const turned = { ...clamp, moment: clamp.moment };
+    if (most === null || turned.moment > most.moment) most = turned;
+    if (turned.moment > moment.value) findings.push(clampFinding(turned, layout, moment));
   }
   if (findings.length === 0 && most) findings.push(clampFinding(most, layout, moment));
   return findings;
 }
 
-function clampFinding(clamp: ClampReading, layout: Layout, limit: { value: number; source: string }): Finding {
-  const over = (clamp.moment ?? 0) > limit.value;
-  return {
-    check: 'barLoad',
-    code: over ? 'clamp_turns' : 'clamp_holds',
+interface Turned extends ClampReading {
+  readonly moment: number;
+}
+
+function clampFinding(clamp: Turned, layout: Layout, limit: { value: number; source: string }) {
+  const over = clamp.moment > limit.value;
+  return says(over ? 'clamp_turns' : 'clamp_holds', {
     state: over ? 'tight' : 'clear',
     pieces: [clamp.piece],
     bodies: [],
     value: clamp.moment,
     limit: limit.value,
-    unit: 'Nm',
     source: limit.source,
     at: clampPlace(clamp.carrier, layout),
-  };
+  });
 }

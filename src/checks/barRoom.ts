@@ -15,7 +15,13 @@ import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
-import type { Finding } from './finding.ts';
+import { code, type Measured, type SomePieces, saysOf } from './codes.ts';
+
+const says = saysOf('barRoom', {
+  clamps_overlap: code<Measured & SomePieces>('mm', 'atLeast'),
+  clamp_past_end: code<Measured & SomePieces>('mm', 'atLeast'),
+  bar_has_room: code('mm', 'atLeast'),
+});
 
 /** A clamp on a tube. `piece`: what it holds; the rack itself for a joint. */
 export interface ClampPlace {
@@ -155,7 +161,7 @@ export function rackRoom(plan: Plan, setup: Setup, layout: Layout): RackRoom {
 
 interface Flaw {
   readonly code: 'clamps_overlap' | 'clamp_past_end';
-  readonly pieces: readonly string[];
+  readonly pieces: readonly [string, ...string[]];
   /** mm, below 0: how much too little. */
   readonly value: number;
   readonly atMm: number;
@@ -168,7 +174,7 @@ function flawsOf(length: number, clamps: readonly ClampPlace[]): Flaw[] {
     for (const b of clamps.slice(i + 1)) {
       const gap = b.atMm - a.atMm - (a.widthMm + b.widthMm) / 2;
       if (gap >= -ROUNDING_MM || (a.joint && b.joint)) continue;
-      const pieces = a.piece === b.piece ? [a.piece] : [a.piece, b.piece];
+      const pieces = a.piece === b.piece ? ([a.piece] as const) : ([a.piece, b.piece] as const);
       flaws.push({ code: 'clamps_overlap', pieces, value: gap, atMm: (a.atMm + b.atMm) / 2 });
     }
     const left = Math.min(a.atMm, length - a.atMm) - a.widthMm / 2;
@@ -179,28 +185,27 @@ function flawsOf(length: number, clamps: readonly ClampPlace[]): Flaw[] {
 }
 
 /** One finding for each overlap and each clamp past an end; when there is none, one for the bar with the shortest longest stretch. */
-export function barRoom(layout: Layout, { bars, legs }: RackRoom): Finding[] {
-  const findings: Finding[] = [];
-  const base = { check: 'barRoom', unit: 'mm' as const, source: "the clamps' own widths" };
+export function barRoom(layout: Layout, { bars, legs }: RackRoom): ReturnType<typeof says>[] {
+  const findings: ReturnType<typeof says>[] = [];
+  const base = { limit: 0, source: "the clamps' own widths" };
   for (const { piece, bar, length, clamps } of bars) {
     const laid = layout.racks[piece].bars.find((each) => each.id === bar);
-    for (const { atMm, ...flaw } of flawsOf(length, clamps)) {
+    for (const { code, atMm, ...flaw } of flawsOf(length, clamps)) {
       const at = laid?.pointAt(atMm);
       const bodies = [`${piece}/${bar}`];
-      findings.push({ ...base, ...flaw, state: 'blocked', bodies, limit: 0, at: at ? [at.x, at.y] : null });
+      findings.push(says(code, { ...base, ...flaw, state: 'blocked', bodies, at: at ? [at.x, at.y] : null }));
     }
   }
   for (const { piece, leg, length, clamps } of legs) {
     const laid = layout.racks[piece].legs.find((each) => each.id === leg);
-    for (const { atMm: _, ...flaw } of flawsOf(length, clamps)) {
+    for (const { code, atMm: _, ...flaw } of flawsOf(length, clamps)) {
       const at = laid ? ([laid.x, laid.y] as const) : null;
-      findings.push({ ...base, ...flaw, state: 'blocked', bodies: [`${piece}/${leg}`], limit: 0, at });
+      findings.push(says(code, { ...base, ...flaw, state: 'blocked', bodies: [`${piece}/${leg}`], at }));
     }
   }
   if (findings.length > 0 || bars.length === 0) return findings;
   const fullest = bars.reduce((least, each) => (each.longestFree < least.longestFree ? each : least));
   const bodies = [`${fullest.piece}/${fullest.bar}`];
-  const pieces = [fullest.piece];
   const value = fullest.longestFree;
-  return [{ ...base, code: 'bar_has_room', state: 'clear', pieces, bodies, value, limit: 0, at: null }];
+  return [says('bar_has_room', { ...base, state: 'clear', pieces: [fullest.piece], bodies, value, at: null })];
 }

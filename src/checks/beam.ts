@@ -1,15 +1,15 @@
 /**
- * A straight beam on two supports, with ends that stand out beyond them, or fixed at one end: reactions, shear, bending
- * moment, slope and deflection under point loads, couples and a uniform load, in closed form (Macaulay's method).
+ * A straight beam on two supports, with ends that stand out beyond them: reactions, shear, bending moment, slope and
+ * deflection under point loads and a uniform load, in closed form (Macaulay's method).
  *
  * Between two loads the shear is linear in x, and moment, slope and deflection follow by integration:
  * EI y'' = M. So each stretch is four polynomials, and extremes are found at stops of polynomials, not by sampling.
  *
  * Units:  any that fit together; here N, mm, MPa (N/mm2), mm4. Slopes in radians.
- * Sign:   x along the beam from its start; forces downwards > 0; deflection upwards > 0 (so a sag is below 0); couples
- *         counter-clockwise > 0 (they lift what lies beyond them on a fixed beam); moments that sag the beam > 0.
+ * Sign:   x along the beam from its start; forces downwards > 0; deflection upwards > 0 (so a sag is below 0); moments
+ *         that sag the beam > 0.
  * Exact:  for small slopes and no shear deformation: the theory of the handbooks' tables. Rounding about 1e-12 of the largest part.
- * Inputs: finite; 0 <= x <= length; two supports at different places; E I > 0. Loads beyond the ends are held to them.
+ * Inputs: finite; 0 <= x <= length; supports at different places; E I > 0. Loads beyond the ends are held to them.
  * Source: Machinery's Handbook, 31st ed., beam deflections.
  */
 import { rootsIn } from '../geometry/roots.ts';
@@ -19,19 +19,13 @@ export interface PointLoad {
   readonly force: number;
 }
 
-export interface Couple {
-  readonly x: number;
-  readonly moment: number;
-}
-
 export interface Beam {
   readonly length: number;
   /** Young's modulus times second moment of area. */
   readonly stiffness: number;
-  /** Two places that carry up and down but let the beam turn; or fixed at x = 0, free elsewhere. */
-  readonly support: { readonly kind: 'two'; readonly a: number; readonly b: number } | { readonly kind: 'fixed' };
+  /** Two places that carry up and down but let the beam turn. */
+  readonly supports: readonly [number, number];
   readonly points: readonly PointLoad[];
-  readonly couples: readonly Couple[];
   /** Force per length over the whole beam, its own weight say. */
   readonly uniform: number;
 }
@@ -49,10 +43,8 @@ export interface Extreme {
 }
 
 export interface SolvedBeam {
-  /** Upwards > 0. Two supports: at a and b, below 0 where the beam would lift off it. Fixed: the force at x = 0, and 0. */
+  /** Of the supports, upwards > 0; below 0 where the beam would lift off. */
   readonly reactions: readonly [number, number];
-  /** Of the fixing at x = 0; 0 on two supports. Counter-clockwise > 0. */
-  readonly fixingMoment: number;
   /** At x; at a load's own place, just beyond it. */
   at(x: number): BeamState;
   /** The lowest and the highest place of the bent beam. */
@@ -79,46 +71,32 @@ function polynomialAt(p: readonly number[], x: number): number {
 
 const integrated = (p: readonly number[], start: number): number[] => [start, ...p.map((c, k) => c / (k + 1))];
 
-/** Solves a beam. See the head of this file. Throws: RangeError if its two supports are one, or it has no stiffness. */
+/** Solves a beam. See the head of this file. Throws: RangeError if its supports are one place, or it has no stiffness. */
 export function solveBeam(beam: Beam): SolvedBeam {
-  const { length, stiffness, support, uniform } = beam;
+  const { length, stiffness, uniform } = beam;
+  const [a, b] = beam.supports;
   if (!(stiffness > 0)) throw new RangeError('A beam needs a stiffness above 0.');
   const held = (x: number) => Math.min(Math.max(x, 0), length);
   const points = beam.points.map(({ x, force }) => ({ x: held(x), force }));
-  const couples = beam.couples.map(({ x, moment }) => ({ x: held(x), moment }));
+  if (a === b) throw new RangeError('A beam needs two supports at different places.');
 
-  // Equilibrium: all loads' force, and their moment about a place (counter-clockwise > 0; a load down beyond it turns clockwise).
+  // Equilibrium: all loads' force, and their moment about the first support.
   const force = points.reduce((sum, load) => sum + load.force, uniform * length);
-  const momentAbout = (place: number) =>
-    points.reduce((sum, load) => sum - load.force * (load.x - place), 0) -
-    uniform * length * (length / 2 - place) +
-    couples.reduce((sum, couple) => sum + couple.moment, 0);
-  const supports: PointLoad[] = [];
-  let fixingMoment = 0;
-  if (support.kind === 'fixed') {
-    supports.push({ x: 0, force: -force });
-    fixingMoment = -momentAbout(0);
-  } else {
-    const { a, b } = support;
-    if (a === b) throw new RangeError('A beam needs two supports at different places.');
-    const atB = -momentAbout(a) / (b - a);
-    supports.push({ x: a, force: -(force - atB) }, { x: b, force: -atB });
-  }
+  const aboutA = points.reduce((sum, load) => sum + load.force * (load.x - a), 0) + uniform * length * (length / 2 - a);
+  const atB = aboutA / (b - a);
+  const atA = force - atB;
 
   // March along the beam with the deflection and slope of its start left at 0, then tilt and lift it onto its supports.
-  const acting = [...points, ...supports];
-  const stops = [...new Set([0, length, ...acting.map((load) => load.x), ...couples.map((couple) => couple.x)])].sort(
-    (p, q) => p - q,
-  );
+  const acting = [...points, { x: a, force: -atA }, { x: b, force: -atB }];
+  const stops = [...new Set([0, length, ...acting.map((load) => load.x)])].sort((p, q) => p - q);
   let shear = 0;
-  let moment = -fixingMoment;
+  let moment = 0;
   const raw: Stretch[] = [];
   let slope = 0;
   let deflection = 0;
   for (let k = 0; k < stops.length; k++) {
     const x = stops[k];
     for (const load of acting) if (load.x === x) shear -= load.force;
-    for (const couple of couples) if (couple.x === x) moment -= couple.moment;
     const to = stops[k + 1] ?? x;
     const momentLine = [moment, shear, -uniform / 2];
     const slopeLine = integrated(
@@ -142,13 +120,8 @@ export function solveBeam(beam: Beam): SolvedBeam {
     const stretch = stretchAt(raw, x);
     return polynomialAt(stretch.deflection, x - stretch.x);
   };
-  let tilt = 0;
-  let lift = 0;
-  if (support.kind === 'two') {
-    const { a, b } = support;
-    tilt = -(rawDeflection(b) - rawDeflection(a)) / (b - a);
-    lift = -rawDeflection(a) - tilt * a;
-  }
+  const tilt = -(rawDeflection(b) - rawDeflection(a)) / (b - a);
+  const lift = -rawDeflection(a) - tilt * a;
   const stretches = raw.map((stretch): Stretch => {
     const slopeLine = [...stretch.slope];
     slopeLine[0] += tilt;
@@ -175,8 +148,7 @@ export function solveBeam(beam: Beam): SolvedBeam {
     }
   }
   return {
-    reactions: [-supports[0].force, support.kind === 'two' ? -supports[1].force : 0],
-    fixingMoment,
+    reactions: [atA, atB],
     at(x) {
       const stretch = stretchAt(stretches, x);
       const step = x - stretch.x;

@@ -5,13 +5,14 @@
  * limit is null. A gap of 0 or less is blocked, one below its limit tight.
  */
 import { gearOf } from '../gear/catalogue.ts';
+import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
 import { CoreTable } from '../geometry/gapKernel.ts';
 import { closePairs, type Pairs } from '../geometry/pairs.ts';
 import { carrierPiece } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import type { Finding } from './finding.ts';
+import { code, type Drawn, type Measured, saysOf, type TwoPieces } from './codes.ts';
 import {
   clearanceSource,
   DEFAULT_CLEARANCE_MM,
@@ -30,6 +31,14 @@ export interface PairReading {
 
 const table = new CoreTable();
 let found: Pairs | undefined;
+
+type Pair = Measured & TwoPieces & Drawn;
+
+const says = saysOf('clearance', {
+  overlap: code<Pair>('mm', 'atLeast'),
+  too_close: code<Pair>('mm', 'atLeast'),
+  apart: code<Pair>('mm', 'atLeast'),
+});
 
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
 const CLAMPED_MM = 60;
@@ -51,7 +60,7 @@ export interface Exemptions {
  *   clamped to nothing, and is checked;
  * - a microphone and the piece that it takes: it stands within a hand of the head, or in the drum.
  */
-export function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
+function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
   const seat = new Map<string, string>();
   const holders = new Map<string, readonly string[]>();
   const takes = new Map<string, string>();
@@ -63,7 +72,7 @@ export function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): E
     if (carriers.length > 0) holders.set(id, carriers.map(carrierPiece));
     if (piece.mount?.carrier.on !== 'piece') continue;
     const under = setup.pieces[piece.mount.carrier.piece];
-    if (under?.kind === 'item' && gearOf(plan.gear, under.gear)?.kind === 'stand') seat.set(id, under.id);
+    if (under?.kind === 'item' && carrying(gearOf(plan.gear, under.gear))?.seats) seat.set(id, under.id);
   }
   const clamped = new Set<string>();
   const hoops = bodies.filter((body) => body.kind === 'bassDrum' && body.part === 'hoop');
@@ -109,29 +118,26 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
 
 const shortfall = (pair: PairReading): number => pair.gap - pair.required;
 
-function finding(plan: Plan, pair: PairReading): Finding {
+function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
   const { a, b, required } = pair;
   const near = gap(a.shape, b.shape);
-  return {
-    check: 'clearance',
-    code: pair.gap <= 0 ? 'overlap' : pair.gap < required ? 'too_close' : 'apart',
+  return says(pair.gap <= 0 ? 'overlap' : pair.gap < required ? 'too_close' : 'apart', {
     state: pair.gap <= 0 ? 'blocked' : pair.gap < required ? 'tight' : 'clear',
     pieces: [a.piece, b.piece],
     bodies: [a.id, b.id],
     value: pair.gap,
     limit: required,
-    unit: 'mm',
     source: clearanceSource(plan.limits, a.kind, b.kind),
     at: [(near.ax + near.bx) / 2, (near.ay + near.by) / 2],
     line: [near.ax, near.ay, near.bx, near.by],
-  };
+  });
 }
 
 /**
  * One finding for each two pieces that are too close, the worst of their bodies; when there is none, one that says which
  * pair comes nearest to its limit. No finding when nothing is near anything.
  */
-export function clearance(plan: Plan, pairs: readonly PairReading[]): Finding[] {
+export function clearance(plan: Plan, pairs: readonly PairReading[]): ReturnType<typeof says>[] {
   const worst = new Map<string, PairReading>();
   let nearest: PairReading | null = null;
   for (const pair of pairs) {

@@ -2,7 +2,7 @@
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type Differences, differences, type NamedReadings } from './differences.ts';
-import type { State } from './finding.ts';
+import { countByState, type State } from './finding.ts';
 import { partsOf } from './parts.ts';
 import { type Readings, standingArea } from './readings.ts';
 import { type Checked, runChecks } from './run.ts';
@@ -55,8 +55,6 @@ export function comparedSetup(
   layout: Layout = layoutSetup(plan, id),
   checked: Checked = runChecks(plan, id, layout),
 ): ComparedSetup {
-  const states: Record<State, number> = { clear: 0, tight: 0, blocked: 0, unmeasured: 0 };
-  for (const { state } of checked.findings) states[state]++;
   return {
     id,
     name: plan.setups[id].name,
@@ -65,15 +63,10 @@ export function comparedSetup(
       wayIn: wayInReading(layout),
       standingArea: standingArea(layout),
     },
-    states,
+    states: countByState(checked.findings),
     layout,
     checked,
   };
-}
-
-/** All setups, or some, in the plan's order. */
-export function compareSetups(plan: Plan, ids: readonly string[] = plan.order): ComparedSetup[] {
-  return plan.order.filter((id) => ids.includes(id)).map((id) => comparedSetup(plan, id));
 }
 
 /** Every number of a setup's readings by name; one within a reading behind a point, such as `extent.width`. */

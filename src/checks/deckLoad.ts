@@ -16,7 +16,23 @@ import { unionArea } from '../geometry/union.ts';
 import type { Body } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
-import type { Finding } from './finding.ts';
+import { code, type SomePieces, saysOf } from './codes.ts';
+
+interface Load {
+  readonly pieces: readonly [];
+  readonly value: number;
+  readonly limit: number;
+}
+
+const says = saysOf('deckLoad', {
+  rating_unknown: code<Omit<Load, 'limit'> & { readonly limit: null }>('kPa', 'atMost'),
+  /** The pieces that nobody weighed. */
+  load_unknown: code<Omit<Load, 'pieces'> & SomePieces>('kPa', 'atMost'),
+  deck_overloaded: code<Load>('kPa', 'atMost'),
+  deck_nearly_full: code<Load>('kPa', 'atMost'),
+  deck_holds: code<Load>('kPa', 'atMost'),
+});
+
 import { loadLimit } from './ownLimits.ts';
 import type { Assembly } from './stability.ts';
 import { GRAVITY, massCentre, supportLoads, supportPoints } from './statics.ts';
@@ -141,19 +157,25 @@ export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies:
 }
 
 /** One finding for a riser: the worse of the whole deck and its most loaded module. None without a riser. */
-export function deckLoad(plan: Plan, deck: DeckLayout | null, reading: DeckLoadReading): Finding[] {
+export function deckLoad(plan: Plan, deck: DeckLayout | null, reading: DeckLoadReading): ReturnType<typeof says>[] {
   const { spread, worstModule, rated, unmeasured } = reading;
   if (!deck || spread === null || worstModule === null) return [];
   const value = Math.max(spread, worstModule);
-  const base = { check: 'deckLoad', bodies: [], value, limit: rated, unit: 'kPa' as const, at: null };
+  const common = { bodies: [], value, at: null };
   if (rated === null)
-    return [{ ...base, code: 'rating_unknown', state: 'unmeasured', pieces: [], source: "the deck's rating plate" }];
-  const source = "the deck's rating, as this plan states it";
-  if (value > rated) return [{ ...base, code: 'deck_overloaded', state: 'blocked', pieces: [], source }];
-  if (unmeasured.length > 0)
-    return [{ ...base, code: 'load_unknown', state: 'unmeasured', pieces: unmeasured, source }];
+    return [
+      says('rating_unknown', {
+        ...common,
+        state: 'unmeasured',
+        pieces: [],
+        limit: null,
+        source: "the deck's rating plate",
+      }),
+    ];
+  const base = { ...common, limit: rated, source: "the deck's rating, as this plan states it" };
+  if (value > rated) return [says('deck_overloaded', { ...base, state: 'blocked', pieces: [] })];
+  const [first, ...more] = unmeasured;
+  if (first !== undefined) return [says('load_unknown', { ...base, state: 'unmeasured', pieces: [first, ...more] })];
   const near = value > rated * loadLimit(plan, 'deckPart').value;
-  return [
-    { ...base, code: near ? 'deck_nearly_full' : 'deck_holds', state: near ? 'tight' : 'clear', pieces: [], source },
-  ];
+  return [says(near ? 'deck_nearly_full' : 'deck_holds', { ...base, state: near ? 'tight' : 'clear', pieces: [] })];
 }

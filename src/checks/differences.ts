@@ -9,14 +9,16 @@
  * Units:     mm; degrees counter-clockwise, in (-180, 180].
  * Tolerance: SAME_MM and SAME_DEG, finer than any tape or protractor reads.
  */
+
 import { gearOf } from '../gear/catalogue.ts';
+import { heightMmIn, isPlaceable, placedKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bar, Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
 import { type PartRow, partKey, partsOf } from './parts.ts';
 
 export const SAME_MM = 0.5;
-export const SAME_DEG = 0.05;
+const SAME_DEG = 0.05;
 
 /** A field before and after. */
 export interface Change<T> {
@@ -114,35 +116,16 @@ const changeMm = (from: number, to: number) => change(from, to, mm(to - from) ==
 
 const isFootboard = (gear: Gear | undefined): boolean => gear?.kind === 'stand' && gear.board !== undefined;
 
-function isPlaying(gear: Gear | undefined): boolean {
-  switch (gear?.kind) {
-    case 'bassDrum':
-    case 'drum':
-    case 'cymbal':
-    case 'pedal':
-    case 'throne':
-      return true;
-    default:
-      return isFootboard(gear);
-  }
-}
-
-/** Playing height, mm; null where the gear has none that a plan sets. */
-function heightOf({ place }: Item, gear: Gear | undefined): number | null {
-  if (place.heightMm !== undefined) return place.heightMm;
-  if (gear?.kind === 'drum' || gear?.kind === 'cymbal') return gear.playHeightMm;
-  // As layout sets them: half-way.
-  return gear?.kind === 'throne' || gear?.kind === 'stand' ? (gear.heightMm[0] + gear.heightMm[1]) / 2 : null;
-}
+const isPlaying = (gear: Gear | undefined): boolean =>
+  gear !== undefined && isPlaceable(gear) && placedKind(gear).isPlayed(gear);
 
 const tiltOf = ({ place }: Item): number => place.tiltDeg ?? 0;
 
 /** Round and level: turning it about its own axis changes nothing. */
 const isRound = (item: Item, gear: Gear | undefined): boolean =>
-  (gear?.kind === 'cymbal' ||
-    (gear?.kind === 'drum' && gear.legs === undefined) ||
-    (gear?.kind === 'drum' && item.mount !== null) ||
-    (gear?.kind === 'throne' && gear.seat === 'round')) &&
+  gear !== undefined &&
+  isPlaceable(gear) &&
+  placedKind(gear).isRound(gear, item.mount !== null) &&
   Math.abs(tiltOf(item)) < SAME_DEG;
 
 const sameCarrier = (a: Carrier, b: Carrier): boolean => {
@@ -221,7 +204,7 @@ function itemDifference(plan: Plan, before: Item, after: Item): PieceDifference 
   const [gearBefore, gearAfter] = [gearOf(plan.gear, before.gear), gearOf(plan.gear, after.gear)];
   const place = moved(before, after);
   const round = isRound(before, gearBefore) && isRound(after, gearAfter);
-  const [low, high] = [heightOf(before, gearBefore), heightOf(after, gearAfter)];
+  const [low, high] = [heightMmIn(before.place, gearBefore), heightMmIn(after.place, gearAfter)];
   const raisedMm = low === null || high === null ? 0 : mm(high - low);
   const tiltedDeg = deg(tiltOf(after) - tiltOf(before));
   const gear = change(before.gear, after.gear);
@@ -325,7 +308,7 @@ function rackDifference(before: Rack, after: Rack): PieceDifference | null {
 }
 
 /** One piece in both setups; null: the same. */
-export function pieceDifference(plan: Plan, before: Piece, after: Piece): PieceDifference | null {
+function pieceDifference(plan: Plan, before: Piece, after: Piece): PieceDifference | null {
   if (before === after) return null;
   if (before.kind === 'rack' && after.kind === 'rack') return rackDifference(before, after);
   if (before.kind === 'item' && after.kind === 'item') return itemDifference(plan, before, after);

@@ -1,42 +1,41 @@
 /**
- * What a check says. A finding is a value; its sentence is made in drawing/sentences.ts, once for page, sheets and reports.
- * Codes are the rule's own name; `pieces` are piece ids; `at` is where on the plan it speaks of.
+ * What the checks say, all together. A finding is a value of a union, told apart by its `code`; its sentence is made in
+ * words/sentences.ts, once for page, sheets and reports.
  */
-export type State = 'clear' | 'tight' | 'blocked' | 'unmeasured';
-export type Unit = 'mm' | 'm2' | 'kg' | 'N' | 'deg' | 'kPa' | 'Nm' | 'MPa' | 'count' | 'ratio';
+import type { State } from './codes.ts';
+import type { Checked } from './run.ts';
 
-/** What a piece frees and costs against the one that would stand there in its place. Freed: > 0 less than before. */
-export interface Trade {
-  /** Gear id of the other, and the setup that it stands in; null: the catalogue's, for no setup has one. */
-  readonly against: string;
-  readonly setup: string | null;
-  /** m2: of what comes down to the deck, seen from above; and of the hull about all that touches it. */
-  readonly floor: number;
-  readonly hull: number;
-  /** Fewer feet on the deck. */
-  readonly feet: number;
-  readonly links: number;
-  readonly clamps: number;
-  /** kg: the links and clamps; and all of it against the other, links and clamps included. Null: not all of it is weighed. */
-  readonly partsMass: number | null;
-  readonly moreMass: number | null;
+export type { State } from './codes.ts';
+
+export type Finding = Checked['findings'][number];
+export type Code = Finding['code'];
+export type CheckName = Finding['check'];
+/** The findings of one code; the codes of one check. */
+export type FindingOf<C extends Code> = Extract<Finding, { readonly code: C }>;
+export type CodeOf<C extends CheckName> = Extract<Finding, { readonly check: C }>['code'];
+
+/**
+ * How far a finding stays on the good side of its limit, as a share of the limit: 0 at it, -0.2 a fifth beyond, whatever
+ * unit and sense. Against a limit of 0 anything is infinitely more or less; Infinity also where there is no number or no limit.
+ */
+export function share({ value, limit, sense }: Pick<Finding, 'value' | 'limit' | 'sense'>): number {
+  if (value === null || limit === null || sense === null) return Number.POSITIVE_INFINITY;
+  const room = sense === 'atLeast' ? value - limit : limit - value;
+  return room === 0 ? 0 : room / Math.abs(limit);
 }
 
-export interface Finding {
-  readonly check: string;
-  readonly code: string;
-  readonly state: State;
-  readonly pieces: readonly string[];
-  readonly bodies: readonly string[];
-  readonly value: number | null;
-  readonly limit: number | null;
-  readonly unit: Unit;
-  /** Where the limit is from: 'set by you', 'common practice', a standard's name. */
-  readonly source: string;
-  readonly at: readonly [number, number] | null;
-  /** A gap's two nearest points, x0 y0 x1 y1, so that it can be drawn. */
-  readonly line?: readonly [number, number, number, number];
-  /** Gear ids that its sentence names: what is used, then what would do. */
-  readonly gear?: readonly string[];
-  readonly trade?: Trade;
+/** Nearest to trouble first: by share of the limit; where limits of 0 leave no shares, by the number itself, unit by unit. */
+export function byTrouble(a: Finding, b: Finding): number {
+  const [p, q] = [share(a), share(b)];
+  if (p !== q) return p < q ? -1 : 1;
+  if (Number.isFinite(p)) return 0;
+  if (a.unit !== b.unit) return a.unit < b.unit ? -1 : 1;
+  const worse = ({ value, sense }: Finding) => (value ?? 0) * (sense === 'atMost' ? -1 : 1);
+  return worse(a) - worse(b);
+}
+
+export function countByState(findings: readonly Pick<Finding, 'state'>[]): Record<State, number> {
+  const counts: Record<State, number> = { blocked: 0, tight: 0, unmeasured: 0, clear: 0 };
+  for (const { state } of findings) counts[state]++;
+  return counts;
 }

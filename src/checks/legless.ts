@@ -11,8 +11,10 @@
  * Speed:  an answer is kept while everything that comes down to the deck is the same objects, so a drag of what hangs on a rack
  *         pays nothing; where a foot moves, about 0.1 ms a stand. For the shadow only what lies beside the stand is measured.
  */
+
 import { CATALOGUE, gearOf, massKgOf } from '../gear/catalogue.ts';
 import type { GearOf } from '../gear/schema.ts';
+import { STAND_USES } from '../gear/uses.ts';
 import { hullArea } from '../geometry/hull.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { boxOf } from '../geometry/support.ts';
@@ -20,9 +22,35 @@ import { unionArea } from '../geometry/union.ts';
 import type { Body } from '../layout/body.ts';
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
-import type { Finding, State, Trade } from './finding.ts';
+import { code, type OnePiece, type State, saysOf } from './codes.ts';
 import { type MountReading, SLACK_MM } from './mountReach.ts';
 import { feetOf, isLow, MM2_PER_M2 } from './readings.ts';
+
+/** What a piece frees and costs against the one that would stand there in its place. Freed: > 0 less than before. */
+export interface Trade {
+  /** Gear id of the other, and the setup that it stands in; null: the catalogue's, for no setup has one. */
+  readonly against: string;
+  readonly setup: string | null;
+  /** m2: of what comes down to the deck, seen from above; and of the hull about all that touches it. */
+  readonly floor: number;
+  readonly hull: number;
+  /** Fewer feet on the deck. */
+  readonly feet: number;
+  readonly links: number;
+  readonly clamps: number;
+  /** kg: the links and clamps; and all of it against the other, links and clamps included. Null: not all of it is weighed. */
+  readonly partsMass: number | null;
+  readonly moreMass: number | null;
+}
+
+/** The number is the floor that it frees. */
+type Freed = OnePiece & { readonly value: number; readonly limit: null; readonly trade: Trade };
+
+const says = saysOf('legless', {
+  legless_frees: code<Freed>('m2', null),
+  legless_loose: code<Freed>('m2', null),
+  legless_untied: code<Freed>('m2', null),
+});
 
 type Stand = GearOf<'stand'>;
 
@@ -30,7 +58,7 @@ const onLegs = ({ base }: Stand): boolean => base.form === 'tripod' || base.form
 
 const standOf = (plan: Plan, item: Item): Stand | null => {
   const gear = gearOf(plan.gear, item.gear);
-  return gear?.kind === 'stand' && (gear.use === 'snare' || gear.use === 'hiHat') ? gear : null;
+  return gear?.kind === 'stand' && STAND_USES[gear.use].legless ? gear : null;
 };
 
 interface StandIn {
@@ -170,8 +198,13 @@ function stateOf(ties: readonly MountReading[]): State {
 }
 
 /** One finding for each snare or hi-hat stand without legs. */
-export function legless(plan: Plan, setup: Setup, layout: Layout, mounts: readonly MountReading[]): Finding[] {
-  const findings: Finding[] = [];
+export function legless(
+  plan: Plan,
+  setup: Setup,
+  layout: Layout,
+  mounts: readonly MountReading[],
+): ReturnType<typeof says>[] {
+  const findings: ReturnType<typeof says>[] = [];
   let low: readonly Body[] | null = null;
   for (const id of setup.order) {
     const item = setup.pieces[id];
@@ -182,20 +215,19 @@ export function legless(plan: Plan, setup: Setup, layout: Layout, mounts: readon
     const trade = keptTrade(plan, setup, low, item, gear);
     if (!trade) continue;
     const state = stateOf(mounts.filter(({ piece, holds }) => piece === id && holds === 'tie'));
-    findings.push({
-      check: 'legless',
-      code: state === 'unmeasured' ? 'legless_untied' : state === 'clear' ? 'legless_frees' : 'legless_loose',
-      state,
-      pieces: [id],
-      bodies: [],
-      value: trade.floor,
-      limit: null,
-      unit: 'm2',
-      source: trade.setup === null ? 'the stand in the catalogue' : 'the same stand in another setup',
-      at: [item.place.xMm, item.place.yMm],
-      gear: [trade.against],
-      trade,
-    });
+    const code = state === 'unmeasured' ? 'legless_untied' : state === 'clear' ? 'legless_frees' : 'legless_loose';
+    findings.push(
+      says(code, {
+        state,
+        pieces: [id],
+        bodies: [],
+        value: trade.floor,
+        limit: null,
+        source: trade.setup === null ? 'the stand in the catalogue' : 'the same stand in another setup',
+        at: [item.place.xMm, item.place.yMm],
+        trade,
+      }),
+    );
   }
   return findings;
 }

@@ -9,9 +9,17 @@
  */
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import type { DeckLayout } from '../layout/layout.ts';
-import type { Finding } from './finding.ts';
+import { code, saysOf } from './codes.ts';
 import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
 import type { Assembly } from './stability.ts';
+
+const says = saysOf('lift', {
+  lift_alone: code('kg', 'atMost'),
+  lift_rest_alone: code('kg', 'atMost'),
+  lift_with_two: code('kg', 'atMost'),
+  lift_near_two: code('kg', 'atMost'),
+  take_apart: code('kg', 'atMost'),
+});
 
 export interface LiftReading {
   readonly id: string;
@@ -33,11 +41,10 @@ const CLOSE = 25;
 const TEAM_OF_TWO = 2 / 3;
 const MM_PER_CM = 10;
 /** Part of what two may lift from which a unit is called tight: a cymbal more, and it is past it. Legroom's own default. */
-export const NEAR_PART = 0.9;
+const NEAR_PART = 0.9;
 
 function limitOver(horizontal: number, vertical: number, travel: number): number {
   const task: LiftTask = {
-    units: 'metric',
     horizontal,
     vertical,
     travel,
@@ -57,7 +64,7 @@ export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assem
       const { width, depth } = smallestRectangle(bodies.map((body) => body.shape));
       const vertical = (centre?.[2] ?? 0) / MM_PER_CM;
       const travel = (deck?.heightMm ?? 0) / MM_PER_CM;
-      const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical, 'metric');
+      const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical);
       const mass = unmeasured.length === 0 ? knownKg : null;
       const onePerson = limitOver(horizontal, vertical, travel);
       return {
@@ -75,24 +82,17 @@ export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assem
  * One finding for each unit that takes two: clear while two can lift it well within the limit, tight near it or past it. The
  * rest share one, which names the heaviest for its size: each of them can be lifted alone.
  */
-export function lift(readings: readonly LiftReading[]): Finding[] {
-  const base = {
-    check: 'lift',
-    bodies: [],
-    unit: 'kg' as const,
-    source: 'revised lifting equation, NIOSH 94-110 (2021)',
-    at: null,
-  };
-  const known = readings.filter((reading) => reading.mass !== null && reading.mass > 0);
-  const share = ({ mass, onePerson }: LiftReading) => liftingIndex(mass ?? 0, onePerson);
+export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[] {
+  const base = { bodies: [], source: 'revised lifting equation, NIOSH 94-110 (2021)', at: null };
+  const known = readings.flatMap((reading) => (reading.mass ? [{ ...reading, value: reading.mass }] : []));
+  const share = ({ value, onePerson }: (typeof known)[number]) => liftingIndex(value, onePerson);
   const findings = known
     .filter((reading) => share(reading) > 1)
-    .map(({ id, mass, twoPeople }): Finding => {
-      const value = mass ?? 0;
+    .map(({ id, value, twoPeople }) => {
       const code = value > twoPeople ? 'take_apart' : value > NEAR_PART * twoPeople ? 'lift_near_two' : 'lift_with_two';
       const state = code === 'lift_with_two' ? 'clear' : 'tight';
       const source = `${base.source}; for two, two thirds of both together`;
-      return { ...base, source, code, state, pieces: [id], value, limit: twoPeople };
+      return says(code, { ...base, source, state, pieces: [id], value, limit: twoPeople });
     });
   const alone = known.filter((reading) => share(reading) <= 1);
   if (alone.length === 0) return findings;
@@ -100,6 +100,6 @@ export function lift(readings: readonly LiftReading[]): Finding[] {
   const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';
   return [
     ...findings,
-    { ...base, code, state: 'clear', pieces: [worst.id], value: worst.mass, limit: worst.onePerson },
+    says(code, { ...base, state: 'clear', pieces: [worst.id], value: worst.value, limit: worst.onePerson }),
   ];
 }

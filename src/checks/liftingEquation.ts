@@ -2,20 +2,17 @@
  * The revised lifting equation: the mass that nearly all healthy workers may lift with both hands under given conditions,
  * RWL = LC x HM x VM x DM x AM x FM x CM, and the lifting index LI = load / RWL.
  *
- * Units:  either cm and kg, or in and lb: the manual gives each its own constants, which are not exact conversions of one
- *         another (LC is 23 kg or 51 lb), so a task is worked in the units it was taken in.
+ * Units:  cm and kg. The manual's constants for in and lb are no exact conversions of these.
  * Exact:  unrounded multipliers. The manual's own examples round them to two places, results to one.
  * Inputs: finite. Distances and heights >= 0; an angle either way.
  * Source: Waters, Putz-Anderson, Garg, Applications Manual for the Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110,
  *         revised 9/2021, pp. 7-20.
  */
-export type LiftUnits = 'metric' | 'imperial';
 export type Duration = 'short' | 'moderate' | 'long';
 export type Grip = 'good' | 'fair' | 'poor';
 
-/** One lift. Distances in cm or in, as `units` says; the angle in degrees. */
+/** One lift. Distances in cm, the angle in degrees. */
 export interface LiftTask {
-  readonly units: LiftUnits;
   /** H: from the middle between the ankles to the hands. */
   readonly horizontal: number;
   /** V: height of the hands above the floor. */
@@ -42,52 +39,29 @@ export interface Multipliers {
 
 export interface LiftAnswer {
   readonly multipliers: Multipliers;
-  /** Recommended weight limit, kg or lb; 0 where a multiplier is 0: the equation then allows no lift at all. */
+  /** Recommended weight limit, kg; 0 where a multiplier is 0: the equation then allows no lift at all. */
   readonly limit: number;
 }
 
-interface Constants {
-  readonly load: number;
-  readonly leastH: number;
-  readonly mostH: number;
-  readonly knuckle: number;
-  readonly perHeight: number;
-  readonly mostV: number;
-  readonly leastD: number;
-  readonly overD: number;
-  readonly mostD: number;
-}
-
-const CONSTANTS: Readonly<Record<LiftUnits, Constants>> = {
-  metric: {
-    load: 23,
-    leastH: 25,
-    mostH: 63,
-    knuckle: 75,
-    perHeight: 0.003,
-    mostV: 175,
-    leastD: 25,
-    overD: 4.5,
-    mostD: 175,
-  },
-  imperial: {
-    load: 51,
-    leastH: 10,
-    mostH: 25,
-    knuckle: 30,
-    perHeight: 0.0075,
-    mostV: 70,
-    leastD: 10,
-    overD: 1.8,
-    mostD: 70,
-  },
-};
+/** LC, kg. */
+const LOAD_KG = 23;
+/** cm. HM: 1 up to the first, 0 past the second. */
+const LEAST_H = 25;
+const MOST_H = 63;
+/** cm. VM is 1 at knuckle height, and less by a part for each cm above or below it. */
+const KNUCKLE = 75;
+const PER_CM = 0.003;
+const MOST_V = 175;
+/** cm. DM: 0.82 + OVER_D / D, 1 up to LEAST_D. */
+const LEAST_D = 25;
+const OVER_D = 4.5;
+const MOST_D = 175;
 
 /** Table 5's rows, lifts a minute. */
 const RATES = [0.2, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15];
 
 /**
- * Table 5's columns. `low`: how many rows hold with the hands below knuckle height (75 cm, 30 in); after them only the
+ * Table 5's columns. `low`: how many rows hold with the hands below knuckle height (75 cm); after them only the
  * higher lift is allowed, and past a column's end none. The last two of `long` are from memory of the table; all others
  * were seen.
  */
@@ -128,19 +102,18 @@ function couplingMultiplier(grip: Grip, handsLow: boolean): number {
 
 /** The recommended weight limit of one lift, with its multipliers. See the head of this file. */
 export function liftLimit(task: LiftTask): LiftAnswer {
-  const c = CONSTANTS[task.units];
-  const handsLow = task.vertical < c.knuckle;
+  const handsLow = task.vertical < KNUCKLE;
   const angle = Math.abs(task.asymmetryDeg);
   const multipliers: Multipliers = {
-    horizontal: task.horizontal > c.mostH ? 0 : c.leastH / Math.max(task.horizontal, c.leastH),
-    vertical: task.vertical > c.mostV ? 0 : 1 - c.perHeight * Math.abs(task.vertical - c.knuckle),
-    distance: task.travel > c.mostD ? 0 : 0.82 + c.overD / Math.max(task.travel, c.leastD),
+    horizontal: task.horizontal > MOST_H ? 0 : LEAST_H / Math.max(task.horizontal, LEAST_H),
+    vertical: task.vertical > MOST_V ? 0 : 1 - PER_CM * Math.abs(task.vertical - KNUCKLE),
+    distance: task.travel > MOST_D ? 0 : 0.82 + OVER_D / Math.max(task.travel, LEAST_D),
     asymmetry: angle > 135 ? 0 : 1 - 0.0032 * angle,
     frequency: frequencyMultiplier(task.liftsPerMinute, task.duration, handsLow),
     coupling: couplingMultiplier(task.grip, handsLow),
   };
   const product = Object.values(multipliers).reduce((all, each) => all * each, 1);
-  return { multipliers, limit: c.load * product };
+  return { multipliers, limit: LOAD_KG * product };
 }
 
 /** LI. Above 1 the lift is a risk for some, above 3 for nearly all (p. 20). Infinity where no lift is allowed. */
@@ -149,13 +122,10 @@ export function liftingIndex(load: number, limit: number): number {
 }
 
 /**
- * H as the manual estimates it for a load held against the body: half its depth, plus 20 cm (8 in), or 25 cm (10 in) with
- * the hands below 25 cm (10 in). P. 8.
+ * H in cm as the manual estimates it for a load held against the body: half its depth, plus 20 cm, or 25 cm with the hands
+ * below 25 cm. P. 8.
  */
-export function horizontalEstimate(depth: number, vertical: number, units: LiftUnits): number {
-  const [beyond, low, below] = units === 'metric' ? [20, 25, 25] : [8, 10, 10];
-  return (vertical >= below ? beyond : low) + depth / 2;
-}
+export const horizontalEstimate = (depth: number, vertical: number): number => (vertical >= 25 ? 20 : 25) + depth / 2;
 
 /** What the equation does not speak of (p. 6, 1.2): shown wherever its answer is. */
 export const LIFT_SCOPE = [

@@ -2,7 +2,7 @@
  * How close two things may be. The defaults are our own, chosen for how much each swings or is moved in playing; they are
  * nobody's rule, and a plan may set its own for any pair of kinds, or null to leave that pair unchecked.
  */
-import type { BodyKind } from '../layout/body.ts';
+import type { BodyKind } from '../gear/bodyKinds.ts';
 import type { Limits } from '../plan/schema.ts';
 
 /** Every pair not named below. */

@@ -4,14 +4,44 @@
  * Reached: clear, with what is left. Missed by no more than a drummer's own slack (SLACK_MM): tight. Else blocked, with the
  * least change of place that would do, and the catalogue's or the plan's own arm that reaches with the least waste.
  */
+
 import { CATALOGUE } from '../gear/catalogue.ts';
+import { isSocketArm, KINDS } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { onPlatform } from '../layout/platformHead.ts';
 import { type ArmOffer, armsThatReach } from '../layout/reach.ts';
 import type { MountPose, PlatformHead } from '../layout/reachMounts.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import type { Finding, State } from './finding.ts';
+import {
+  code,
+  type Drawn,
+  type Measured,
+  type OnePiece,
+  type State,
+  saysOf,
+  type TwoPieces,
+  type Unmeasured,
+} from './codes.ts';
+
+/** `arm`: the gear that holds or fails to; `wouldDo`: gear that would do where it fails, null: none known. */
+interface Arm extends OnePiece, Drawn {
+  readonly arm: string;
+  readonly wouldDo: string | null;
+}
+
+const says = saysOf('mountReach', {
+  arm_reaches: code<Measured & Arm>('mm', 'atLeast'),
+  arm_misses: code<Measured & Arm>('mm', 'atLeast'),
+  link_misses: code<Measured & Arm>('mm', 'atLeast'),
+  platform_needs_arm: code<Measured & Arm & { readonly wouldDo: string }>('mm', 'atMost'),
+  ball_too_flat: code<Measured & Arm>('deg', 'atMost'),
+  socket_taken: code<Unmeasured & TwoPieces & { readonly holder: string | null }>('mm', null),
+  nothing_holds_it: code<Unmeasured & OnePiece>('mm', null),
+});
+
+type Found = ReturnType<typeof says>;
 
 /** A piece this far beyond its arm is held a little off its place rather than not at all. Our own default. */
 export const SLACK_MM = 5;
@@ -40,7 +70,7 @@ const platformReading = ({ platform, foot, top, socket }: PlatformHead): MountRe
 });
 
 /** What holds a piece in a platform's socket: a drum an L-arm, all else a boom. */
-const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => (held === 'drum' ? 'lArm' : 'boom');
+const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => KINDS[held].placed?.heldBy ?? 'boom';
 
 /**
  * The arm that would reach where this one does not, with the least waste: of its own kind; on a platform, its head at any height; for
@@ -67,7 +97,7 @@ const least = (offers: readonly ArmOffer[]): ArmOffer | undefined =>
 
 /** Arms as long as they are on a platform whose head may be set. */
 const onHead = (plan: Plan, platform: GearOf<'platform'>): Gear[] =>
-  arms(plan).flatMap((arm) => (arm.kind === 'lArm' || arm.kind === 'boom' ? [onPlatform(platform, arm)] : []));
+  arms(plan).flatMap((arm) => (isSocketArm(arm) ? [onPlatform(platform, arm)] : []));
 
 /** The catalogue's arms and the plan's own; an entry of the plan's own takes the place of the catalogue's. */
 function arms(plan: Plan): Gear[] {
@@ -98,36 +128,33 @@ function stateOf({ reached, left, tiltShort }: MountReading): State {
 }
 
 /** Cymbals and drums that nothing holds and that have no legs of their own. */
-function unheld(setup: Setup, layout: Layout): Finding[] {
+function unheld(setup: Setup, layout: Layout): Found[] {
   const standing = new Set(layout.bodies.filter((body) => body.touchesFloor).map((body) => body.piece));
   const floating = new Map<string, Layout['bodies'][number]>();
   for (const body of layout.bodies) {
     const item = setup.pieces[body.piece];
     if (item?.kind !== 'item' || item.mount !== null || item.ties?.length || standing.has(body.piece)) continue;
-    if (body.kind === 'stageItem') continue; // a clip microphone: the piece that it takes holds it
+    if (!isKit(body)) continue; // a clip microphone: the piece that it takes holds it
     if (!floating.has(body.piece)) floating.set(body.piece, body);
   }
   return [...floating.values()].map((body) => {
     const { place } = setup.pieces[body.piece];
-    return {
-      check: 'mountReach',
-      code: 'nothing_holds_it',
+    return says('nothing_holds_it', {
       state: 'unmeasured',
       pieces: [body.piece],
       bodies: [body.id],
       value: null,
       limit: null,
-      unit: 'mm',
       source: 'the plan',
       at: [place.xMm, place.yMm],
-    };
+    });
   });
 }
 
 /** Two arms in one socket, of a platform or of an arm. */
-function doubleSockets(poses: readonly MountPose[]): Finding[] {
+function doubleSockets(poses: readonly MountPose[]): Found[] {
   const first = new Map<string, MountPose>();
-  const findings: Finding[] = [];
+  const findings: Found[] = [];
   for (const pose of poses) {
     const { carrier, head } = pose;
     const keys = head ? [`${pose.piece} ${head.socket}`] : [];
@@ -141,22 +168,19 @@ function doubleSockets(poses: readonly MountPose[]): Finding[] {
   return findings;
 }
 
-function doubled(a: MountPose, b: MountPose, poses: readonly MountPose[]): Finding {
+function doubled(a: MountPose, b: MountPose, poses: readonly MountPose[]): Found {
   const holder = [a, b].find(({ head }) => head)?.piece ?? (b.carrier.on === 'socket' ? b.carrier.piece : b.piece);
   const under = poses.find(({ piece, holds }) => piece === holder && holds === 'mount');
-  return {
-    check: 'mountReach',
-    code: 'socket_taken',
+  return says('socket_taken', {
     state: 'blocked',
     pieces: [a.piece, b.piece],
     bodies: [],
     value: null,
     limit: null,
-    unit: 'mm',
     source: 'the plan',
     at: [b.post[0], b.post[1]],
-    gear: under ? [under.head?.platform.id ?? under.arm.id] : [],
-  };
+    holder: under ? (under.head?.platform.id ?? under.arm.id) : null,
+  });
 }
 
 /** One finding for each mount that does not reach and each socket with two arms in it; when all do, one for the mount with the least left. */
@@ -165,7 +189,7 @@ export function mountReach(
   layout: Layout,
   poses: readonly MountPose[],
   readings: readonly MountReading[],
-): Finding[] {
+): Found[] {
   const findings = [...unheld(setup, layout), ...doubleSockets(poses)];
   let least: number | null = null;
   readings.forEach((reading, k) => {
@@ -176,26 +200,22 @@ export function mountReach(
   return findings;
 }
 
-function findingOf(pose: MountPose, reading: MountReading): Finding {
+function findingOf(pose: MountPose, reading: MountReading): Found {
+  const { wouldDo } = reading;
   const base = {
-    check: 'mountReach',
     state: stateOf(reading),
     pieces: [reading.piece],
     bodies: [],
-    source: "the arm's own range",
-    at: [pose.post[0], pose.post[1]] as const,
-    line: [pose.post[0], pose.post[1], pose.target[0], pose.target[1]] as const,
-    gear: [reading.arm, ...(reading.wouldDo === null ? [] : [reading.wouldDo])],
-  };
-  if (!reading.reached && pose.arm.kind === 'platform' && reading.wouldDo !== null)
-    return { ...base, code: 'platform_needs_arm', state: 'unmeasured', value: -reading.left, limit: 0, unit: 'mm' };
-  if (!reading.reached && reading.tiltShort > 0 && reading.left >= 0)
-    return { ...base, code: 'ball_too_flat', value: reading.tiltShort, limit: 0, unit: 'deg' };
-  return {
-    ...base,
-    code: reading.reached ? 'arm_reaches' : pose.holds === 'tie' ? 'link_misses' : 'arm_misses',
-    value: reading.left,
     limit: 0,
-    unit: 'mm',
-  };
+    source: "the arm's own range",
+    at: [pose.post[0], pose.post[1]],
+    line: [pose.post[0], pose.post[1], pose.target[0], pose.target[1]],
+    arm: reading.arm,
+  } as const;
+  if (!reading.reached && pose.arm.kind === 'platform' && wouldDo !== null)
+    return says('platform_needs_arm', { ...base, state: 'unmeasured', value: -reading.left, wouldDo });
+  if (!reading.reached && reading.tiltShort > 0 && reading.left >= 0)
+    return says('ball_too_flat', { ...base, value: reading.tiltShort, wouldDo });
+  const code = reading.reached ? 'arm_reaches' : pose.holds === 'tie' ? 'link_misses' : 'arm_misses';
+  return says(code, { ...base, value: reading.left, wouldDo });
 }

@@ -26,8 +26,8 @@ export const LOAD_DEFAULTS = {
 
 export type LoadLimit = keyof typeof LOAD_DEFAULTS;
 
-export const OWN_DEFAULT = "Legroom's own default";
-export const SET_HERE = 'set in this plan';
+const OWN_DEFAULT = "Legroom's own default";
+const SET_HERE = 'set in this plan';
 
 /** A limit and where it is from. */
 export function loadLimit(plan: Plan, name: LoadLimit): { value: number; source: string } {

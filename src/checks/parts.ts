@@ -13,7 +13,9 @@
  * Order:  units as their first piece stands in the setup; rows by kind, then label, length, bend, gear id. The same plan gives
  *         the same rows.
  */
+
 import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
+import { kindOf, PART_KINDS, type PartKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
@@ -22,22 +24,6 @@ import { barOf } from '../plan/mountRules.ts';
 import { own } from '../plan/places.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bend, Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
-
-export const PART_KINDS = [
-  'bar',
-  'upright',
-  'foot',
-  'clamp',
-  'arm',
-  'link',
-  'endCap',
-  'stand',
-  'drum',
-  'cymbal',
-  'pedal',
-  'throne',
-] as const;
-export type PartKind = (typeof PART_KINDS)[number];
 
 /** Bend radius and straight ends; which side the bow lies on is a matter of turning the tube over. */
 export type PartBend = Pick<Bend, 'radiusMm' | 'straightEndsMm'>;
@@ -107,20 +93,6 @@ const massFromOf = (gear: Gear | undefined, mass: number | null): MassSource => 
   return gear?.measured?.includes('massKg') ? 'measured' : 'typical';
 };
 
-const KIND_OF: Partial<Record<Gear['kind'], PartKind>> = {
-  bassDrum: 'drum',
-  drum: 'drum',
-  cymbal: 'cymbal',
-  pedal: 'pedal',
-  throne: 'throne',
-  stand: 'stand',
-  clamp: 'clamp',
-  boom: 'arm',
-  lArm: 'arm',
-  platform: 'arm',
-  link: 'link',
-};
-
 /** Fills a list of uses for one setup. */
 class Collector {
   readonly uses: PartUse[] = [];
@@ -152,7 +124,7 @@ class Collector {
     more: { tie?: number; grips?: PartUse['grips']; onPlatform?: boolean } = {},
   ): void {
     const gear = gearOf(this.plan.gear, id);
-    const kind = gear && KIND_OF[gear.kind];
+    const kind = gear && kindOf(gear).counts[0];
     if (!gear || !kind) return;
     const mass = massKgOf(gear);
     const massFrom = massFromOf(gear, mass);
@@ -175,7 +147,7 @@ class Collector {
     const gear = gearOf(this.plan.gear, id);
     const known = gear?.kind === 'tube' ? gear : null;
     const shape = bend && { radiusMm: bend.radiusMm, straightEndsMm: bend.straightEndsMm };
-    // A name that says straight must not stand on a bent tube, nor 46 in on one that is cut shorter.
+    // A name that says straight must not stand on a bent tube, nor 48 in on one that is cut shorter.
     const asBought = known && (known.bendRadiusMm !== undefined) === (bend !== null) && known.cutLengthMm === cutLength;
     const words = use === 'upright' ? 'Upright' : bend ? 'Curved tube' : 'Straight tube';
     this.push(piece, what, {

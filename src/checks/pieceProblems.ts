@@ -3,27 +3,45 @@ import { gearOf } from '../gear/catalogue.ts';
 import { shaftEnds } from '../layout/floorGear.ts';
 import type { Layout, LayoutProblem } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import type { Finding } from './finding.ts';
+import { code, type OnePiece, saysOf, type Unmeasured } from './codes.ts';
 
-function problemFinding(problem: LayoutProblem): Finding {
-  const base = { pieces: [problem.piece], bodies: [], limit: null, unit: 'mm' as const, source: 'the plan' };
+const gearSays = saysOf('gear', {
+  unknown_gear: code<OnePiece & Unmeasured>('mm', null),
+  not_placeable: code<OnePiece & Unmeasured>('mm', null),
+});
+
+/** The number is what is missing, where that can be said. */
+type Missing = OnePiece & { readonly value: number | null; readonly limit: number | null };
+
+const rackSays = saysOf('rack', {
+  bend_past_turn: code<Missing>('mm', 'atMost'),
+  straight_ends_too_long: code<Missing>('mm', 'atMost'),
+  no_leg_distance: code<Missing>('mm', 'atMost'),
+  bar_too_short: code<Missing>('mm', 'atMost'),
+});
+
+const shaftSays = saysOf('driveShaft', {
+  shaft_too_short: code('mm', 'atMost'),
+  shaft_too_long: code('mm', 'atLeast'),
+});
+
+function problemFinding(problem: LayoutProblem) {
+  const base = { pieces: [problem.piece], source: 'the plan' } as const;
   if (problem.code === 'unknown_gear' || problem.code === 'not_placeable')
-    return { ...base, check: 'gear', code: problem.code, state: 'unmeasured', value: null, at: null };
-  return {
+    return gearSays(problem.code, { ...base, state: 'unmeasured', bodies: [], value: null, limit: null, at: null });
+  return rackSays(problem.code, {
     ...base,
-    check: 'rack',
-    code: problem.code,
     state: 'blocked',
     bodies: [`${problem.piece}/${problem.bar}`],
     value: problem.missingMm,
     limit: problem.missingMm === null ? null : 0,
     at: problem.at,
-  };
+  });
 }
 
 /** The distance a double pedal's shaft has to span against the lengths it telescopes to. */
-function shaftFindings(plan: Plan, setup: Setup, layout: Layout): Finding[] {
-  const findings: Finding[] = [];
+function shaftFindings(plan: Plan, setup: Setup, layout: Layout) {
+  const findings: ReturnType<typeof shaftSays>[] = [];
   for (const body of layout.bodies) {
     if (body.kind !== 'shaft') continue;
     const item = setup.pieces[body.piece];
@@ -35,22 +53,21 @@ function shaftFindings(plan: Plan, setup: Setup, layout: Layout): Finding[] {
     const short = length > high;
     if (length >= low && !short) continue;
     const { core } = body.shape;
-    findings.push({
-      check: 'driveShaft',
-      code: short ? 'shaft_too_short' : 'shaft_too_long',
-      state: 'blocked',
-      pieces: [item.id],
-      bodies: [body.id],
-      value: length,
-      limit: short ? high : low,
-      unit: 'mm',
-      source: 'the pedal in the catalogue',
-      at: core.kind === 'segment' ? [(core.x0 + core.x1) / 2, (core.y0 + core.y1) / 2] : null,
-    });
+    findings.push(
+      shaftSays(short ? 'shaft_too_short' : 'shaft_too_long', {
+        state: 'blocked',
+        pieces: [item.id],
+        bodies: [body.id],
+        value: length,
+        limit: short ? high : low,
+        source: 'the pedal in the catalogue',
+        at: core.kind === 'segment' ? [(core.x0 + core.x1) / 2, (core.y0 + core.y1) / 2] : null,
+      }),
+    );
   }
   return findings;
 }
 
-export function pieceProblems(plan: Plan, setup: Setup, layout: Layout): Finding[] {
+export function pieceProblems(plan: Plan, setup: Setup, layout: Layout) {
   return [...layout.problems.map(problemFinding), ...shaftFindings(plan, setup, layout)];
 }

@@ -1,4 +1,5 @@
 /** The setup's numbers: floor taken, shadow, extents, margins on the riser, and the best pose on it. */
+
 import { hullArea } from '../geometry/hull.ts';
 import { bestPoseConvex, bestShiftConvex, type Pose } from '../geometry/pose.ts';
 import { bestPosesUnion } from '../geometry/poseUnion.ts';
@@ -7,6 +8,7 @@ import type { Swept } from '../geometry/shapes.ts';
 import { extent } from '../geometry/support.ts';
 import { unionArea } from '../geometry/union.ts';
 import type { Body } from '../layout/body.ts';
+import { isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
 import { toDegrees } from '../units.ts';
 import { convexDeck, leastMargin, preparedDeck } from './riserFit.ts';
@@ -58,10 +60,8 @@ export interface Readings {
   readonly bestRiserShift: RiserPose | null;
 }
 
-export const isKit = (body: Body): boolean => body.kind !== 'stageItem';
-
 /** A foot on the deck: what of the kit rests there and is neither pedal nor footboard. */
-export const isFoot = (body: Body): boolean => body.touchesFloor && isKit(body) && body.kind !== 'pedal';
+const isFoot = (body: Body): boolean => body.touchesFloor && isKit(body) && body.kind !== 'pedal';
 
 export const feetOf = (bodies: readonly Body[]): number => bodies.reduce((n, body) => n + (isFoot(body) ? 1 : 0), 0);
 

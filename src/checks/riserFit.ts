@@ -8,7 +8,13 @@ import { turn } from '../geometry/frame.ts';
 import { boxOf } from '../geometry/support.ts';
 import type { Body } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
-import type { Finding } from './finding.ts';
+import { code, saysOf } from './codes.ts';
+
+const says = saysOf('riserFit', {
+  off_the_riser: code('mm', 'atLeast'),
+  near_the_edge: code('mm', 'atLeast'),
+  on_the_riser: code('mm', 'atLeast'),
+});
 
 interface Known {
   readonly deck: PreparedDeck;
@@ -67,7 +73,7 @@ const middle = (body: Body): [number, number] => {
 };
 
 /** One finding for each piece with a contact too near or over the edge; when there is none, one with the least margin. */
-export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): Finding[] {
+export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): ReturnType<typeof says>[] {
   if (!deck || contacts.length === 0) return [];
   const worst = new Map<string, { body: Body; margin: number }>();
   for (const body of contacts) {
@@ -78,16 +84,15 @@ export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): Fi
   const limit = deck.edgeMarginMm;
   const all = [...worst.values()].sort((a, b) => a.margin - b.margin);
   const short = all.filter(({ margin }) => margin < 0 || margin < limit);
-  return (short.length > 0 ? short : all.slice(0, 1)).map(({ body, margin }) => ({
-    check: 'riserFit',
-    code: margin < 0 ? 'off_the_riser' : margin < limit ? 'near_the_edge' : 'on_the_riser',
-    state: margin < 0 ? 'blocked' : margin < limit ? 'tight' : 'clear',
-    pieces: [body.piece],
-    bodies: [body.id],
-    value: margin,
-    limit,
-    unit: 'mm',
-    source: 'set in this plan',
-    at: middle(body),
-  }));
+  return (short.length > 0 ? short : all.slice(0, 1)).map(({ body, margin }) =>
+    says(margin < 0 ? 'off_the_riser' : margin < limit ? 'near_the_edge' : 'on_the_riser', {
+      state: margin < 0 ? 'blocked' : margin < limit ? 'tight' : 'clear',
+      pieces: [body.piece],
+      bodies: [body.id],
+      value: margin,
+      limit,
+      source: 'set in this plan',
+      at: middle(body),
+    }),
+  );
 }

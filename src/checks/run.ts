@@ -1,16 +1,18 @@
 /** All checks of one setup, from its layout. Worst first; the same plan gives the same findings in the same order. */
+
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
-import type { Plan } from '../plan/schema.ts';
+import type { Plan, Setup } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
 import { clearance, type PairReading, pairReadings } from './clearance.ts';
+import { STATE_ORDER } from './codes.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
-import type { Finding, State } from './finding.ts';
 import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import { pieceProblems } from './pieceProblems.ts';
-import { isKit, type Readings, readingsOf } from './readings.ts';
+import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
 import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
@@ -25,20 +27,44 @@ export interface RigReadings {
   readonly room: RackRoom;
 }
 
+/** What all checks may look at. */
+interface Subject {
+  readonly plan: Plan;
+  readonly setup: Setup;
+  readonly layout: Layout;
+  readonly pairs: readonly PairReading[];
+  readonly rig: RigReadings;
+}
+
+/** Every check, a line each. Their findings' types together are Finding (finding.ts). */
+const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
+  ...pieceProblems(plan, setup, layout),
+  ...clearance(plan, pairs),
+  ...riserFit(
+    layout.deck,
+    layout.bodies.filter((body) => isKit(body) && body.touchesFloor),
+  ),
+  ...mountReach(setup, layout, layout.mounts, rig.mounts),
+  ...stability(plan, rig.assemblies),
+  ...deckLoad(plan, layout.deck, rig.deckLoad),
+  ...barLoad(plan, layout, rig.loads),
+  ...barRoom(layout, rig.room),
+  ...lift(rig.lifts),
+  ...legless(plan, setup, layout, rig.mounts),
+  ...wayInFinding(layout),
+];
+
 export interface Checked {
-  readonly findings: readonly Finding[];
+  readonly findings: ReturnType<typeof findingsOf>;
   readonly readings: Readings;
   readonly pairs: readonly PairReading[];
   readonly rig: RigReadings;
 }
 
-export const STATE_ORDER: readonly State[] = ['blocked', 'tight', 'unmeasured', 'clear'];
-
 /** Inputs: the layout of a setup that the plan holds. */
 export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked {
   const setup = plan.setups[setupId];
   const pairs = pairReadings(plan, setup, layout.bodies);
-  const contacts = layout.bodies.filter((body) => isKit(body) && body.touchesFloor);
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
     assemblies: assemblyReadings(plan, assemblies),
@@ -48,19 +74,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     lifts: liftReadings(layout.deck, assemblies),
     room: rackRoom(plan, setup, layout),
   };
-  const findings: Finding[] = [
-    ...pieceProblems(plan, setup, layout),
-    ...clearance(plan, pairs),
-    ...riserFit(layout.deck, contacts),
-    ...mountReach(setup, layout, layout.mounts, rig.mounts),
-    ...stability(plan, rig.assemblies),
-    ...deckLoad(plan, layout.deck, rig.deckLoad),
-    ...barLoad(plan, layout, rig.loads),
-    ...barRoom(layout, rig.room),
-    ...lift(rig.lifts),
-    ...legless(plan, setup, layout, rig.mounts),
-    ...wayInFinding(layout),
-  ];
+  const findings = findingsOf({ plan, setup, layout, pairs, rig });
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
   return { findings, readings: readingsOf(layout), pairs, rig };
 }

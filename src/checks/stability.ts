@@ -8,13 +8,23 @@
  * The push reading is a level push at the assembly's top, its worst height; whether it slides before it tips depends on
  * friction, and a thing that slides first does not tip on that floor.
  */
+
 import type { Swept } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
+import { isKit } from '../layout/body.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
-import type { Finding } from './finding.ts';
+import { code, type SomePieces, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { massCentre, type PointMass, pushed, tipAngle, tipMargin } from './statics.ts';
+
+const says = saysOf('stability', {
+  stands: code('deg', 'atLeast'),
+  tips_easily: code('deg', 'atLeast'),
+  falls_over: code('deg', 'atLeast'),
+  /** The assembly, then the pieces of it that nobody weighed. */
+  mass_unknown: code<SomePieces & { readonly value: null; readonly limit: number }>('deg', 'atLeast'),
+});
 
 export interface Assembly {
   readonly id: string;
@@ -32,7 +42,7 @@ export interface Assembly {
 export function assembliesOf(bodies: readonly Body[]): Assembly[] {
   const groups = new Map<string, Body[]>();
   for (const body of bodies) {
-    if (body.kind === 'stageItem') continue;
+    if (!isKit(body)) continue;
     const group = groups.get(body.assembly);
     if (group) group.push(body);
     else groups.set(body.assembly, [body]);
@@ -117,50 +127,40 @@ export function assemblyReadings(plan: Plan, assemblies: readonly Assembly[]): A
 }
 
 /** One finding for each assembly that tips, tips easily or has parts of unknown mass; when there is none, one for the least stable. */
-export function stability(plan: Plan, readings: readonly AssemblyReading[]): Finding[] {
+export function stability(plan: Plan, readings: readonly AssemblyReading[]): ReturnType<typeof says>[] {
   const { value: limit, source } = loadLimit(plan, 'tipAngleDeg');
-  const base = { check: 'stability', bodies: [], unit: 'deg' as const };
-  const findings: Finding[] = [];
+  const base = { bodies: [], limit, source };
+  const findings: ReturnType<typeof says>[] = [];
   let least: AssemblyReading | null = null;
   for (const reading of readings) {
     const { id, centre, tipMargin: margin, tipAngle: angle, unmeasured } = reading;
     if (unmeasured.length > 0) {
-      findings.push({
-        ...base,
-        code: 'mass_unknown',
-        state: 'unmeasured',
-        pieces: [id, ...unmeasured.filter((piece) => piece !== id)],
-        value: null,
-        limit,
-        source,
-        at: null,
-      });
+      const pieces = [id, ...unmeasured.filter((piece) => piece !== id)] as const;
+      findings.push(says('mass_unknown', { ...base, state: 'unmeasured', pieces, value: null, at: null }));
       continue;
     }
     if (angle === null || margin === null || centre === null) continue;
     if (least === null || angle < (least.tipAngle ?? 90)) least = reading;
     if (angle >= limit) continue;
-    findings.push({
-      ...base,
-      code: margin <= 0 ? 'falls_over' : 'tips_easily',
-      state: margin <= 0 ? 'blocked' : 'tight',
-      pieces: [id],
-      value: angle,
-      limit,
-      source,
-      at: [centre[0], centre[1]],
-    });
+    findings.push(
+      says(margin <= 0 ? 'falls_over' : 'tips_easily', {
+        ...base,
+        state: margin <= 0 ? 'blocked' : 'tight',
+        pieces: [id],
+        value: angle,
+        at: [centre[0], centre[1]],
+      }),
+    );
   }
   if (findings.length === 0 && least?.centre && least.tipAngle !== null)
-    findings.push({
-      ...base,
-      code: 'stands',
-      state: 'clear',
-      pieces: [least.id],
-      value: least.tipAngle,
-      limit,
-      source,
-      at: [least.centre[0], least.centre[1]],
-    });
+    findings.push(
+      says('stands', {
+        ...base,
+        state: 'clear',
+        pieces: [least.id],
+        value: least.tipAngle,
+        at: [least.centre[0], least.centre[1]],
+      }),
+    );
   return findings;
 }

@@ -24,13 +24,19 @@ import { CoreTable, closePairs, gapInTable, type Pairs } from '../geometry/pairs
 import { bentCapsule, capsule, firstPoint, type Swept } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
-import type { Finding } from './finding.ts';
+import { code, type Drawn, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
 import { tipMargin } from './statics.ts';
 
+const says = saysOf('wayIn', {
+  way_in_narrow: code<Measured & SomePieces & Drawn>('mm', 'atLeast'),
+  /** Not measured: wider than the limit is all that is asked in a frame of a drag. */
+  way_in_wide: code<OnePiece & { readonly value: null; readonly limit: number }>('mm', 'atLeast'),
+});
+
 /** Lower than this is stepped over. */
-export const STEP_OVER_MM = 250;
+const STEP_OVER_MM = 250;
 /** Higher than this is passed under, leaning. */
-export const DUCK_UNDER_MM = 1200;
+const DUCK_UNDER_MM = 1200;
 /** Straight edges and curved ones are cut into stretches of at most this length. */
 const CUT_MM = 150;
 /** Gaps are looked for up to here, then up to twice as far, and so on: most kits close below it. */
@@ -394,7 +400,7 @@ function wayBetween(a: Part, b: Part, width: number): WayIn {
 }
 
 /** Whether a body stands in the way of someone who walks to the throne. */
-export function inTheWay({ kind, part, z0, z1 }: Body): boolean {
+function inTheWay({ kind, part, z0, z1 }: Body): boolean {
   // A bass drum's other slabs lie within its shell.
   if (kind === 'bassDrum' && part !== 'shell') return false;
   return z1 > STEP_OVER_MM && z0 < DUCK_UNDER_MM;
@@ -432,25 +438,24 @@ export function wayInReading(layout: Layout): number | null {
 export const WAY_IN_MM = 450;
 
 /** Nothing to say without a throne. A drummer climbs over if need be, so a narrow way is tight and never blocked. */
-export function wayInFinding({ bodies }: Layout): Finding[] {
+export function wayInFinding({ bodies }: Layout): ReturnType<typeof says>[] {
   const seat = bodies.find((body) => body.kind === 'throne' && body.part === 'seat');
   if (!seat) return [];
   const narrow = wayIn(bodies, WAY_IN_MM);
-  const base = { check: 'wayIn', limit: WAY_IN_MM, unit: 'mm' as const, source: "Legroom's own default" };
+  const base = { limit: WAY_IN_MM, source: "Legroom's own default" };
   if (!narrow)
-    return [{ ...base, code: 'way_in_wide', state: 'clear', pieces: [seat.piece], bodies: [], value: null, at: null }];
+    return [says('way_in_wide', { ...base, state: 'clear', pieces: [seat.piece], bodies: [], value: null, at: null })];
   const { a, b, line, width } = narrow;
   return [
-    {
+    says('way_in_narrow', {
       ...base,
-      code: 'way_in_narrow',
       state: 'tight',
-      pieces: [...new Set([a.piece, b.piece])],
+      pieces: a.piece === b.piece ? [a.piece] : [a.piece, b.piece],
       bodies: [a.id, b.id],
       value: width,
       at: [(line[0] + line[2]) / 2, (line[1] + line[3]) / 2],
       line,
-    },
+    }),
   ];
 }
 

@@ -6,6 +6,7 @@
  */
 import type { Finding } from '../checks/finding.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import { isBesideKit } from '../gear/kinds.ts';
 import { pointInDeck, prepareDeck } from '../geometry/deck.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Piece, Plan, Riser, Setup } from '../plan/schema.ts';
@@ -68,7 +69,7 @@ const CENTRE_BEYOND_MM = 5;
 
 /** Pieces that are other things on the stage, not of the kit. */
 function isStageItem(plan: Plan, piece: Piece): boolean {
-  return piece.kind === 'item' && gearOf(plan.gear, piece.gear)?.kind === 'stageItem';
+  return piece.kind === 'item' && isBesideKit(gearOf(plan.gear, piece.gear));
 }
 
 /** Whether a setup has a stage, or things on it that stand beside the kit and its riser. */
@@ -80,7 +81,7 @@ export function hasStageBeside(plan: Plan, setup: Setup, layout: Layout): boolea
 function isOfKit(plan: Plan, setup: Setup, piece: Piece): boolean {
   if (!isStageItem(plan, piece)) return true;
   if (piece.kind !== 'item' || !isPlacedMicrophone(plan, setup, piece)) return false;
-  return takenBy(plan, setup, piece)?.gear.kind !== 'stageItem';
+  return !isBesideKit(takenBy(plan, setup, piece)?.gear);
 }
 
 function idsInView(plan: Plan, setup: Setup, layout: Layout, view: 'stage' | 'kit'): string[] {

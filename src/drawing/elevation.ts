@@ -10,6 +10,8 @@
  * Order:  what is nearer to the eye is drawn later and covers.
  */
 import { gearOf } from '../gear/catalogue.ts';
+import { hasGlyph, isBesideKit, isPlaceable, KINDS, ownHeightMm } from '../gear/kinds.ts';
+import type { Gear } from '../gear/schema.ts';
 import type { Core } from '../geometry/shapes.ts';
 import { supportOfCore } from '../geometry/support.ts';
 import { armPath, HEAD_RADIUS_MM } from '../layout/armBodies.ts';
@@ -26,7 +28,6 @@ import {
   boxOfMarks,
   type DisplayList,
   ellipseMark,
-  type Layer,
   lineMark,
   type Mark,
   polygonMark,
@@ -36,6 +37,7 @@ import {
   WIDE,
 } from './displayList.ts';
 import type { MeasureText } from './textWidth.ts';
+import { LAYER_OF_BODY } from './tubes.ts';
 
 /** 'side': from stage left, the page's right; 'otherSide': from stage right. */
 export type ElevationSide = 'audience' | 'side' | 'otherSide';
@@ -166,21 +168,12 @@ interface Drawn {
   readonly grip: HeightGrip | null;
 }
 
-const LAYER_OF: Partial<Record<Body['kind'], Layer>> = {
-  bassDrum: 'drums',
-  snare: 'drums',
-  tom: 'drums',
-  floorTom: 'drums',
-  cymbal: 'cymbals',
-  pedal: 'pedals',
-  shaft: 'pedals',
-  throne: 'throne',
-  leg: 'racks',
-  foot: 'feet',
-  bar: 'racks',
-  arm: 'mounts',
-  link: 'mounts',
-};
+const gripOf = (item: Item, gear: Gear, heightMm: number) => ({
+  piece: item.id,
+  bar: null,
+  label: item.name || gear.name,
+  heightMm,
+});
 
 class Drafter {
   readonly drawn: Drawn[] = [];
@@ -191,8 +184,7 @@ class Drafter {
   ) {}
 
   private style(kind: Body['kind'], piece: string, changes: Partial<Style> = {}): Style {
-    const layer = LAYER_OF[kind] ?? 'stands';
-    return style(layer, { line: THIN, tint: 'high', pieceId: piece, part: piece, ...changes });
+    return style(LAYER_OF_BODY[kind], { line: THIN, tint: 'high', pieceId: piece, part: piece, ...changes });
   }
 
   private add(marks: readonly Mark[], nearest: number, grip: Omit<HeightGrip, 'box'> | null = null): void {
@@ -325,16 +317,19 @@ class Drafter {
 
   item(item: Item): void {
     const gear = gearOf(this.plan.gear, item.gear);
-    if (gear === undefined || gear.kind === 'stageItem') return;
+    if (gear === undefined || !isPlaceable(gear) || isBesideKit(gear)) return;
     const { xMm, yMm } = item.place;
-    const grip = (heightMm: number) => ({ piece: item.id, bar: null, label: item.name || gear.name, heightMm });
+    if (!hasGlyph(gear)) {
+      this.fromBodies(item, gear);
+      return;
+    }
     switch (gear.kind) {
       case 'drum': {
-        const top = item.place.heightMm ?? gear.playHeightMm;
+        const top = item.place.heightMm ?? KINDS.drum.placed.ownHeightMm(gear);
         const base = this.style('tom', item.id, { line: WIDE, tint: 'middle', title: item.name || gear.name });
         const axis = normalOf(item);
         this.bodies(item.id, ({ kind }) => kind === 'spur');
-        this.add(this.drum([xMm, yMm, top], axis, gear, base), this.near([xMm, yMm, top]), grip(top));
+        this.add(this.drum([xMm, yMm, top], axis, gear, base), this.near([xMm, yMm, top]), gripOf(item, gear, top));
         return;
       }
       case 'bassDrum': {
@@ -348,27 +343,30 @@ class Drafter {
         return;
       }
       case 'cymbal': {
-        const height = item.place.heightMm ?? gear.playHeightMm;
+        const height = item.place.heightMm ?? KINDS.cymbal.placed.ownHeightMm(gear);
         const base = this.style('cymbal', item.id, { line: WIDE, tint: 'overhead', title: item.name || gear.name });
         const marks = this.cymbal([xMm, yMm, height], normalOf(item), gear.diameterMm / 2, gear.profileMm, base);
-        this.add(marks, this.near([xMm, yMm, height]), grip(height));
+        this.add(marks, this.near([xMm, yMm, height]), gripOf(item, gear, height));
         return;
       }
-      default: {
-        const before = this.drawn.length;
-        this.bodies(item.id);
-        const top = this.layout.bodies.find(
-          ({ piece, part }) => piece === item.id && (part === 'seat' || part === 'tube'),
-        );
-        if ((gear.kind !== 'throne' && gear.kind !== 'stand') || top === undefined) return;
-        // Only the seat or the tube is taken hold of, not a leg far from it.
-        const at = this.drawn.findIndex(
-          ({ marks }, k) => k >= before && Math.abs(boxOfMarks(marks).maxY - top.z1) < 1e-9,
-        );
-        const found = this.drawn[at];
-        if (found) this.drawn[at] = { ...found, grip: { ...grip(top.z1), box: boxOfMarks(found.marks) } };
-      }
+      case 'pedal':
+      case 'throne':
+      case 'stand':
+      case 'stageItem':
+        this.fromBodies(item, gear);
     }
+  }
+
+  /** As its bodies are. Where a plan may set its height, the highest of them is what is taken hold of, not a leg far from it. */
+  private fromBodies(item: Item, gear: Gear): void {
+    const before = this.drawn.length;
+    this.bodies(item.id);
+    if (ownHeightMm(gear) === null) return;
+    const own = this.layout.bodies.filter(({ piece, kind }) => piece === item.id && kind !== 'arm' && kind !== 'link');
+    const top = own.reduce((most, { z1 }) => Math.max(most, z1), 0);
+    const at = this.drawn.findIndex(({ marks }, k) => k >= before && Math.abs(boxOfMarks(marks).maxY - top) < 1e-9);
+    const found = this.drawn[at];
+    if (found) this.drawn[at] = { ...found, grip: { ...gripOf(item, gear, top), box: boxOfMarks(found.marks) } };
   }
 
   /** A shell between its two hoops. `end`: the centre of the end that `axis` points to. */
@@ -417,7 +415,7 @@ class Drafter {
 function shownPieces(plan: Plan, setup: Setup, selected: readonly string[]): string[] {
   const isKit = (id: string) => {
     const piece = setup.pieces[id];
-    return piece !== undefined && (piece.kind === 'rack' || gearOf(plan.gear, piece.gear)?.kind !== 'stageItem');
+    return piece !== undefined && (piece.kind === 'rack' || !isBesideKit(gearOf(plan.gear, piece.gear)));
   };
   const kit = setup.order.filter(isKit);
   const roots = assemblyRoots(setup);

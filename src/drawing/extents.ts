@@ -1,6 +1,8 @@
 /** Boxes of what a drawing is laid out by, and its centre line; mm of the plan. */
+
 import { prepareDeck } from '../geometry/deck.ts';
 import { extent } from '../geometry/support.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Stage } from '../plan/schema.ts';
 import type { DrawnBox } from './displayList.ts';
@@ -12,7 +14,7 @@ export function deckBox(layout: Layout): DrawnBox | null {
 
 /** The box of the kit: every body but other things on the stage. Null for an empty setup. */
 export function kitBox(layout: Layout): DrawnBox | null {
-  return extent(layout.bodies.filter((body) => body.kind !== 'stageItem').map((body) => body.shape));
+  return extent(layout.bodies.filter(isKit).map((body) => body.shape));
 }
 
 /** x of the centre line: the stage's own; without a stage the riser's middle; without either the plan's own 0. */

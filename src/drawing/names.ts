@@ -2,6 +2,8 @@
 
 import type { Finding } from '../checks/finding.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import { hasGlyph, isPlaceable, NAME_ORDER, placedKind } from '../gear/kinds.ts';
+import { STAGE_USES } from '../gear/uses.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { formatNumber, toRadians } from '../units.ts';
@@ -10,17 +12,8 @@ import { type LabelRequest, LEADER_IN_MM } from './labels.ts';
 import { isPlacedMicrophone } from './pieces.ts';
 import { glyphSize } from './stageItems.ts';
 
-/** Who chooses a place first: what has least choice, the big things that are named in themselves. */
-const RANK: Readonly<Record<string, number>> = {
-  bassDrum: 0,
-  drum: 1,
-  throne: 2,
-  pedal: 3,
-  cymbal: 4,
-  stageItem: 5,
-  rack: 6,
-  stand: 7,
-};
+/** Who chooses a place first. */
+const rankOf = (name: (typeof NAME_ORDER)[number]): number => NAME_ORDER.indexOf(name);
 
 /** Where else than in its middle a rack's bar may be named, in parts of its length. */
 const ALONG_A_BAR = [0.35, 0.65, 0.2, 0.8, 0.08, 0.92] as const;
@@ -40,17 +33,17 @@ function innerHalf(width: number, depth: number, headingRad: number): { halfW: n
 
 function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | null {
   const gear = gearOf(plan.gear, item.gear);
-  if (!gear) return null;
+  if (!gear || !isPlaceable(gear)) return null;
   const { xMm: x, yMm: y, headingDeg, tiltDeg } = item.place;
   const heading = toRadians(headingDeg);
-  const rank = RANK[gear.kind] ?? 9;
+  const rank = rankOf(placedKind(gear).nameOrder);
   const round = (radius: number): Place => {
     const half = radius * Math.abs(Math.cos(toRadians(tiltDeg ?? 0)));
     return { x, y, rank, reachMm: half, inside: { halfW: half, halfH: half, round: true } };
   };
+  if (!hasGlyph(gear)) return { x, y, rank, reachMm: placedKind(gear).reachMm(gear), inside: null };
   switch (gear.kind) {
     case 'drum':
-      return round(gear.diameterMm / 2 - 8);
     case 'cymbal':
       return round(gear.diameterMm / 2 - 8);
     case 'bassDrum':
@@ -69,7 +62,7 @@ function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | n
       const { w, d } = glyphSize({ ...gear, scale });
       const inner = innerHalf(w * 0.94, d * 0.9, heading);
       // A name stands in what has room for it; the others' glyphs have lettering of their own, which leaders keep off.
-      const isPlain = gear.use === 'amplifier' || gear.use === 'keyboard';
+      const isPlain = STAGE_USES[gear.use].source !== null;
       const beyondMm = isPlain ? 0 : LEADER_IN_MM * (scale ?? 0);
       return {
         x,
@@ -81,8 +74,6 @@ function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | n
     }
     case 'stand':
       return { x, y, rank, reachMm: gear.tubeDiameterMm / 2, inside: null };
-    default:
-      return null;
   }
 }
 
@@ -131,7 +122,7 @@ export function nameRequests(
         const at = bar.pointAt(bar.length * part);
         return [at.x, at.y] as const;
       });
-      const place = { x, y, elsewhere, reachMm: bar.radiusMm, inside: null, rank: RANK.rack };
+      const place = { x, y, elsewhere, reachMm: bar.radiusMm, inside: null, rank: rankOf('rack') };
       requests.push({ ...common, text: piece.name, backing: null, ...place });
       continue;
     }
@@ -146,10 +137,11 @@ export function nameRequests(
   return requests.sort((a, b) => a.rank - b.rank);
 }
 
+type Flagged = Finding & { readonly at: readonly [number, number] };
+
 /** Findings that a drawing flags, in the order of their numbers: all that are not clear and speak of a place. */
-export function flaggedFindings(findings: readonly Finding[]): Finding[] {
-  return findings.filter((finding) => finding.state !== 'clear' && finding.at !== null);
-}
+export const flaggedFindings = (findings: readonly Finding[]): Flagged[] =>
+  findings.filter((finding): finding is Flagged => finding.state !== 'clear' && finding.at !== null);
 
 /** Numbered flags, 1 for the first. */
 export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
@@ -160,8 +152,8 @@ export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
     bold: true,
     form: 'flag',
     ink: finding.state,
-    x: finding.at![0],
-    y: finding.at![1],
+    x: finding.at[0],
+    y: finding.at[1],
     reachMm: 0,
     inside: null,
     pieceId: finding.pieces[0] ?? null,

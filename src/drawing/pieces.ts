@@ -6,52 +6,23 @@
  * same objects. They come in the order of height; a whole drawing sorts them all once more (drawSetup).
  */
 import { gearOf } from '../gear/catalogue.ts';
+import { hasGlyph, isBesideKit, isPlaceable, type OwnGlyphed, placedKind, SECOND_PEDAL } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { DRUM_USES } from '../gear/uses.ts';
 import { boxOf } from '../geometry/support.ts';
 import type { Body } from '../layout/body.ts';
-import { SECOND_PEDAL } from '../layout/floorGear.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { drawCymbal } from './cymbals.ts';
-import { type Layer, type Line, lineMark, type Mark, NEIGHBOUR, type Style, style, THIN, WIDE } from './displayList.ts';
+import { type Line, lineMark, type Mark, NEIGHBOUR, type Style, style, THIN, WIDE } from './displayList.ts';
 import { drawBassDrum, drawDrum } from './drums.ts';
 import { drawBoard, drawPedal } from './pedals.ts';
 import { Pen } from './pen.ts';
 import { drawSeat } from './seats.ts';
 import { drawPlacedMicrophone, drawStageItem, type MixNumber } from './stageItems.ts';
 import { drawBasket } from './stands.ts';
-import { bodyStyle, clampMark, mergedMarks, rackMarks, tintOfHeight, tubeMarks } from './tubes.ts';
-
-const LAYER_OF_GEAR: Partial<Record<Gear['kind'], Layer>> = {
-  bassDrum: 'drums',
-  drum: 'drums',
-  cymbal: 'cymbals',
-  pedal: 'pedals',
-  throne: 'throne',
-  stand: 'stands',
-  stageItem: 'stage',
-};
-
-/** Bodies that a glyph of our own stands for; a throne's legs and tube are drawn as they are. */
-function hasOwnGlyph(body: Body): boolean {
-  switch (body.kind) {
-    case 'bassDrum':
-    case 'snare':
-    case 'tom':
-    case 'floorTom':
-    case 'cymbal':
-    case 'pedal':
-    case 'stageItem':
-      return true;
-    case 'throne':
-      return body.part === 'seat';
-    case 'stand':
-      return body.part === 'basket';
-    default:
-      return false;
-  }
-}
+import { bodyStyle, clampMark, LAYER_OF_BODY, mergedMarks, rackMarks, tintOfHeight, tubeMarks } from './tubes.ts';
 
 /** Bodies by piece, found once for each layout. */
 const indexed = new WeakMap<readonly Body[], Map<string, Body[]>>();
@@ -68,45 +39,6 @@ function bodiesOf(layout: Layout, pieceId: string): readonly Body[] {
     indexed.set(layout.bodies, index);
   }
   return index.get(pieceId) ?? [];
-}
-
-/** The glyph proper, in the piece's own frame. */
-function drawGlyph(pen: Pen, gear: Gear, item: Item, edge: Line, zMm: number): void {
-  const tilt = toRadians(item.place.tiltDeg ?? 0);
-  switch (gear.kind) {
-    case 'drum':
-      drawDrum(pen, gear, tilt, edge);
-      return;
-    case 'bassDrum':
-      drawBassDrum(pen, gear, edge);
-      return;
-    case 'cymbal':
-      drawCymbal(pen, gear, tilt);
-      return;
-    case 'pedal': {
-      drawPedal(pen, gear, edge);
-      if (gear.use === 'double') {
-        const second = item.second ?? SECOND_PEDAL;
-        const part = `${item.id}/second`;
-        drawPedal(pen.within(second.xMm, second.yMm, toRadians(second.headingDeg), { part }), gear, edge);
-      }
-      return;
-    }
-    case 'throne':
-      drawSeat(pen, gear, edge);
-      return;
-    case 'stand':
-      // Its toe is at the tube, and points the way the stand faces.
-      if (gear.board) {
-        const { lengthMm, widthMm, heightMm } = gear.board;
-        const board = { zMm: heightMm, tint: tintOfHeight(heightMm), part: `${item.id}/board` };
-        drawBoard(pen.within(0, lengthMm / 2, 0, board), lengthMm, widthMm, edge);
-      }
-      if (gear.basketMm) drawBasket(pen, gear.basketMm, zMm);
-      return;
-    default:
-      return;
-  }
 }
 
 /** Where a mount is held: a place on a bar, an upright, or what the arm's own piece is held by. Null where it cannot be said. */
@@ -183,40 +115,105 @@ export function isPlacedMicrophone(plan: Plan, setup: Setup, item: Item): boolea
   return taken !== null && !(taken.gear.kind === 'stageItem' && taken.gear.use === 'person');
 }
 
-interface StageGear {
+/** What a glyph may need beside its gear. */
+interface Scene {
   readonly plan: Plan;
   readonly setup: Setup;
   readonly layout: Layout;
   readonly item: Item;
-  readonly gear: GearOf<'stageItem'>;
   readonly scale: number | undefined;
+  readonly base: Style;
+  readonly edge: Line;
+  /** The top of what the glyph stands for. */
+  readonly zMm: number;
 }
 
-function stageItemMarks({ plan, setup, layout, item, gear, scale }: StageGear, base: Style, edge: Line): Mark[] {
+interface Glyph<K extends OwnGlyphed> {
+  /** Which of the piece's bodies it stands for; the others are drawn as they are. */
+  readonly standsFor: (body: Body, gear: GearOf<K>) => boolean;
+  /** The pen is in the piece's own frame. */
+  readonly draw: (pen: Pen, gear: GearOf<K>, scene: Scene) => void;
+}
+
+const tiltOf = ({ place }: Item): number => toRadians(place.tiltDeg ?? 0);
+
+/** Kinds that are drawn as more than their bodies' outlines. */
+const GLYPHS: { readonly [K in OwnGlyphed]: Glyph<K> } = {
+  drum: {
+    standsFor: ({ kind }, { use }) => kind === DRUM_USES[use].body,
+    draw: (pen, gear, { item, edge }) => drawDrum(pen, gear, tiltOf(item), edge),
+  },
+  bassDrum: {
+    standsFor: ({ kind }) => kind === 'bassDrum',
+    draw: (pen, gear, { edge }) => drawBassDrum(pen, gear, edge),
+  },
+  cymbal: {
+    standsFor: ({ kind }) => kind === 'cymbal',
+    draw: (pen, gear, { item }) => drawCymbal(pen, gear, tiltOf(item)),
+  },
+  pedal: {
+    standsFor: ({ kind }) => kind === 'pedal',
+    draw: (pen, gear, { item, edge }) => {
+      drawPedal(pen, gear, edge);
+      if (gear.use !== 'double') return;
+      const second = item.second ?? SECOND_PEDAL;
+      const part = `${item.id}/second`;
+      drawPedal(pen.within(second.xMm, second.yMm, toRadians(second.headingDeg), { part }), gear, edge);
+    },
+  },
+  // Its legs and its tube are drawn as they are.
+  throne: { standsFor: ({ part }) => part === 'seat', draw: (pen, gear, { edge }) => drawSeat(pen, gear, edge) },
+  stand: {
+    standsFor: ({ kind, part }) => kind === 'pedal' || part === 'basket',
+    draw: (pen, gear, { item, edge, zMm }) => {
+      // Its toe is at the tube, and points the way the stand faces.
+      if (gear.board) {
+        const { lengthMm, widthMm, heightMm } = gear.board;
+        const board = { zMm: heightMm, tint: tintOfHeight(heightMm), part: `${item.id}/board` };
+        drawBoard(pen.within(0, lengthMm / 2, 0, board), lengthMm, widthMm, edge);
+      }
+      if (gear.basketMm) drawBasket(pen, gear.basketMm, zMm);
+    },
+  },
+  stageItem: { standsFor: ({ kind }) => kind === 'stageItem', draw: drawOnStage },
+};
+
+const glyphOf = (gear: Gear | undefined): Glyph<OwnGlyphed> | null =>
+  gear !== undefined && hasGlyph(gear) ? (GLYPHS[gear.kind] as Glyph<OwnGlyphed>) : null;
+
+/** Bodies that the gear's glyph stands for. */
+function inGlyph(bodies: readonly Body[], gear: Gear | undefined): Body[] {
+  const glyph = glyphOf(gear);
+  return glyph === null ? [] : bodies.filter((body) => glyph.standsFor(body, gear as GearOf<OwnGlyphed>));
+}
+
+function drawOnStage(
+  pen: Pen,
+  gear: GearOf<'stageItem'>,
+  { plan, setup, layout, item, scale, base, edge }: Scene,
+): void {
   const { xMm: x, yMm: y, headingDeg } = item.place;
   const heading = toRadians(headingDeg);
   const taken = gear.use === 'microphone' ? takenBy(plan, setup, item) : null;
-  const body = taken && bodiesOf(layout, taken.item.id).find(hasOwnGlyph);
-  if (taken && body && isPlacedMicrophone(plan, setup, item)) {
-    const box = boxOf(body.shape);
+  // Drawn above what it takes, wherever its own stand ends.
+  const own = taken ? inGlyph(bodiesOf(layout, taken.item.id), taken.gear) : [];
+  if (taken && own.length > 0 && isPlacedMicrophone(plan, setup, item)) {
+    const box = boxOf(own[0].shape);
     const reachMm = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2;
-    const at = { x: taken.item.place.xMm, y: taken.item.place.yMm, reachMm, over: taken.gear.kind !== 'stageItem' };
-    // Drawn above what it takes, wherever its own stand ends.
-    const own = bodiesOf(layout, taken.item.id).filter(hasOwnGlyph);
+    const at = { x: taken.item.place.xMm, y: taken.item.place.yMm, reachMm, over: !isBesideKit(taken.gear) };
     const zMm = own.reduce((most, { z1 }) => Math.max(most, z1), base.zMm) + 1;
-    const pen = new Pen({ angle: 0, dx: 0, dy: 0 }, { ...base, zMm });
+    const placed = new Pen({ angle: 0, dx: 0, dy: 0 }, { ...base, zMm });
     const standMm = Math.min(gear.widthMm, gear.depthMm);
-    drawPlacedMicrophone(pen, { x, y, otherwise: heading - Math.PI / 2, at, standMm, scale });
-    return pen.marks;
+    drawPlacedMicrophone(placed, { x, y, otherwise: heading - Math.PI / 2, at, standMm, scale });
+    pen.marks.push(...placed.marks);
+    return;
   }
-  const pen = new Pen({ angle: heading, dx: x, dy: y }, base);
   const { use, shape, widthMm, depthMm } = gear;
   // A singer's microphone points at its singer.
   const { xMm, yMm } = taken?.item.place ?? item.place;
   const away = Math.hypot(xMm - x, yMm - y) > 1;
   const pointing = away ? Math.atan2(yMm - y, xMm - x) - heading : Math.PI / 2;
   drawStageItem(pen, { use, shape, widthMm, depthMm, scale, mix: mixOf(setup, item) }, edge, pointing);
-  return pen.marks;
 }
 
 function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, scale: number | undefined): Mark[] {
@@ -224,30 +221,27 @@ function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, scale: 
   const bodies = bodiesOf(layout, item.id);
   const marks: Mark[] = [];
   const arm = bodies.filter((body) => body.kind === 'arm');
+  const own = inGlyph(bodies, gear);
   for (const body of bodies)
-    if (!hasOwnGlyph(body) && body.kind !== 'arm') marks.push(...tubeMarks(body, bodyStyle(body, item.name)));
+    if (!own.includes(body) && body.kind !== 'arm') marks.push(...tubeMarks(body, bodyStyle(body, item.name)));
   marks.push(...mergedMarks(arm, item.name, `${item.id}/arm`));
   if (!gear) return marks;
-  const own = bodies.filter(hasOwnGlyph);
   const zMm = own.reduce((most, body) => Math.max(most, body.z1), 0);
   // What stands on the deck by itself is wide; what a rack, a stand or a drum holds is thin.
   const edge = item.mount === null && gear.kind !== 'cymbal' ? WIDE : THIN;
-  const base = style(LAYER_OF_GEAR[gear.kind] ?? 'mounts', {
+  const base = style(isPlaceable(gear) ? LAYER_OF_BODY[placedKind(gear).body(gear)] : 'mounts', {
     line: edge,
-    tint: gear.kind === 'stageItem' ? 'stage' : tintOfHeight(zMm),
+    tint: isBesideKit(gear) ? 'stage' : tintOfHeight(zMm),
     zMm,
     pieceId: item.id,
     part: item.id,
     title: item.name || gear.name,
   });
   marks.push(...mountMarks(plan, setup, item, layout, base, arm.length > 0));
-  if (gear.kind === 'stageItem') {
-    marks.push(...stageItemMarks({ plan, setup, layout, item, gear, scale }, base, edge));
-    return byHeight(marks);
-  }
   const { xMm, yMm, headingDeg } = item.place;
   const pen = new Pen({ angle: toRadians(headingDeg), dx: xMm, dy: yMm }, base);
-  drawGlyph(pen, gear, item, edge, zMm);
+  const scene = { plan, setup, layout, item, scale, base, edge, zMm };
+  glyphOf(gear)?.draw(pen, gear as GearOf<OwnGlyphed>, scene);
   marks.push(...pen.marks);
   return byHeight(marks);
 }

@@ -4,10 +4,12 @@
  *
  * Units: mm of the model; `scale` says how many go to one mm of paper.
  */
+
 import { deckOutline, prepareDeck } from '../geometry/deck.ts';
 import { wrapAngle } from '../geometry/frame.ts';
 import type { Core, Swept } from '../geometry/shapes.ts';
 import { support } from '../geometry/support.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Stage } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
@@ -197,7 +199,7 @@ function layRows(rows: readonly Row[], around: DrawnBox, sides: Sides, { units, 
 /** The kit's rows, where asked for or where there is no riser, then the riser's. */
 function kitRows(layout: Layout, which: 'all' | 'riser', stage: Stage | undefined): Row[] {
   const deck = layout.deck ? prepareDeck(layout.deck.modules).modules : [];
-  const kit = layout.bodies.filter((body) => body.kind !== 'stageItem').map((body) => body.shape);
+  const kit = layout.bodies.filter(isKit).map((body) => body.shape);
   const placed = stage ? placeRows(layout, stage) : { beside: [], below: [] };
   const rows: Row[] = [];
   if (kit.length > 0 && (which === 'all' || deck.length === 0)) rows.push([measuredOf(kit, 'Kit')]);

@@ -31,7 +31,7 @@ export function tintOfHeight(zMm: number): Tint {
   return zMm <= high ? 'middle' : 'high';
 }
 
-const LAYER_OF_BODY: Readonly<Record<Body['kind'], Layer>> = {
+export const LAYER_OF_BODY: Readonly<Record<Body['kind'], Layer>> = {
   bassDrum: 'drums',
   snare: 'drums',
   tom: 'drums',

@@ -7,7 +7,7 @@
  * or by what stands here: plain bodies, drawn as their outlines.
  */
 import { disc, rectangle, type Swept } from '../geometry/shapes.ts';
-import type { BodyKind } from './bodyKinds.ts';
+import { BODY_KINDS, type BodyKind } from './bodyKinds.ts';
 import { boundsOf, type Gear, type GearKind, type GearOf } from './schema.ts';
 import { CYMBAL_USES, DRUM_USES, type Source, STAGE_USES } from './uses.ts';
 
@@ -30,13 +30,13 @@ export const SHELVES = [
   'Clamps',
   'Boom arms and posts',
   'L-arms',
-  'Platforms',
+  'Tom holders',
   'Links',
   'Tubes',
   'T-feet',
   'Deck modules',
 ] as const;
-export type Shelf = (typeof SHELVES)[number];
+type Shelf = (typeof SHELVES)[number];
 
 /** What a part counts as in lists of parts, in their order. */
 export const PART_KINDS = [
@@ -63,7 +63,7 @@ export type UnitKind = (typeof UNIT_KINDS)[number];
 export const NAME_ORDER = ['bassDrum', 'drum', 'throne', 'pedal', 'cymbal', 'stageItem', 'rack', 'stand'] as const;
 
 /** A body of a kind that has no layout of its own, in the piece's own frame: x to its right, y to its back. mm. */
-export interface PlainBody {
+interface PlainBody {
   readonly part: string;
   readonly shape: Swept;
   readonly z: readonly [number, number];
@@ -74,7 +74,7 @@ export interface PlainBody {
 }
 
 /** The fields of a kind's entries that are single lengths: what a tape measures. */
-export type SizeOf<K extends GearKind> = {
+type SizeOf<K extends GearKind> = {
   [F in keyof GearOf<K>]: string extends F
     ? never
     : F extends `${string}Mm`
@@ -109,8 +109,13 @@ export interface PlacedKind<K extends GearKind> {
   readonly mustHang: (gear: GearOf<K>) => boolean;
   /** Links may tie it to a rack. */
   readonly mayBeTied: boolean;
-  /** Where others stand in it or on it without a part of the plan, mm above the deck; null: it carries nothing. */
-  readonly carriesAtMm: ((gear: GearOf<K>, heightMm: number) => number) | null;
+  /** How others stand in it or on it without a part of the plan; null: it carries nothing. */
+  readonly carries: {
+    /** Where, mm above the deck. */
+    readonly atMm: (gear: GearOf<K>, heightMm: number) => number;
+    /** The piece itself sits on it and may touch it, not an arm that stands in it. */
+    readonly seats: boolean;
+  } | null;
   /** Part of the playing layout, which is kept while bases change. */
   readonly isPlayed: (gear: GearOf<K>) => boolean;
   /** Level, turning it about its own axis changes nothing. */
@@ -125,9 +130,9 @@ export interface PlacedKind<K extends GearKind> {
 export type Socket = GearOf<'platform'>['sockets'][number];
 
 /** What an arm is: a piece's mount names one. */
-export interface ArmKind<K extends GearKind> {
+interface ArmKind<K extends GearKind> {
   /** Where its sockets are, in the arm's own frame with the post at the origin. Only a platform says; others carry theirs on the post. */
-  readonly sockets: (gear: GearOf<K>) => readonly Pick<Socket, 'xMm' | 'yMm'>[];
+  readonly sockets: (gear: GearOf<K>) => readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[];
   /** It may itself stand in a socket of a platform. */
   readonly fitsSocket: boolean;
   /** Its longest reach is over 0 (SPEC PL-15); null: no such question. */
@@ -177,7 +182,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: ({ diameterMm, hoopMm }) => diameterMm + 2 * hoopMm,
+      carries: { atMm: ({ diameterMm, hoopMm }) => diameterMm + 2 * hoopMm, seats: false },
       isPlayed: always,
       isRound: never,
       source: () => 'bassDrum',
@@ -204,7 +209,7 @@ export const KINDS = {
       heldBy: 'lArm',
       mustHang: ({ use, legs }) => use === 'rackTom' && legs === undefined,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: ({ legs }, isMounted) => legs === undefined || isMounted,
       source: ({ use }) => DRUM_USES[use].source,
@@ -231,7 +236,7 @@ export const KINDS = {
       heldBy: 'boom',
       mustHang: always,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: always,
       source: ({ use }) => CYMBAL_USES[use].source,
@@ -263,7 +268,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: never,
       source: none,
@@ -290,7 +295,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: always,
       isRound: ({ seat }) => seat === 'round',
       source: none,
@@ -317,7 +322,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: true,
-      carriesAtMm: (_, heightMm) => heightMm,
+      carries: { atMm: (_, heightMm) => heightMm, seats: true },
       isPlayed: ({ board }) => board !== undefined,
       isRound: never,
       source: none,
@@ -366,7 +371,7 @@ export const KINDS = {
       heldBy: null,
       mustHang: never,
       mayBeTied: false,
-      carriesAtMm: null,
+      carries: null,
       isPlayed: never,
       isRound: never,
       source: ({ use }) => STAGE_USES[use].source,
@@ -416,7 +421,7 @@ export const KINDS = {
   },
   platform: {
     word: 'a platform',
-    shelf: () => 'Platforms',
+    shelf: () => 'Tom holders',
     counts: ['arm'],
     sizeText: ({ sockets }) => `${sockets.length} sockets`,
     arm: { sockets: ({ sockets }) => sockets, fitsSocket: false, longestMm: none },
@@ -444,7 +449,7 @@ type Rows = typeof KINDS;
 
 export type PlaceableKind = { [K in GearKind]: Rows[K]['placed'] extends null ? never : K }[GearKind];
 export type Placeable = GearOf<PlaceableKind>;
-export type ArmGearKind = { [K in GearKind]: Rows[K]['arm'] extends null ? never : K }[GearKind];
+type ArmGearKind = { [K in GearKind]: Rows[K]['arm'] extends null ? never : K }[GearKind];
 export type ArmGear = GearOf<ArmGearKind>;
 /** Arms that may stand in a socket of a platform. */
 type SocketArmKind = { [K in ArmGearKind]: Rows[K]['arm'] extends { fitsSocket: true } ? K : never }[ArmGearKind];
@@ -497,15 +502,31 @@ export function heightMmIn(place: { readonly heightMm?: number | undefined }, ge
   return own === null ? null : (place.heightMm ?? own);
 }
 
+/** Beside the kit: in none of its measures, lists of parts and elevations. */
+export const isBesideKit = (gear: Gear | undefined): boolean =>
+  asPlaced(gear, (placed, piece) => BODY_KINDS[placed.body(piece)].role === 'stage') ?? false;
+
+/** Drawing has a glyph of its own for it; else its bodies' outlines are drawn. */
+export const hasGlyph = (gear: Gear): gear is GearOf<OwnGlyphed> => kindOf(gear).placed?.glyph === 'own';
+
 /** What it is on the input list; null: it does not sound. */
 export const sourceOf = (gear: Gear): Source | null => asPlaced(gear, (placed, piece) => placed.source(piece));
 
-export const carries = (gear: Gear): boolean => asPlaced(gear, ({ carriesAtMm }) => carriesAtMm !== null) ?? false;
+/** How others stand in it or on it; null: they do not. */
+export const carrying = (gear: Gear | undefined): PlacedKind<PlaceableKind>['carries'] =>
+  asPlaced(gear, ({ carries }) => carries);
 
 export const mustHang = (gear: Gear): boolean => asPlaced(gear, (placed, piece) => placed.mustHang(piece)) ?? false;
 
 /** How many sockets an arm or a platform offers to other arms. */
-export const socketsOf = (arm: ArmGear): readonly Pick<Socket, 'xMm' | 'yMm'>[] => kindOf(arm).arm?.sockets(arm) ?? [];
+export const socketsOf = (arm: ArmGear): readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[] =>
+  kindOf(arm).arm?.sockets(arm) ?? [];
+
+/** A socket as it is spoken of: "left socket" where it has a name, else by its number from 1. */
+export function socketWord(arm: ArmGear | undefined, socket: number): string {
+  const name = arm && socketsOf(arm)[socket]?.name;
+  return name === undefined ? `socket ${socket + 1}` : `${name} socket`;
+}
 
 /** A length of an entry with its word and the bounds that the schema holds it to. */
 export interface SizeField {

@@ -152,13 +152,20 @@ const lArm = z.looseObject({
   sockets: z.int().min(0).max(4).optional(),
 });
 
-/** A head on one clamp with sockets for several arms; the last ones may point to the rear. */
+/** A head on one clamp with sockets for several arms; the last ones may point to the rear. `name`: which socket it is, as its player sees it: "left". */
 const platform = z.looseObject({
   kind: z.literal('platform'),
   ...common,
   postMm: range(0, 800),
   sockets: z
-    .array(z.looseObject({ xMm: z.number(), yMm: z.number(), use: z.enum(['tom', 'rear']) }))
+    .array(
+      z.looseObject({
+        name: z.string().min(1).max(40).optional(),
+        xMm: z.number(),
+        yMm: z.number(),
+        use: z.enum(['tom', 'rear']),
+      }),
+    )
     .min(1)
     .max(6),
 });

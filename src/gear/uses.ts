@@ -5,21 +5,21 @@ import type { GearOf } from './schema.ts';
 type UseOf<K extends 'drum' | 'cymbal' | 'stand' | 'stageItem'> = GearOf<K>['use'];
 
 /**
- * What sounds, for the input list, in the order of its channels. `overhead`: a pair above the kit takes all of them. `other`: it
- * sounds and has no place of its own in that order.
+ * What sounds, and where on the input list it stands: at the kit, in the order of the list, or on the stage. `overhead`: a pair
+ * above the kit takes all of them. `other`: it sounds and has no place of its own.
  */
-export const SOURCES = [
-  'bassDrum',
-  'snare',
-  'hiHat',
-  'rackTom',
-  'floorTom',
-  'overhead',
-  'amplifier',
-  'keyboard',
-  'other',
-] as const;
-export type Source = (typeof SOURCES)[number];
+export const SOURCES = {
+  bassDrum: 'kit',
+  snare: 'kit',
+  hiHat: 'kit',
+  rackTom: 'kit',
+  floorTom: 'kit',
+  overhead: 'kit',
+  amplifier: 'stage',
+  keyboard: 'stage',
+  other: 'stage',
+} as const;
+export type Source = keyof typeof SOURCES;
 
 export const DRUM_USES = {
   snare: { shelf: 'Snares', body: 'snare', source: 'snare' },

@@ -68,7 +68,7 @@ function middleOf(points: readonly Point3[]): Point3 {
 }
 
 /** Hardware's mass and its centre, kg and mm; null if any of it is unmeasured. */
-export function hardwareMass({ arm, clamp, clampAt, post, target, head }: MountPose): PointMass | null {
+function hardwareMass({ arm, clamp, clampAt, post, target, head }: MountPose): PointMass | null {
   const parts = [
     { massKg: clamp ? massKgOf(clamp) : 0, at: clampAt },
     { massKg: massKgOf(arm), at: half(post, target) },

@@ -1,26 +1,8 @@
 /**
  * What layout makes of a plan: bodies placed in mm, radians inside. Checks, drawing and the report read these alone.
  */
+import { BODY_KINDS, type BodyKind } from '../gear/bodyKinds.ts';
 import type { Swept } from '../geometry/shapes.ts';
-
-/** What a body is, for clearance limits, line kinds and layers. */
-export type BodyKind =
-  | 'bassDrum'
-  | 'snare'
-  | 'tom'
-  | 'floorTom'
-  | 'cymbal'
-  | 'pedal'
-  | 'shaft'
-  | 'throne'
-  | 'stand'
-  | 'leg'
-  | 'foot'
-  | 'bar'
-  | 'arm'
-  | 'link'
-  | 'spur'
-  | 'stageItem';
 
 export interface Body {
   /** `piece/part`, unique in the setup. */
@@ -39,3 +21,6 @@ export interface Body {
   readonly massKg: number | null;
   readonly massCentre: readonly [number, number, number] | null;
 }
+
+/** Whether it is part of the kit: whatever stands beside it on the stage counts in none of the kit's measures. */
+export const isKit = ({ kind }: Pick<Body, 'kind'>): boolean => BODY_KINDS[kind].role !== 'stage';

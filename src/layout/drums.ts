@@ -1,10 +1,11 @@
 /** Drums and cymbals as bodies. Sizes the catalogue does not carry are typical (common practice, no source). */
 
+import { KINDS } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
+import { DRUM_USES } from '../gear/uses.ts';
 import { capsule, disc, rectangle } from '../geometry/shapes.ts';
 import type { Item } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
-import type { BodyKind } from './body.ts';
 import type { Maker } from './maker.ts';
 
 const LEG_ROD_RADIUS_MM = 6;
@@ -31,14 +32,12 @@ const BASS_SLABS: readonly (readonly [string, number, number, number])[] = [
   ['crown', 1.8, 2, Math.sqrt(1 - 0.8 ** 2)],
 ];
 
-const KIND_OF_USE: Record<GearOf<'drum'>['use'], BodyKind> = { snare: 'snare', rackTom: 'tom', floorTom: 'floorTom' };
-
 /**
  * A drum: its top centre is the anchor. Tilted, it is the segment from its top centre to its bottom centre swept by its
  * radius, which bounds the true outline from outside; the height interval is exact.
  */
 export function drumBodies(make: Maker, gear: GearOf<'drum'>, item: Item, massKg: number | null): void {
-  const height = item.place.heightMm ?? gear.playHeightMm;
+  const height = item.place.heightMm ?? KINDS.drum.placed.ownHeightMm(gear);
   const tilt = toRadians(item.place.tiltDeg ?? 0);
   const radius = gear.diameterMm / 2 + gear.hoopMm;
   const sin = Math.sin(tilt);
@@ -47,7 +46,7 @@ export function drumBodies(make: Maker, gear: GearOf<'drum'>, item: Item, massKg
   const bottomY = -gear.depthMm * sin;
   const bottomZ = height - gear.depthMm * cos;
   const rim = radius * Math.abs(sin);
-  const kind = KIND_OF_USE[gear.use];
+  const kind = DRUM_USES[gear.use].body;
   make.add({
     part: 'shell',
     kind,
@@ -121,7 +120,7 @@ export function bassDrumBodies(make: Maker, gear: GearOf<'bassDrum'>, massKg: nu
 
 /** A cymbal: the centre of its edge plane is the anchor. A level disc of its radius bounds the tilted one from outside. */
 export function cymbalBodies(make: Maker, gear: GearOf<'cymbal'>, item: Item, massKg: number | null): void {
-  const height = item.place.heightMm ?? gear.playHeightMm;
+  const height = item.place.heightMm ?? KINDS.cymbal.placed.ownHeightMm(gear);
   const tilt = toRadians(item.place.tiltDeg ?? 0);
   const radius = gear.diameterMm / 2;
   const rim = radius * Math.abs(Math.sin(tilt));

@@ -1,4 +1,5 @@
-/** What stands on the deck by itself: pedals, thrones, stands, other things on the stage. */
+/** What stands on the deck by itself: pedals, thrones, stands. */
+import { KINDS, SECOND_PEDAL } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { capsule, disc, rectangle } from '../geometry/shapes.ts';
 import type { Item } from '../plan/schema.ts';
@@ -17,9 +18,6 @@ const TIP_HEIGHT_MM = 30;
 const LEGLESS_TUBE_FROM_MM = 60;
 const BASKET_HEIGHT_MM = 45;
 const SADDLE_PAD_PART = 0.3;
-
-/** Offset of a double pedal's second pedal when the plan does not say: to the player's left of the first. */
-export const SECOND_PEDAL = { xMm: 420, yMm: 60, headingDeg: -15 } as const;
 
 function onePedal(make: Maker, gear: GearOf<'pedal'>, massKg: number | null): void {
   make.add({
@@ -92,8 +90,7 @@ const tripod = (turn: number) => [0, 1, 2].map((k) => turn - Math.PI / 2 + (k * 
 const twoLegs = (turn: number) => [turn - Math.PI / 6, turn + Math.PI + Math.PI / 6];
 
 export function throneBodies(make: Maker, gear: GearOf<'throne'>, item: Item, massKg: number | null): void {
-  const [low, high] = gear.heightMm;
-  const height = item.place.heightMm ?? (low + high) / 2;
+  const height = item.place.heightMm ?? KINDS.throne.placed.ownHeightMm(gear);
   const under = Math.max(0, height - SEAT_THICKNESS_MM);
   const { widthMm: w, depthMm: d } = gear;
   const pad = Math.min(d * SADDLE_PAD_PART, w / 2 - 1, d / 2 - 1);
@@ -115,14 +112,8 @@ export function throneBodies(make: Maker, gear: GearOf<'throne'>, item: Item, ma
   });
 }
 
-/** Height of a stand's top above the deck. */
-export function standTopMm(gear: GearOf<'stand'>, item: Item): number {
-  const [low, high] = gear.heightMm;
-  return item.place.heightMm ?? (low + high) / 2;
-}
-
 export function standBodies(make: Maker, gear: GearOf<'stand'>, item: Item, massKg: number | null): void {
-  const top = standTopMm(gear, item);
+  const top = item.place.heightMm ?? KINDS.stand.placed.ownHeightMm(gear);
   const { base } = gear;
   const radius = gear.tubeDiameterMm / 2;
   const legless = base.form === 'none';
@@ -167,25 +158,4 @@ export function standBodies(make: Maker, gear: GearOf<'stand'>, item: Item, mass
     const wide = gear.basketMm[1] / 2;
     make.add({ part: 'basket', kind: 'stand', shape: disc(0, 0, wide), z: [Math.max(0, top - BASKET_HEIGHT_MM), top] });
   }
-}
-
-/** A microphone's boom and cables are left out: where they go is not in the plan. */
-export function stageItemBodies(make: Maker, gear: GearOf<'stageItem'>, item: Item, massKg: number | null): void {
-  const { heightMm, poleMm, heldAtMm } = gear;
-  const from = heldAtMm === undefined ? 0 : (item.place.heightMm ?? heldAtMm);
-  const base = poleMm === undefined ? heightMm : Math.min(gear.baseMm ?? heightMm, heightMm);
-  make.add({
-    part: 'outline',
-    kind: 'stageItem',
-    shape:
-      gear.shape === 'round'
-        ? disc(0, 0, Math.max(gear.widthMm, gear.depthMm) / 2)
-        : rectangle(0, 0, gear.widthMm, gear.depthMm, 0),
-    z: [from, from + base],
-    floor: heldAtMm === undefined,
-    massKg,
-    centre: [0, 0, from + heightMm / 2],
-  });
-  if (poleMm !== undefined && base < heightMm)
-    make.add({ part: 'pole', kind: 'stageItem', shape: disc(0, 0, poleMm / 2), z: [from + base, from + heightMm] });
 }

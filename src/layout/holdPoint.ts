@@ -1,8 +1,8 @@
 /** Where an arm takes hold of a piece. reachMounts.ts says why there. */
+import { heightMmIn } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import type { Item } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
-import { standTopMm } from './floorGear.ts';
 
 export type Point3 = readonly [number, number, number];
 
@@ -11,17 +11,10 @@ export interface Held {
   readonly gear: Gear;
 }
 
-/** A cymbal's or drum's playing height, else 0: what stands on the deck. */
-function heightOf({ item, gear }: Held): number {
-  if (item.place.heightMm !== undefined) return item.place.heightMm;
-  if (gear.kind === 'drum' || gear.kind === 'cymbal') return gear.playHeightMm;
-  return gear.kind === 'stand' ? standTopMm(gear, item) : 0;
-}
-
 /** Where a post at (x, y) takes hold of a piece. */
 export function holdPoint(item: Item, gear: Gear, x: number, y: number): Point3 {
   const { xMm, yMm } = item.place;
-  const height = heightOf({ item, gear });
+  const height = heightMmIn(item.place, gear) ?? 0; // what has none stands on the deck
   if (gear.kind !== 'drum') return [xMm, yMm, height];
   // The head's normal leans to the piece's back by the tilt (layout/drums.ts); half the depth down is the shell's middle.
   const tilt = toRadians(item.place.tiltDeg ?? 0);

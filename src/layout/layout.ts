@@ -6,7 +6,15 @@
  * Errors: never thrown for a plan that reads; what cannot be laid out is a problem in the result.
  */
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
-import type { Gear } from '../gear/schema.ts';
+import {
+  heightMmIn,
+  isPlaceable,
+  type OwnBodied,
+  type Placeable,
+  type PlaceableKind,
+  placedKind,
+} from '../gear/kinds.ts';
+import type { GearOf } from '../gear/schema.ts';
 import { rectangle, type Swept } from '../geometry/shapes.ts';
 import type { Item, Plan, Riser, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
@@ -14,8 +22,8 @@ import { layoutArms } from './armBodies.ts';
 import { assemblyRoots } from './assemblies.ts';
 import type { Body } from './body.ts';
 import { bassDrumBodies, cymbalBodies, drumBodies } from './drums.ts';
-import { pedalBodies, stageItemBodies, standBodies, throneBodies } from './floorGear.ts';
-import { makeBodies } from './maker.ts';
+import { pedalBodies, standBodies, throneBodies } from './floorGear.ts';
+import { type Maker, makeBodies } from './maker.ts';
 import { type RackLayout, rackBodies } from './racks.ts';
 import type { MountPose } from './reachMounts.ts';
 
@@ -65,52 +73,37 @@ function itemBodies(plan: Plan, item: Item, assembly: string): PieceLayout {
   const gear = gearOf(plan.gear, item.gear);
   const base = { gear: plan.gear, assembly, rack: null };
   if (!gear) return { ...base, bodies: [], problems: [{ code: 'unknown_gear', piece: item.id, gear: item.gear }] };
+  // Tubes, clamps and arms are never a piece by themselves.
+  if (!isPlaceable(gear))
+    return { ...base, bodies: [], problems: [{ code: 'not_placeable', piece: item.id, gear: item.gear }] };
   const { xMm, yMm, headingDeg } = item.place;
   const at = { angle: toRadians(headingDeg), dx: xMm, dy: yMm };
   const mass = massKgOf(gear);
-  let placeable = true;
-  const bodies = makeBodies(item.id, item.name || gear.name, assembly, at, (make) => {
-    placeable = fillItem(make, gear, item, mass);
-  });
-  return {
-    ...base,
-    bodies,
-    problems: placeable ? [] : [{ code: 'not_placeable', piece: item.id, gear: item.gear }],
-  };
+  const bodies = makeBodies(item.id, item.name || gear.name, assembly, at, (make) => fillItem(make, gear, item, mass));
+  return { ...base, bodies, problems: [] };
 }
 
-/** False for gear that is never a piece by itself: tubes, clamps, arms. */
-function fillItem(
-  make: Parameters<Parameters<typeof makeBodies>[4]>[0],
-  gear: Gear,
-  item: Item,
-  mass: number | null,
-): boolean {
-  switch (gear.kind) {
-    case 'drum':
-      drumBodies(make, gear, item, mass);
-      return true;
-    case 'bassDrum':
-      bassDrumBodies(make, gear, mass);
-      return true;
-    case 'cymbal':
-      cymbalBodies(make, gear, item, mass);
-      return true;
-    case 'pedal':
-      pedalBodies(make, gear, item, mass);
-      return true;
-    case 'throne':
-      throneBodies(make, gear, item, mass);
-      return true;
-    case 'stand':
-      standBodies(make, gear, item, mass);
-      return true;
-    case 'stageItem':
-      stageItemBodies(make, gear, item, mass);
-      return true;
-    default:
-      return false;
+type Fill<K extends PlaceableKind> = (maker: Maker, gear: GearOf<K>, item: Item, massKg: number | null) => void;
+
+/** Kinds whose bodies take more than their row in gear/kinds.ts can say. */
+const FILLS: { readonly [K in OwnBodied]: Fill<K> } = {
+  drum: drumBodies,
+  bassDrum: (make, gear, _, massKg) => bassDrumBodies(make, gear, massKg),
+  cymbal: cymbalBodies,
+  pedal: pedalBodies,
+  throne: throneBodies,
+  stand: standBodies,
+};
+
+function fillItem(make: Maker, gear: Placeable, item: Item, massKg: number | null): void {
+  const { bodies, body } = placedKind(gear);
+  if (bodies === 'own') {
+    const fill = FILLS[gear.kind as OwnBodied] as unknown as Fill<PlaceableKind>;
+    fill(make, gear, item, massKg);
+    return;
   }
+  const kind = body(gear);
+  for (const plain of bodies(gear, heightMmIn(item.place, gear) ?? 0)) make.add({ ...plain, kind, massKg });
 }
 
 function layoutPiece(plan: Plan, setup: Setup, id: string, assembly: string): PieceLayout {
@@ -134,7 +127,7 @@ function layoutPiece(plan: Plan, setup: Setup, id: string, assembly: string): Pi
 }
 
 /** A riser's modules in the plan. */
-export function layoutDeck(riser: Riser): DeckLayout {
+function layoutDeck(riser: Riser): DeckLayout {
   const before = keptDecks.get(riser);
   if (before) return before;
   const made: DeckLayout = {

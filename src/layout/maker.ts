@@ -1,8 +1,9 @@
 /** Collects the bodies of one piece: own coordinates in, bodies in the plan out. */
+import type { BodyKind } from '../gear/bodyKinds.ts';
 import type { Motion } from '../geometry/frame.ts';
 import { movePoint } from '../geometry/frame.ts';
 import { moved, type Swept } from '../geometry/shapes.ts';
-import type { Body, BodyKind } from './body.ts';
+import type { Body } from './body.ts';
 
 export interface PartOptions {
   readonly part: string;

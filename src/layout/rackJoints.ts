@@ -30,7 +30,7 @@ export interface RackJoint {
 }
 
 /** Room of a joint of unknown make; what the catalogue's joint takes. */
-export const JOINT_WIDTH_MM = 60;
+const JOINT_WIDTH_MM = 60;
 
 const isClamp = (gear: Gear): gear is Clamp => gear.kind === 'clamp';
 const CATALOGUE_CLAMPS = CATALOGUE.filter(isClamp);
@@ -52,7 +52,7 @@ function clampsIn(own: Plan['gear']): readonly Clamp[] {
 }
 
 /** The joint clamp for tubes of these outside diameters, or null. */
-export function jointClamp(own: Plan['gear'], use: RackJoint['use'], tubesMm: readonly number[]): Clamp | null {
+function jointClamp(own: Plan['gear'], use: RackJoint['use'], tubesMm: readonly number[]): Clamp | null {
   const fits = ({ tubeMm: [low, high] }: Clamp) => tubesMm.every((outside) => low <= outside && outside <= high);
   return clampsIn(own).find((clamp) => clamp.use === use && fits(clamp)) ?? null;
 }

@@ -74,7 +74,7 @@ function coreMiddle({ core }: Swept): [number, number] {
     }
     case 'point':
       return [core.x, core.y];
-    default:
+    case 'polygon':
       return [core.points[0], core.points[1]];
   }
 }

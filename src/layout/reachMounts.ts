@@ -20,10 +20,18 @@
  * Inputs: a plan that reads; mounts without cycles (a cycle is left out).
  */
 import { gearOf } from '../gear/catalogue.ts';
-import { type ArmGear, isArm, isSocketArm, type SocketArm, socketsOf } from '../gear/kinds.ts';
+import {
+  type ArmGear,
+  heightMmIn,
+  isArm,
+  isPlaceable,
+  isSocketArm,
+  placedKind,
+  type SocketArm,
+  socketsOf,
+} from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
-import { standTopMm } from './floorGear.ts';
 import { type Held, holdPoint, type Point3 } from './holdPoint.ts';
 import { headHeight, headRanges, onPlatform } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
@@ -135,12 +143,9 @@ export class MountResolver {
         const holder = this.item(carrier.piece);
         if (!holder) return null;
         const { item, gear } = holder;
-        const z =
-          gear.kind === 'bassDrum'
-            ? gear.diameterMm + 2 * gear.hoopMm
-            : gear.kind === 'stand'
-              ? standTopMm(gear, item)
-              : 0;
+        const z = isPlaceable(gear)
+          ? (placedKind(gear).carries?.atMm(gear, heightMmIn(item.place, gear) ?? 0) ?? 0)
+          : 0;
         const at: Point3 = [item.place.xMm, item.place.yMm, z];
         return { clampAt: at, posts: [at], swingMm: clampReachMm };
       }

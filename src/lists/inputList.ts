@@ -2,7 +2,9 @@
  * The input list as it is shown: a setup's own list as it was written, or the one proposed from what stands there; and what
  * an own list leaves out.
  */
+
 import { gearOf } from '../gear/catalogue.ts';
+import { sourceOf } from '../gear/kinds.ts';
 import { own } from '../plan/places.ts';
 import type { Input, Plan, Setup } from '../plan/schema.ts';
 import { type ProposedLine, proposedLines } from './proposedInputs.ts';
@@ -66,7 +68,7 @@ const OVERHEAD = /overhead/i;
 function ringsAbove(plan: Plan, setup: Setup, id: string | undefined): boolean {
   const piece = id === undefined ? undefined : own(setup.pieces, id);
   const gear = piece?.kind === 'item' ? gearOf(plan.gear, piece.gear) : undefined;
-  return gear?.kind === 'cymbal' && gear.use !== 'hiHat';
+  return gear !== undefined && sourceOf(gear) === 'overhead';
 }
 
 /**

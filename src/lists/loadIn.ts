@@ -9,17 +9,16 @@
  *
  * Ties keep the order of the setup, so the same plan gives the same numbers.
  */
+
 import type { PartsUnit } from '../checks/parts.ts';
 import { wayIn } from '../checks/wayIn.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import { isPlaceable, placedKind, UNIT_KINDS, type UnitKind } from '../gear/kinds.ts';
 import { extent } from '../geometry/support.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { own } from '../plan/places.ts';
 import type { Plan } from '../plan/schema.ts';
-
-/** In the order of loading in. */
-export const UNIT_KINDS = ['rack', 'bassDrum', 'pedal', 'drumOrStand', 'cymbalStand', 'throne', 'cymbal'] as const;
-export type UnitKind = (typeof UNIT_KINDS)[number];
 
 type Point = readonly [number, number];
 
@@ -27,20 +26,8 @@ export function unitKind(plan: Plan, setupId: string, { id, parts }: Pick<PartsU
   const piece = own(plan.setups[setupId].pieces, id);
   if (piece?.kind === 'rack') return 'rack';
   const gear = piece && gearOf(plan.gear, piece.gear);
-  switch (gear?.kind) {
-    case 'bassDrum':
-    case 'pedal':
-    case 'throne':
-    case 'cymbal':
-      return gear.kind;
-    case 'stand': {
-      const holds = (kind: string) => parts.some((row) => row.kind === kind);
-      // A hi-hat stand is played with the foot: it is set with the drums.
-      return gear.board === undefined && holds('cymbal') && !holds('drum') ? 'cymbalStand' : 'drumOrStand';
-    }
-    default:
-      return 'drumOrStand';
-  }
+  if (gear === undefined || !isPlaceable(gear)) return 'drumOrStand';
+  return placedKind(gear).loadsIn(gear, (part) => parts.some(({ kind }) => kind === part));
 }
 
 /** Where one walks in: the middle of the widest way in, or behind the throne, or behind the kit. Null for an empty setup. */
@@ -50,7 +37,7 @@ function entrance({ bodies }: Layout): Point | null {
     const [x0, y0, x1, y1] = way.line;
     return [(x0 + x1) / 2, (y0 + y1) / 2];
   }
-  const kit = bodies.filter(({ kind }) => kind !== 'stageItem');
+  const kit = bodies.filter(isKit);
   const box = extent(kit.map(({ shape }) => shape));
   if (!box) return null;
   const throne = extent(kit.filter(({ kind }) => kind === 'throne').map(({ shape }) => shape));

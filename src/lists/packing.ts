@@ -6,16 +6,19 @@
  * Exact:  counts and masses are those of checks/parts.ts; sums leave out what nobody weighed and count it instead.
  * Inputs: what is owned is worked out elsewhere (solve/buildFrom.ts) and comes in as data.
  */
+
 import type { LiftReading } from '../checks/lift.ts';
 import { type PartRow, type PartsUnit, type PartUse, partKey, partsOf } from '../checks/parts.ts';
 import type { Checked } from '../checks/run.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import type { UnitKind } from '../gear/kinds.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Inventory } from '../plan/inventory.ts';
 import { own } from '../plan/places.ts';
 import type { Plan } from '../plan/schema.ts';
-import { loadInOrder, type UnitKind, unitKind } from './loadIn.ts';
+import { loadInOrder, unitKind } from './loadIn.ts';
 
 /** What can be built from what is owned: solve/buildFrom.ts gives it. */
 export interface Built {
@@ -118,7 +121,7 @@ function liftOf(reading: LiftReading | undefined, { knownMass, unmeasured }: Par
 }
 
 function sizeOf({ bodies }: Layout, unit: string): PullUnit['size'] {
-  const mine = bodies.filter(({ assembly, kind }) => assembly === unit && kind !== 'stageItem');
+  const mine = bodies.filter((body) => body.assembly === unit && isKit(body));
   if (mine.length === 0) return null;
   const { width, depth } = smallestRectangle(mine.map(({ shape }) => shape));
   return {

@@ -6,7 +6,9 @@
  * sound engineer has the last one.
  */
 import { gearOf } from '../gear/catalogue.ts';
+import { sourceOf } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { SOURCES, type Source, STAGE_USES } from '../gear/uses.ts';
 import { own } from '../plan/places.ts';
 import { type Input, type Item, LIMITS, type Plan, type Setup } from '../plan/schema.ts';
 
@@ -61,13 +63,13 @@ const hasOwnName = ({ item, gear }: Known): boolean => item.name !== '' && !item
 /** The stand in a microphone's gear name: "Microphone on a short stand" -> "short stand"; '' when it tells of none. */
 const standIn = (gear: Gear): string => / on an? (.+)$/i.exec(gear.name)?.[1] ?? '';
 
-const isTaker = ({ gear }: StageItem): boolean => gear.use === 'microphone' || gear.use === 'di';
+const isTaker = ({ gear }: StageItem): boolean => STAGE_USES[gear.use].asks === 'source';
 
 /** Which microphones and direct boxes take which piece: as the plan says, else by where they stand; and those left over. */
 function takersIn(stage: readonly StageItem[], setup: Setup) {
   const of = new Map<string, StageItem[]>();
   const free: StageItem[] = [];
-  const sources = stage.filter(({ gear }) => gear.use === 'amplifier' || gear.use === 'keyboard');
+  const sources = stage.filter(({ gear }) => sourceOf(gear) !== null);
   for (const taker of stage.filter(isTaker)) {
     const { item, gear } = taker;
     let taken = item.takes !== undefined && own(setup.pieces, item.takes) ? item.takes : undefined;
@@ -90,16 +92,19 @@ interface Usual {
   readonly onStand?: Taking;
 }
 
-const USUAL_OF = {
+const USUAL_OF: Readonly<Record<Source, Usual>> = {
   bassDrum: { lines: [USUAL.bassDrum], parts: ['inside', 'outside'] },
   snare: { lines: [USUAL.snareTop, USUAL.snareBottom], parts: ['top', 'bottom'] },
-  tom: { lines: [USUAL.tom], onStand: USUAL.tomOnStand },
-  cymbal: { lines: [USUAL.cymbal] },
-  bassAmplifier: { lines: [USUAL.bassAmplifier] },
+  hiHat: { lines: [USUAL.cymbal] },
+  rackTom: { lines: [USUAL.tom], onStand: USUAL.tomOnStand },
+  floorTom: { lines: [USUAL.tom], onStand: USUAL.tomOnStand },
+  overhead: { lines: [USUAL.cymbal] },
   amplifier: { lines: [USUAL.amplifier] },
   keyboard: { lines: [USUAL.keyboard] },
   other: { lines: [USUAL.voice] },
-} as const satisfies Readonly<Record<string, Usual>>;
+};
+
+const BASS_AMPLIFIER: Usual = { lines: [USUAL.bassAmplifier] };
 
 /** The device of one placed microphone or DI, given what usually takes the piece. */
 function takingBy(taker: StageItem, usual: Usual, k: number): Taking {
@@ -126,12 +131,10 @@ function linesFor(piece: Known, usual: Usual, placed: readonly StageItem[]): Pro
   }));
 }
 
-/** What is on the stage beside the kit, and what usually takes it. */
-function usualOnStage({ item, gear }: Known): Usual {
-  if (gear.kind !== 'stageItem') return USUAL_OF.other;
-  if (gear.use === 'keyboard') return USUAL_OF.keyboard;
-  if (gear.use !== 'amplifier') return USUAL_OF.other;
-  return /bass/i.test(`${gear.name} ${item.name}`) ? USUAL_OF.bassAmplifier : USUAL_OF.amplifier;
+/** What usually takes a piece. */
+function usualFor({ item, gear }: Known): Usual {
+  const source = sourceOf(gear) ?? 'other';
+  return source === 'amplifier' && /bass/i.test(`${gear.name} ${item.name}`) ? BASS_AMPLIFIER : USUAL_OF[source];
 }
 
 /** Every channel that the setup asks for, in order; at most as many as a list may hold. */
@@ -139,42 +142,36 @@ export function proposedLines(plan: Plan, setup: Setup): ProposedLine[] {
   const known = knownIn(plan, setup);
   const stage = known.filter((one): one is StageItem => one.gear.kind === 'stageItem');
   const takers = takersIn(stage, setup);
-  const take = (pieces: readonly Known[], usual: Usual) =>
-    pieces.flatMap((piece) => linesFor(piece, usual, takers.of.get(piece.item.id) ?? []));
-  const drums = (use: GearOf<'drum'>['use']) => known.filter(({ gear }) => gear.kind === 'drum' && gear.use === use);
-  const hats = known.filter(({ gear }) => gear.kind === 'cymbal' && gear.use === 'hiHat');
-  const above = known.filter(({ gear }) => gear.kind === 'cymbal' && gear.use !== 'hiHat');
-  const bass = known.filter(({ gear }) => gear.kind === 'bassDrum');
+  const take = (pieces: readonly Known[]) =>
+    pieces.flatMap((piece) => linesFor(piece, usualFor(piece), takers.of.get(piece.item.id) ?? []));
+  const sounding = (source: Source) => known.filter(({ gear }) => sourceOf(gear) === source);
+  const above = sounding('overhead');
 
-  const atKit = new Set<Gear['kind']>(['bassDrum', 'drum', 'cymbal']);
   const voices = new Set(takers.free.filter((one) => one.gear.use === 'di' || !AT_KIT.test(nameOf(one))));
   const beside = known
     .filter((one) => {
-      if (atKit.has(one.gear.kind)) return false;
       if (one.gear.kind === 'stageItem' && isTaker(one as StageItem)) return voices.has(one as StageItem);
-      const sounds = one.gear.kind === 'stageItem' && (one.gear.use === 'amplifier' || one.gear.use === 'keyboard');
-      return sounds || takers.of.has(one.item.id);
+      const source = sourceOf(one.gear);
+      if (source !== null && SOURCES[source] === 'kit') return false;
+      return source !== null || takers.of.has(one.item.id);
     })
     .sort((a, b) => a.item.place.xMm - b.item.place.xMm);
   const lines = [
-    ...take(bass, USUAL_OF.bassDrum),
-    ...take(drums('snare'), USUAL_OF.snare),
-    ...take(hats, USUAL_OF.cymbal),
-    ...take(drums('rackTom'), USUAL_OF.tom),
-    ...take(drums('floorTom'), USUAL_OF.tom),
+    ...take(sounding('bassDrum')),
+    ...take(sounding('snare')),
+    ...take(sounding('hiHat')),
+    ...take(sounding('rackTom')),
+    ...take(sounding('floorTom')),
     // One pair for all that rings above the kit, and those that have a microphone of their own.
     ...(above.length === 0 ? [] : ['left', 'right']).map((side) => ({
       source: `Overhead, ${side}`,
       ...USUAL.overhead,
     })),
-    ...take(
-      above.filter(({ item }) => takers.of.has(item.id)),
-      USUAL_OF.cymbal,
-    ),
+    ...take(above.filter(({ item }) => takers.of.has(item.id))),
     ...beside.flatMap((one) =>
       voices.has(one as StageItem)
         ? [{ source: nameOf(one), piece: one.item.id, ...takingBy(one as StageItem, USUAL_OF.other, 0) }]
-        : take([one], usualOnStage(one)),
+        : take([one]),
     ),
   ];
   return lines.slice(0, LIMITS.inputs);

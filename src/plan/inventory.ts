@@ -10,8 +10,10 @@
  *
  * Units:  mm, degrees, kg as in a plan; prices in whatever `currency` says, for one.
  */
+
 import { z } from 'zod';
 import { gearOf } from '../gear/catalogue.ts';
+import { isPart } from '../gear/kinds.ts';
 import { type Gear, gearSchema } from '../gear/schema.ts';
 import { parseJson } from './json.ts';
 import { type Problem, quoted } from './places.ts';
@@ -19,9 +21,9 @@ import { armFlaw, fileSizeProblem } from './rules.ts';
 import { schemaProblem } from './schemaWords.ts';
 import { writeBySchema } from './write.ts';
 
-export const INVENTORY_FORMAT = 'legroom-stock';
-export const INVENTORY_VERSION = 1;
-export const INVENTORY_LIMITS = { entries: 2000, gear: 1000 };
+const INVENTORY_FORMAT = 'legroom-stock';
+const INVENTORY_VERSION = 1;
+const INVENTORY_LIMITS = { entries: 2000, gear: 1000 };
 
 /** End caps are counted under ids that say the tube's outside diameter: `end-cap-38.1mm`. */
 export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;
@@ -139,8 +141,6 @@ function shapeProblem(value: Record<string, unknown>): ReadInventory | null {
   return wrong && refusedAs(wrong, THE_FILE);
 }
 
-const PLACED: readonly Gear['kind'][] = ['deck', 'stageItem'];
-
 /** Each part is gear that somebody knows, and only tubes are cut and bent. */
 function partProblem({ parts, gear = {} }: Inventory, planGear: Readonly<Record<string, Gear>>): ReadInventory | null {
   const own = { ...planGear, ...gear };
@@ -153,7 +153,7 @@ function partProblem({ parts, gear = {} }: Inventory, planGear: Readonly<Record<
         place,
         'it is neither in the catalogue nor in the gear of this file or of the open plan.',
       );
-    if (known && PLACED.includes(known.kind))
+    if (known && !isPart(known))
       return refused('wrong_gear', place, 'it is no part of a kit: decks and stage items are not counted here.');
     if (known?.kind !== 'tube' && (part.cutLengthMm !== undefined || part.bend))
       return refused('wrong_gear', place, 'only a tube has a cut length or a bend.');

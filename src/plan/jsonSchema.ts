@@ -97,6 +97,3 @@ export function publishedSchemas(): { readonly name: string; readonly text: stri
     { name: 'legroom-stock.schema.json', schema: inventoryJsonSchema() },
   ].map(({ name, schema }) => ({ name, text: `${JSON.stringify(schema, null, 2)}\n` }));
 }
-
-/** The names that descriptions are kept for, so that a test can ask whether each still has its field. */
-export const DESCRIBED_FIELDS: readonly string[] = Object.keys(MEANINGS);

@@ -17,11 +17,6 @@ export interface PieceMotion {
   readonly dyMm: number;
 }
 
-/** A shift without a turn. */
-export function shift(dxMm: number, dyMm: number): PieceMotion {
-  return { turnDeg: 0, aboutXMm: 0, aboutYMm: 0, dxMm, dyMm };
-}
-
 /** Where the pieces stand after the motion. Pieces that are not in the setup are left out. */
 export function placesByMotion(
   setup: Setup,

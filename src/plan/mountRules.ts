@@ -1,7 +1,16 @@
 /**
  * Rules over what holds what: every mount and tie ends on something that is there, and nothing holds itself.
  */
-import { ARM_KINDS, carries, isArm, PLACEABLE_KINDS, SOCKET_ARM_KINDS, socketsOf } from '../gear/kinds.ts';
+import {
+  ARM_KINDS,
+  carrying,
+  GEAR_KINDS,
+  isArm,
+  KINDS,
+  PLACEABLE_KINDS,
+  SOCKET_ARM_KINDS,
+  socketsOf,
+} from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
 import { gearMisfit, mmWords } from './rackRules.ts';
@@ -13,6 +22,11 @@ export interface SetupContext {
   readonly path: Path;
   readonly gear: (id: string) => Gear | undefined;
 }
+
+/** Kinds of pieces that others stand in or on, for sentences. */
+const CARRYING_WORDS = GEAR_KINDS.filter((kind) => KINDS[kind].placed?.carries)
+  .map((kind) => KINDS[kind].word)
+  .join(' nor ');
 
 /** A rack's bar by id, in whichever span it is. */
 export function barOf(rack: Rack, id: string): Bar | undefined {
@@ -65,11 +79,8 @@ function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, hol
     return wrong('unknown_carrier', `the ${holds} is on rack ${quoted(holder.name)} without saying which bar or leg.`);
   if (carrier.on === 'piece') {
     const gear = context.gear(holder.gear);
-    if (gear === undefined || carries(gear)) return null;
-    return wrong(
-      'unknown_carrier',
-      `the ${holds} is on ${quoted(holder.name)}, which is neither a stand nor a bass drum.`,
-    );
+    if (gear === undefined || carrying(gear) !== null) return null;
+    return wrong('unknown_carrier', `the ${holds} is on ${quoted(holder.name)}, which is neither ${CARRYING_WORDS}.`);
   }
   const arm = holder.mount?.arm ? context.gear(holder.mount.arm) : undefined;
   if (!isArm(arm))

@@ -168,8 +168,3 @@ export function rackFrame(rack: Rack): RackFrame {
   });
   return { legs, bars, chords, headings, problems };
 }
-
-/** A place on a bar and the tube's heading there; s is held to the tube's ends. */
-export function barPoint(bar: BarFrame, s: number): LinePoint {
-  return pointAlong(bar.line, s);
-}

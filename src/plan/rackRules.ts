@@ -1,6 +1,7 @@
 /**
  * Rules over one rack that a schema cannot say. Ids are those of SPEC.md. Each rule answers with the first thing wrong.
  */
+import { KINDS } from '../gear/kinds.ts';
 import type { Gear, GearKind } from '../gear/schema.ts';
 import { alternatives, type Path, type Problem, problemAt, quoted } from './places.ts';
 import { barLine, LEAST_LEG_DISTANCE_MM, legDistance } from './rackFrame.ts';
@@ -15,25 +16,6 @@ export interface RackContext {
 
 /** mm without a tail of digits, for sentences. */
 export const mmWords = (mm: number): string => `${Math.round(mm * 10) / 10} mm`;
-
-/** "a tube", "an arm": gear kinds as a drummer says them. */
-const KIND_WORDS: Readonly<Record<GearKind, string>> = {
-  bassDrum: 'a bass drum',
-  drum: 'a drum',
-  cymbal: 'a cymbal',
-  pedal: 'a pedal',
-  throne: 'a throne',
-  stand: 'a stand',
-  tube: 'a tube',
-  foot: 'a foot',
-  clamp: 'a clamp',
-  boom: 'a boom',
-  lArm: 'an L-arm',
-  platform: 'a platform',
-  link: 'a link',
-  deck: 'a deck module',
-  stageItem: 'a stage item',
-};
 
 /** PL-7 gear that is named must be there and of a kind that fits. Null when it is. */
 export function gearMisfit(
@@ -52,12 +34,12 @@ export function gearMisfit(
       `its ${field} is ${quoted(id)}, which is not in the catalogue and not in this plan's own gear.`,
     );
   if (kinds.includes(gear.kind)) return null;
-  const wanted = alternatives(kinds.map((kind) => KIND_WORDS[kind]));
+  const wanted = alternatives(kinds.map((kind) => KINDS[kind].word));
   return problemAt(
     context.plan,
     path,
     'wrong_gear',
-    `its ${field} is ${quoted(gear.name)}, which is ${KIND_WORDS[gear.kind]}, where ${wanted} is needed.`,
+    `its ${field} is ${quoted(gear.name)}, which is ${KINDS[gear.kind].word}, where ${wanted} is needed.`,
   );
 }
 

@@ -3,7 +3,9 @@
  *
  * Inputs: a plan that the schema accepts. Result: the first problem in reading order, or null.
  */
+
 import { gearOf } from '../gear/catalogue.ts';
+import { kindOf } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { mountProblem } from './mountRules.ts';
 import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
@@ -68,12 +70,11 @@ function riserProblem(plan: Plan, riser: Riser, gear: GearLookup): Problem | nul
 
 /** PL-15 an arm that can be no longer than nothing reaches nothing. `reason` goes on after the place and a colon. */
 export function armFlaw(gear: Gear): { code: string; reason: string } | null {
-  const code = 'arm_without_length';
-  if ((gear.kind === 'boom' || gear.kind === 'lArm') && gear.postMm[1] + gear.armMm[1] <= 0)
-    return { code, reason: 'its post and its arm can be no longer than 0, so it reaches nothing.' };
-  if (gear.kind === 'link' && gear.lengthMm[1] <= 0)
-    return { code, reason: 'the link can be no longer than 0, so it reaches nothing.' };
-  return null;
+  const longest = kindOf(gear).arm?.longestMm(gear) ?? null;
+  if (longest === null || longest > 0) return null;
+  const what =
+    gear.kind === 'link' ? 'the link can be no longer than 0' : 'its post and its arm can be no longer than 0';
+  return { code: 'arm_without_length', reason: `${what}, so it reaches nothing.` };
 }
 
 /** PL-16 counts that the schema does not hold. */
@@ -121,7 +122,7 @@ const stageProblem = (plan: Plan, stage: Stage): Problem | null =>
   doubledProblem(plan, ['stages', stage.id, 'wings'], stage.wings, 'wing of this stage');
 
 /** The first thing wrong within one setup. */
-export function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null {
+function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null {
   const setup = plan.setups[id];
   const path = ['setups', id];
   const wrong =

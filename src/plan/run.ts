@@ -24,12 +24,6 @@ export type Ran =
 
 const ruleOf = (command: SingleCommand): Rule<SingleCommand> => RULES[command.type] as Rule<SingleCommand>;
 
-/** Why a command would be refused, or null. Carries it out on the side, so it says what runCommand() would say. */
-export function refuse(plan: Plan, command: Command): Refusal | null {
-  const ran = runCommand(plan, command);
-  return ran.ok ? null : ran.refusal;
-}
-
 /** The plan after a command, with patches there and back; or why not. The plan given is never changed. */
 export function runCommand(plan: Plan, command: Command): Ran {
   const commands = command.type === 'many' ? command.commands : [command];

@@ -3,7 +3,7 @@ import type { Differences, PieceDifference } from '../checks/differences.ts';
 import { TEXT_MM } from '../drawing/displayList.ts';
 import type { Plan } from '../plan/schema.ts';
 import { partDifferenceWords, pieceWords } from '../words/differenceWords.ts';
-import { pieceName } from '../words/sentences.ts';
+import { pieceName } from '../words/names.ts';
 import { LEADING, type Page } from './page.ts';
 import type { Block, BlockGroup } from './table.ts';
 

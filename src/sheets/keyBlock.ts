@@ -2,6 +2,7 @@
  * Beside or beneath a drawing: the riser's and the kit's figures, what lines and tints mean, and the cautions. In one column
  * where it stands beside the drawing, in three where it lies beneath.
  */
+
 import type { Finding } from '../checks/finding.ts';
 import type { Checked } from '../checks/run.ts';
 import { CENTRE, HIDDEN, type Line, TEXT_MM, THIN, type Tint, WIDE } from '../drawing/displayList.ts';
@@ -9,6 +10,7 @@ import { deckBox } from '../drawing/extents.ts';
 import { placeOnStage } from '../drawing/setupDimensions.ts';
 import { stageBox, stageOf } from '../drawing/stage.ts';
 import { HEIGHT_BANDS_MM } from '../drawing/tubes.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { formatArea, formatLength, formatMass, formatNumber, formatPressure, MM_PER_IN } from '../units.ts';
@@ -109,7 +111,7 @@ function kitRows({ plan, layout, checked, withChecks }: KeyContent): Rows {
   if (smallestRectangle)
     rows.push(['Smallest rectangle', sizes(smallestRectangle.width, smallestRectangle.depth, plan)]);
   if (floorHullArea !== null) rows.push(['Floor taken', formatArea(floorHullArea, plan.units)]);
-  const kit = layout.bodies.filter((body) => body.kind !== 'stageItem');
+  const kit = layout.bodies.filter(isKit);
   const knownKg = kit.reduce((sum, body) => sum + (body.massKg ?? 0), 0);
   const unknown = kit.some((body) => body.massKg === null);
   rows.push(['Mass, without player', `${unknown ? 'over ' : ''}${formatMass(knownKg, plan.units)}`]);

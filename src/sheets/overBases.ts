@@ -23,28 +23,18 @@ import { InkMap } from '../drawing/inkMap.ts';
 import { type LabelField, type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
 import { outlineMarks } from '../drawing/outline.ts';
 import type { MeasureText } from '../drawing/textWidth.ts';
-import type { Body, BodyKind } from '../layout/body.ts';
-
-const BASE: ReadonlySet<BodyKind> = new Set<BodyKind>(['bar', 'leg', 'foot', 'stand', 'link']);
-const PLAYING: ReadonlySet<BodyKind> = new Set<BodyKind>([
-  'bassDrum',
-  'snare',
-  'tom',
-  'floorTom',
-  'cymbal',
-  'pedal',
-  'shaft',
-  'throne',
-]);
+import { BODY_KINDS } from '../gear/bodyKinds.ts';
+import type { Body } from '../layout/body.ts';
 
 export const SECOND: Line = { kind: 'dashed', width: 'wide' };
 
 /** What of a stand is higher is held up by it, and no part of what stands on the deck. */
 const STAND_BELOW_MM = 250;
 
-const isBase = ({ kind, z0 }: Body): boolean => BASE.has(kind) && (kind !== 'stand' || z0 < STAND_BELOW_MM);
+const isBase = ({ kind, z0 }: Body): boolean =>
+  BODY_KINDS[kind].role === 'base' && (kind !== 'stand' || z0 < STAND_BELOW_MM);
 
-const isPlaying = ({ kind }: Body): boolean => PLAYING.has(kind);
+const isPlaying = ({ kind }: Body): boolean => BODY_KINDS[kind].role === 'playing';
 
 /** A body's outline in words: the same for what stands at the same place. */
 const outlineKey = ({ id, shape }: Body): string => `${id} ${JSON.stringify(shape)}`;

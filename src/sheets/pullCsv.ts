@@ -8,8 +8,8 @@ import type { Checked } from '../checks/run.ts';
 import type { Layout } from '../layout/layout.ts';
 import { type Hands, type PullRow, type PullUnit, pullList, type Stock } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
+import { pieceName } from '../words/names.ts';
 import { insteadWords, partLabel } from '../words/packingWords.ts';
-import { pieceName } from '../words/sentences.ts';
 import { type CsvValue, toCsv } from './csv.ts';
 
 export interface PullCsvOptions {

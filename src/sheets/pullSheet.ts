@@ -10,6 +10,7 @@ import type { Layout } from '../layout/layout.ts';
 import { type PullList, type PullRow, type PullUnit, pullList, type Stock, type TubeCuts } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatLength, formatMass } from '../units.ts';
+import { pieceName } from '../words/names.ts';
 import {
   cutWords,
   insteadWords,
@@ -20,7 +21,6 @@ import {
   sectionWords,
   sizeWords,
 } from '../words/packingWords.ts';
-import { pieceName } from '../words/sentences.ts';
 import { formatOf, framedSheet } from './framed.ts';
 import { LEADING, measureWith, Page } from './page.ts';
 import { pullHead } from './pullHead.ts';

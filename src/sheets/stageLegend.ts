@@ -1,4 +1,5 @@
 /** The part of the key that names the glyphs a stage is drawn with: only those that the setup has. */
+
 import { deckMarks } from '../drawing/deck.ts';
 import { CENTRE, type Style, style, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { Pen } from '../drawing/pen.ts';
@@ -6,6 +7,7 @@ import { isPlacedMicrophone } from '../drawing/pieces.ts';
 import { cableRunMarks, stageOf } from '../drawing/stage.ts';
 import { drawPlacedMicrophone, drawStageItem, type StageGlyph } from '../drawing/stageItems.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import { STAGE_USES } from '../gear/uses.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import type { Page } from './page.ts';
 
@@ -35,15 +37,17 @@ function glyph(
   };
 }
 
-const USES: readonly { readonly use: StageGlyph['use']; readonly text: string; readonly draw: Entry['draw'] }[] = [
-  { use: 'person', text: 'person', draw: glyph('person', 5.2, 5.2) },
-  { use: 'amplifier', text: 'amplifier', draw: glyph('amplifier', 8, 4) },
-  { use: 'keyboard', text: 'keyboard', draw: glyph('keyboard', 10, 4) },
-  { use: 'microphone', text: 'microphone, stand', draw: glyph('microphone', 4.8, 4.8) },
-  { use: 'di', text: 'DI box', draw: glyph('di', 4.4, 3.6) },
-  { use: 'wedge', text: 'wedge', draw: glyph('wedge', 7, 5.2) },
-  { use: 'power', text: 'power drop', draw: glyph('power', 5, 3.8) },
-];
+/** Each use in the order in which the legend tells of them, with its glyph at a scale that shows what is in it. */
+const GLYPHS: Readonly<Record<StageGlyph['use'], Entry>> = {
+  person: { text: STAGE_USES.person.word, draw: glyph('person', 5.2, 5.2) },
+  amplifier: { text: STAGE_USES.amplifier.word, draw: glyph('amplifier', 8, 4) },
+  keyboard: { text: STAGE_USES.keyboard.word, draw: glyph('keyboard', 10, 4) },
+  microphone: { text: `${STAGE_USES.microphone.word}, stand`, draw: glyph('microphone', 4.8, 4.8) },
+  di: { text: STAGE_USES.di.word, draw: glyph('di', 4.4, 3.6) },
+  wedge: { text: STAGE_USES.wedge.word, draw: glyph('wedge', 7, 5.2) },
+  power: { text: STAGE_USES.power.word, draw: glyph('power', 5, 3.8) },
+};
+const USES = Object.keys(GLYPHS) as StageGlyph['use'][];
 
 function entriesOf(plan: Plan, setup: Setup): Entry[] {
   const items = setup.order.flatMap((id) => {
@@ -58,7 +62,7 @@ function entriesOf(plan: Plan, setup: Setup): Entry[] {
   const onStands = new Set(
     items.filter(({ item }) => !isPlacedMicrophone(plan, setup, item)).map(({ gear }) => gear.use),
   );
-  const entries: Entry[] = USES.filter(({ use }) => onStands.has(use));
+  const entries: Entry[] = USES.filter((use) => onStands.has(use)).map((use) => GLYPHS[use]);
   if (placed.length > 0)
     entries.push({
       text: 'microphone in place',

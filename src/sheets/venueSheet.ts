@@ -5,12 +5,14 @@
  *
  * Inputs: everything that is not in the plan (date, revision) comes from outside, so the same call gives the same sheet.
  */
+
 import type { Checked } from '../checks/run.ts';
 import type { Mark } from '../drawing/displayList.ts';
 import { drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
 import { centreLineX } from '../drawing/extents.ts';
 import { stageOf } from '../drawing/stage.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import { STAGE_USES } from '../gear/uses.ts';
 import type { Layout } from '../layout/layout.ts';
 import { inputList } from '../lists/inputList.ts';
 import { own } from '../plan/places.ts';
@@ -56,8 +58,7 @@ function channelsOf(plan: Plan, setup: Setup): Map<string, string> {
   for (const id of setup.order) {
     const item = own(setup.pieces, id);
     const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
-    if (item?.kind !== 'item' || gear?.kind !== 'stageItem' || (gear.use !== 'microphone' && gear.use !== 'di'))
-      continue;
+    if (item?.kind !== 'item' || gear?.kind !== 'stageItem' || STAGE_USES[gear.use].asks !== 'source') continue;
     const direct = numbers.get(id);
     if (direct) {
       channels.set(id, direct.join(', '));

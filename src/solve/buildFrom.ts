@@ -6,7 +6,8 @@
  *
  * Units: mm. Exact: as assignment.ts, wastes to a thousandth of a mm.
  */
-import { type PartKind, type PartRow, type PartUse, partRows, partUses } from '../checks/parts.ts';
+import { type PartRow, type PartUse, partRows, partUses } from '../checks/parts.ts';
+import type { PartKind } from '../gear/kinds.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Inventory, OwnedPart } from '../plan/inventory.ts';
 import type { Plan } from '../plan/schema.ts';

@@ -1,7 +1,10 @@
 /** What in a setup could carry a piece: bars, uprights, free sockets, bass drums; and stands, which hold with arms of their own. */
+
 import { freeStretches, type RackRoom } from '../checks/barRoom.ts';
 import { gearOf } from '../gear/catalogue.ts';
+import { heightMmIn, isArm, socketsOf } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { STAND_USES } from '../gear/uses.ts';
 import { nearestAlong } from '../geometry/nearestAlong.ts';
 import type { Layout } from '../layout/layout.ts';
 import { tubeDiameter } from '../layout/rackJoints.ts';
@@ -40,12 +43,6 @@ export interface Way {
   readonly tubeMm: number | null;
   readonly needsClamp: boolean;
   readonly places: (widthMm: number) => Carrier[];
-}
-
-/** A cymbal's or drum's playing height. */
-export function heightOf(item: Item, gear: Gear | undefined): number {
-  if (item.place.heightMm !== undefined) return item.place.heightMm;
-  return gear?.kind === 'drum' || gear?.kind === 'cymbal' ? gear.playHeightMm : 0;
 }
 
 /** Bars and uprights of a rack. */
@@ -91,10 +88,12 @@ export function rackWays(plan: Plan, rack: Rack, layout: Layout, room: RackRoom,
 /** Sockets of another piece's arm that nothing is in; those of a platform that are meant for such a piece. */
 export function freeSockets(plan: Plan, setup: Setup, layout: Layout, holder: Item, isDrum: boolean): number[] {
   const arm = holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
-  if (arm?.kind !== 'platform' && arm?.kind !== 'boom' && arm?.kind !== 'lArm') return [];
+  if (!isArm(arm)) return [];
   const taken = new Set((socketUses(setup).get(holder.id) ?? []).map(({ socket }) => socket));
   if (arm.kind !== 'platform') {
-    return Array.from({ length: arm.sockets ?? 0 }, (_, k) => k).filter((socket) => !taken.has(socket));
+    return socketsOf(arm)
+      .map((_, k) => k)
+      .filter((socket) => !taken.has(socket));
   }
   const own = layout.mounts.find(({ piece, holds }) => piece === holder.id && holds === 'mount');
   const used = own?.head ? own.head.socket : own?.reach.settings.socket;
@@ -139,13 +138,13 @@ export function standOffer(plan: Plan, stand: Item, item: Item, gear: Gear | und
   const on = gearOf(plan.gear, stand.gear);
   if (on?.kind !== 'stand' || !gear) return null;
   const away = Math.hypot(item.place.xMm - stand.place.xMm, item.place.yMm - stand.place.yMm);
-  let height = heightOf(item, gear);
+  let height = heightMmIn(item.place, gear) ?? 0;
   if (gear.kind === 'drum') {
     const [low, high] = on.basketMm ?? [1, 0];
     if (gear.diameterMm < low || gear.diameterMm > high) return null;
     height -= gear.depthMm;
   } else if (gear.kind !== 'cymbal') return null;
-  else if (gear.use === 'hiHat' ? on.use !== 'hiHat' : on.use !== 'cymbal' && on.use !== 'boom') return null;
+  else if (STAND_USES[on.use].cymbals !== (gear.use === 'hiHat' ? 'hiHats' : 'others')) return null;
   const booms = on.use === 'boom' && on.armMm !== undefined;
   const arm: GearOf<'boom'> = {
     kind: 'boom',

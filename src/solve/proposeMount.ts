@@ -17,7 +17,7 @@
  */
 import { rackRoom } from '../checks/barRoom.ts';
 import { CATALOGUE, gearOf } from '../gear/catalogue.ts';
-import { type ArmGear, isSocketArm, type SocketArm } from '../gear/kinds.ts';
+import { type ArmGear, heightMmIn, isPlaceable, isSocketArm, placedKind, type SocketArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -26,7 +26,7 @@ import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
 import { socketUses } from '../layout/sockets.ts';
 import { carriedBy } from '../plan/motion.ts';
 import type { Carrier, Item, Mount, Plan, Setup } from '../plan/schema.ts';
-import { bassDrumWay, heightOf, rackWays, socketWays, standOffer, type Way } from './mountWays.ts';
+import { bassDrumWay, rackWays, socketWays, standOffer, type Way } from './mountWays.ts';
 import { Obstacles } from './obstacles.ts';
 
 /** An arm at its very end lets go of a piece that is moved by a finger's breadth. Our own default. */
@@ -69,14 +69,13 @@ export function knownGear(plan: Plan): Gear[] {
 
 /** Arms for a piece, the shortest first; of equal ones the lighter. Null: arms do not hold such a thing. */
 function armsFor(gear: Gear | undefined, known: readonly Gear[]): SocketArm[] | null {
-  let fits: (arm: SocketArm) => boolean;
-  if (gear?.kind === 'drum') fits = (arm) => arm.kind === 'lArm';
-  else if (gear?.kind === 'cymbal')
-    fits = (arm) =>
-      arm.kind === 'boom' &&
-      !NOT_FOR_CYMBALS.has(arm.id) &&
-      (arm.tubeMm >= LEAST_ARM_TUBE_MM || gear.diameterMm <= SMALL_CYMBAL_MM);
-  else return null;
+  const heldBy = gear && isPlaceable(gear) ? placedKind(gear).heldBy : null;
+  if (!gear || heldBy === null) return null;
+  const fits = (arm: SocketArm): boolean => {
+    if (arm.kind !== heldBy) return false;
+    if (gear.kind !== 'cymbal') return true;
+    return !NOT_FOR_CYMBALS.has(arm.id) && (arm.tubeMm >= LEAST_ARM_TUBE_MM || gear.diameterMm <= SMALL_CYMBAL_MM);
+  };
   return known
     .filter((one): one is SocketArm => isSocketArm(one) && fits(one))
     .sort((a, b) => longestMm(a) - longestMm(b) || (a.massKg ?? 0) - (b.massKg ?? 0) || (a.id < b.id ? -1 : 1));
@@ -257,7 +256,8 @@ export function searchMounts(plan: Plan, setup: Setup, layout: Layout, item: Ite
   for (const id of setup.order) {
     const piece = setup.pieces[id];
     if (below.has(id) || !piece) continue;
-    if (piece.kind === 'rack') ways.push(...rackWays(plan, piece, layout, room, item, heightOf(item, gear)));
+    if (piece.kind === 'rack')
+      ways.push(...rackWays(plan, piece, layout, room, item, heightMmIn(item.place, gear) ?? 0));
     else {
       ways.push(...socketWays(plan, trial, layout, piece, isDrum));
       const drum = bassDrumWay(plan, piece, gear);

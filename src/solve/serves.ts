@@ -100,7 +100,12 @@ export class Serving {
       case 'arm':
       case 'link':
         return isArm(owned) ? this.armWaste(need, owned) : NO;
-      default:
+      case 'endCap':
+      case 'stand':
+      case 'drum':
+      case 'cymbal':
+      case 'pedal':
+      case 'throne':
         return need.gear === part.gear ? 0 : NO;
     }
   }

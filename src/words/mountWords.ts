@@ -12,7 +12,7 @@ export function barName(spanCount: number, span: number, bar: number, barsInSpan
 }
 
 /** `Left rack, bar 1`, `Left rack, leg 2`, `a socket at Tom 1`. */
-export function carrierWords(setup: Setup, carrier: Carrier): string {
+function carrierWords(setup: Setup, carrier: Carrier): string {
   const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
   if (holder === undefined) return 'what is not there any more';
   if (carrier.on === 'socket') return `a socket at ${holder.name}`;

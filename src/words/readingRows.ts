@@ -1,7 +1,8 @@
 /** A setup's readings as rows of a table, and the differences between setups. The numbers themselves come from checks. */
 import type { ComparedSetup } from '../checks/compare.ts';
-import type { Finding, State } from '../checks/finding.ts';
+import { countByState, type Finding, type State } from '../checks/finding.ts';
 import { type DisplayUnit, formatAngle, formatArea, formatLength, formatMass } from '../units.ts';
+import { STATES } from './states.ts';
 
 export interface Span {
   readonly width: number;
@@ -188,9 +189,7 @@ export function comparedReadings({ readings, layout }: ComparedSetup): SetupRead
 
 /** The worst of a setup's findings, and how many share its state. */
 export function worstOf(findings: readonly Finding[]): { state: State; count: number } {
-  for (const state of ['blocked', 'tight', 'unmeasured'] as const) {
-    const count = findings.reduce((sum, finding) => sum + (finding.state === state ? 1 : 0), 0);
-    if (count > 0) return { state, count };
-  }
-  return { state: 'clear', count: findings.length };
+  const counts = countByState(findings);
+  const state = STATES.find((each) => counts[each] > 0) ?? 'clear';
+  return { state, count: counts[state] };
 }

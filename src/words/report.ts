@@ -5,11 +5,12 @@
 import type { PairReading } from '../checks/clearance.ts';
 import { type ComparedSetup, differencesOf } from '../checks/compare.ts';
 import { partsOf } from '../checks/parts.ts';
-import { isKit, type Readings, standingArea } from '../checks/readings.ts';
+import { type Readings, standingArea } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
 import type { Core } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
+import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
@@ -17,7 +18,7 @@ import { cautionsOf } from './cautions.ts';
 import { differenceLines, readingLines } from './differenceWords.ts';
 import { findingSentence } from './sentences.ts';
 
-export const REPORT_FORMAT = 'legroom-measure/1';
+const REPORT_FORMAT = 'legroom-measure/1';
 
 export type ReportCore =
   | { type: 'point'; at: [number, number] }
@@ -134,11 +135,9 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       unit: finding.unit,
       source: finding.source,
       /** What a legless stand frees and costs; of other findings there is none. */
-      ...(finding.trade && { trade: finding.trade }),
+      ...('trade' in finding && { trade: finding.trade }),
       text: findingSentence(finding, plan, setupId),
     })),
     cautions: cautionsOf(checked.findings),
   };
 }
-
-export type MeasureReport = ReturnType<typeof measureReport>;

@@ -5,8 +5,10 @@
  * Units: mm in, text in the plan's units out; coordinates in the frame of the marks.
  * Inputs: a layout of this setup; its arms as they must be set to reach (layout/reachMounts.ts).
  */
+
 import { inFrame, type MarkFrame } from '../checks/marks/datums.ts';
 import { tellApart, wayOfAngle } from '../checks/marks/floorMarks.ts';
+import { socketWord } from '../gear/kinds.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { BarLayout } from '../layout/racks.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
@@ -106,7 +108,10 @@ function heldWords(setup: Setup, layout: Layout, carrier: Carrier, units: Displa
   if (!holder) return ['what is not there any more'];
   const length = (mm: number) => tapeLength(mm, units);
   if (carrier.on === 'piece') return [`on ${holder.name}`];
-  if (carrier.on === 'socket') return [`in socket ${carrier.socket + 1} at ${holder.name}`];
+  if (carrier.on === 'socket') {
+    const pose = layout.mounts.find(({ piece, holds }) => piece === carrier.piece && holds === 'mount');
+    return [`in ${socketWord(pose?.head?.platform ?? pose?.arm, carrier.socket)} at ${holder.name}`];
+  }
   if (holder.kind !== 'rack') return [holder.name];
   const names = uprightNames(layout, holder);
   if (carrier.on === 'leg') {
@@ -166,7 +171,9 @@ function itemRows(setup: Setup, layout: Layout, item: Item, frame: MarkFrame, un
     const pose = poseOf('mount');
     const held = heldWords(setup, layout, item.mount.carrier, units);
     const head = pose?.head
-      ? [`head ${tapeLength(pose.head.top[2] - pose.head.foot[2], units)} up, socket ${pose.head.socket + 1}`]
+      ? [
+          `head ${tapeLength(pose.head.top[2] - pose.head.foot[2], units)} up, ${socketWord(pose.head.platform, pose.head.socket)}`,
+        ]
       : [];
     rows.push({
       piece: item.name,

@@ -1,7 +1,7 @@
 /** The four states of a finding: their order, worst first, their words and what each means. */
 import type { State } from '../checks/finding.ts';
 
-export const STATES: readonly State[] = ['blocked', 'tight', 'unmeasured', 'clear'];
+export { STATE_ORDER as STATES } from '../checks/codes.ts';
 
 export const STATE_WORDS: Readonly<Record<State, string>> = {
   blocked: 'Blocked',

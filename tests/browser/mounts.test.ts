@@ -46,7 +46,7 @@ test('two floor toms are shifted together by a typed distance, and then swapped 
   const answer = page.locator('.find-mount [role="status"]');
   await expect
     .poll(() => answer.textContent())
-    .toMatch(/^Both hang on Tom platform, two arms: the first by L-arm, short, the second by L-arm\.$/);
+    .toMatch(/^Both hang on Double tom holder: the first by L-arm, short, the second by L-arm\.$/);
   const undo = page.getByRole('button', { name: 'Undo' });
   await undo.click();
   const shift = page.getByRole('textbox', { name: 'Shift to stage left' });

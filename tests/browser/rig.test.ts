@@ -45,7 +45,7 @@ test('a new rack, a tom mounted on it, another arm, a platform, and a second tom
   await along.press('Escape');
   expect(await along.inputValue()).toBe(before);
 
-  await choice(page, 'Arm').selectOption({ label: 'Tom platform, two arms' });
+  await choice(page, 'Arm').selectOption({ label: 'Double tom holder' });
   // The arm that held it goes into the platform.
   await expect.poll(() => shown(choice(page, 'Arm in the platform'))).toBe('L-arm, short');
   await take(page, 'tom 10', /^Rack tom 10 x 7|^Rack tom 10/);
@@ -124,13 +124,13 @@ test('a price and a list of what is owned answer, are kept, and a broken list ch
     await page.getByRole('tab', { name: 'Built from what you own' }).click();
   };
   await page.getByRole('button', { name: 'Parts', exact: true }).click();
-  const price = field(page, 'Price for one: Straight tube 46 in');
+  const price = field(page, 'Price for one: Straight tube 48 in');
   await type(price, '-2');
   await expect.poll(() => errors(page)).toContain('The least is 0.');
   await price.press('Escape');
   await type(price, '12.5');
   await expect.poll(() => page.locator('.parts-head').first().textContent()).toContain('12.50');
-  await type(field(page, 'Note: Straight tube 46 in'), 'borrowed');
+  await type(field(page, 'Note: Straight tube 48 in'), 'borrowed');
 
   await page.getByRole('tab', { name: 'Built from what you own' }).click();
   const pick = async (file: string | { name: string; text: string }) => {
@@ -160,7 +160,7 @@ test('a price and a list of what is owned answer, are kept, and a broken list ch
   await expect.poll(() => field(page, /^Cut length: Straight tube 60 in/).inputValue()).toBe('30"');
   await page.getByRole('tab', { name: 'Parts', exact: true }).click();
   await expect.poll(() => price.inputValue()).toBe('12.50');
-  expect(await field(page, 'Note: Straight tube 46 in').inputValue()).toBe('borrowed');
+  expect(await field(page, 'Note: Straight tube 48 in').inputValue()).toBe('borrowed');
 });
 
 // biome-ignore lint/suspicious/noExplicitAny: a file is bent out of shape here

@@ -5,8 +5,9 @@
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type PartKind, partsOf } from '../../src/checks/parts.ts';
+import { partsOf } from '../../src/checks/parts.ts';
 import { runChecks } from '../../src/checks/run.ts';
+import type { PartKind } from '../../src/gear/kinds.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
 import type { Plan } from '../../src/plan/schema.ts';
 import { BYTE_ORDER_MARK, toCsv } from '../../src/sheets/csv.ts';

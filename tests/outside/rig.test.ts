@@ -8,7 +8,9 @@ import { describe, expect, test } from 'vitest';
 import { runChecks } from '../../src/checks/run.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
 import { readPlan } from '../../src/plan/read.ts';
-import { type MeasureReport, measureReport } from '../../src/words/report.ts';
+import { measureReport } from '../../src/words/report.ts';
+
+type MeasureReport = ReturnType<typeof measureReport>;
 
 const folder = resolve(import.meta.dirname, '../../samples');
 const reports = readdirSync(folder)

@@ -123,14 +123,20 @@ function spotsOf(body: Body, gearKind: string): Spot[] {
     case 'throne':
       return as(body.part.startsWith('tip') ? 'legTip' : 'base');
     case 'pedal':
-      if (ends.length !== 4) break;
+      if (ends.length !== 4) return as('contact');
       return [...as('toeCorner', ends.slice(0, 2)), ...as('heelCorner', ends.slice(2))];
     case 'stageItem':
       return ends.length === 1 ? as('middle') : as('frontCorner', ends.slice(0, 2));
-    default:
-      break;
+    case 'snare':
+    case 'tom':
+    case 'floorTom':
+    case 'cymbal':
+    case 'shaft':
+    case 'bar':
+    case 'arm':
+    case 'link':
+      return as('contact');
   }
-  return as('contact');
 }
 
 /** Whether a piece rests on legs' tips, so that a spot under its tube says more than they do. */

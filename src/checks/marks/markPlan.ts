@@ -16,10 +16,10 @@
 import { deckMargin, prepareDeck } from '../../geometry/deck.ts';
 import { disc } from '../../geometry/shapes.ts';
 import type { Body } from '../../layout/body.ts';
+import { isKit } from '../../layout/body.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
-import { isKit } from '../readings.ts';
 import { bodyMargin } from '../riserFit.ts';
 import {
   crossingAngle,
@@ -98,7 +98,7 @@ const CONTROL_MM = [150, 3000] as const;
 const distance = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
 /** The two tapes to one mark, or null where they are refused. */
-export function tapesTo(mark: Point, first: Datum, second: Datum, step: number): Tapes | null {
+function tapesTo(mark: Point, first: Datum, second: Datum, step: number): Tapes | null {
   const [r1, r2] = [distance(mark, first.at), distance(mark, second.at)];
   if (r1 < SHORTEST_TAPE_MM || r2 < SHORTEST_TAPE_MM) return null;
   const angleRad = crossingAngle(mark, first.at, second.at);

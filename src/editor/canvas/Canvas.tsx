@@ -1,7 +1,7 @@
 /** The drawing in the page: gives the canvas its element, its size, its look and its keys; and says in words what it shows. */
 import { useEffect, useId, useRef } from 'react';
-import { pieceName } from '../../words/sentences.ts';
-import { countByState } from '../state/findingRows.ts';
+import { countByState } from '../../checks/finding.ts';
+import { pieceName } from '../../words/names.ts';
 import { Gesture } from '../state/gestures/gesture.ts';
 import { pressKey } from '../state/keys.ts';
 import { liveOf } from '../state/live.ts';

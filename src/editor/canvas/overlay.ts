@@ -3,6 +3,7 @@ import type { Finding } from '../../checks/finding.ts';
 import { flaggedFindings } from '../../drawing/names.ts';
 import { boxOf } from '../../geometry/support.ts';
 import { formatLength } from '../../units.ts';
+import { valueText } from '../../words/sentences.ts';
 import { contentBox } from '../state/content.ts';
 import { findingKey } from '../state/findingRows.ts';
 import { type Handle, handlesOf } from '../state/handles.ts';
@@ -74,7 +75,7 @@ export function flagPlaces(state: EditorState): { finding: Finding; number: numb
   const middle = screenPoint(view, size, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2);
   const taken: Point[] = [];
   return flaggedFindings(shownLive(state).checked.findings).map((finding, k) => {
-    const [x, y] = finding.at as readonly [number, number];
+    const [x, y] = finding.at;
     const tip = screenPoint(view, size, x, y);
     const out = Math.atan2(tip.y - middle.y, tip.x - middle.x);
     let at = tip;
@@ -274,7 +275,10 @@ export function paintOverlay(context: Context, state: EditorState, palette: Pale
       gapLine(context, state, line, say(gapMm), palette.ink[how], palette);
     marginLine(context, state, live, palette);
   } else {
-    if (finding?.line) gapLine(context, state, finding.line, say(finding.value ?? 0), lit, palette);
+    if (finding && 'line' in finding) {
+      const { value, unit, line } = finding;
+      gapLine(context, state, line, unit === 'mm' ? say(value) : valueText(value, unit, plan.units), lit, palette);
+    }
     paintFlags(context, state, palette);
     if (state.tool === 'select' && !state.isReadOnly)
       paintHandles(context, state, handlesOf(setup, layout, state.selection, view.zoom), palette);

@@ -1,17 +1,20 @@
 /** The selected piece, the findings, all pieces, the riser, the stage, the plan: one beside the other as tabs. */
 import { lazy, Suspense, useMemo, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
-import type { Finding } from '../../checks/finding.ts';
+import { countByState, type Finding } from '../../checks/finding.ts';
 import { flaggedFindings } from '../../drawing/names.ts';
+import { BODY_KIND_LIST } from '../../gear/bodyKinds.ts';
 import { gearOf } from '../../gear/catalogue.ts';
-import type { BodyKind } from '../../layout/body.ts';
+import { isBesideKit } from '../../gear/kinds.ts';
 import type { Piece } from '../../plan/schema.ts';
-import { findingSentence, kindWord } from '../../words/sentences.ts';
+import { kindWord } from '../../words/names.ts';
+import { worstOf } from '../../words/readingRows.ts';
+import { findingSentence } from '../../words/sentences.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
 import { PiecesList } from '../panels/findings/PiecesList.tsx';
 import { heldText } from '../panels/findings/pieceRows.ts';
 import { StateMark } from '../panels/shared/StateMark.tsx';
-import { countByState, findingKey, worstState } from '../state/findingRows.ts';
+import { findingKey } from '../state/findingRows.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
@@ -35,26 +38,6 @@ export interface SidePanelProps {
   readonly onTab?: (tab: SideTab) => void;
 }
 
-/** Every kind that clearances speak of, in the order a kit is set up. */
-const KINDS: readonly BodyKind[] = [
-  'bassDrum',
-  'snare',
-  'tom',
-  'floorTom',
-  'cymbal',
-  'pedal',
-  'shaft',
-  'throne',
-  'stand',
-  'leg',
-  'foot',
-  'bar',
-  'arm',
-  'link',
-  'spur',
-  'stageItem',
-];
-
 export function SidePanel({ tab, onTab }: SidePanelProps) {
   const { editor } = useWorkplace();
   const { plan, setup, setupId, units } = usePanel();
@@ -66,13 +49,16 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   const { checked } = liveOf(plan, setupId);
   const { findings, readings } = checked;
   const sentenceOf = useMemo(() => (one: Finding) => findingSentence(one, plan, setupId), [plan, setupId]);
-  const numbers = useMemo(() => new Map(flaggedFindings(findings).map((one, i) => [one, i + 1])), [findings]);
+  const numbers = useMemo(
+    () => new Map<Finding, number>(flaggedFindings(findings).map((one, i) => [one, i + 1])),
+    [findings],
+  );
   const pieces = setup.order.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
   // Worked out when asked for, so not while another tab is in front.
   const isRiserShown = (tab ?? own) === 'riser';
   const gearName = (piece: Piece) =>
     piece.kind === 'rack' ? 'Rack' : (gearOf(plan.gear, piece.gear)?.name ?? piece.gear);
-  const isKit = (piece: Piece) => piece.kind === 'rack' || gearOf(plan.gear, piece.gear)?.kind !== 'stageItem';
+  const isKit = (piece: Piece) => piece.kind === 'rack' || !isBesideKit(gearOf(plan.gear, piece.gear));
   const counts = countByState(findings);
   const troubles = counts.blocked + counts.tight + counts.unmeasured;
   // A drag works everything out anew: the same finding is told by what it says, not by which object says it.
@@ -99,7 +85,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           <Tab id="findings" className="tab">
             Findings
             <span className="tab-mark">
-              <StateMark state={worstState(findings)} />
+              <StateMark state={worstOf(findings).state} />
               {troubles > 0 && <span className="tab-count">{troubles}</span>}
             </span>
           </Tab>
@@ -166,7 +152,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
         <TabPanel id="plan" className="tab-panel">
           <Suspense>
             <PlanSettings />
-            <LimitsPanel kinds={KINDS} kindWord={kindWord} />
+            <LimitsPanel kinds={BODY_KIND_LIST} kindWord={kindWord} />
           </Suspense>
         </TabPanel>
       </Tabs>

@@ -1,5 +1,5 @@
 /** The findings list's rows: worst first, nearest to trouble first within a state, found by words. */
-import type { Finding, State } from '../../checks/finding.ts';
+import { byTrouble, type Finding, type State } from '../../checks/finding.ts';
 import { STATES } from '../../words/states.ts';
 
 export interface FindingRow {
@@ -16,12 +16,6 @@ export interface FindingGroup {
 
 export const findingKey = (finding: Finding): string =>
   [finding.check, finding.code, ...finding.bodies, '|', ...finding.pieces].join(' ');
-
-/** How far below its limit, as a share of the limit; findings without numbers come last. */
-function shortfall({ value, limit }: Finding): number {
-  if (value === null) return Number.POSITIVE_INFINITY;
-  return limit === null ? value : value - limit;
-}
 
 /**
  * All findings in groups, empty groups left out. `words` must all stand in the sentence or the pieces' names.
@@ -49,18 +43,6 @@ export function findingGroups(
     state,
     rows: kept
       .filter(({ finding }) => finding.state === state)
-      .sort((a, b) => shortfall(a.finding) - shortfall(b.finding) || (a.key < b.key ? -1 : 1)),
+      .sort((a, b) => byTrouble(a.finding, b.finding) || (a.key < b.key ? -1 : 1)),
   })).filter(({ rows: members }) => members.length > 0);
-}
-
-export function countByState(findings: readonly Finding[]): Record<State, number> {
-  const counts: Record<State, number> = { blocked: 0, tight: 0, unmeasured: 0, clear: 0 };
-  for (const { state } of findings) counts[state]++;
-  return counts;
-}
-
-/** The worst state among the findings; `clear` when there are none. */
-export function worstState(findings: readonly Finding[]): State {
-  const counts = countByState(findings);
-  return STATES.find((state) => counts[state] > 0) ?? 'clear';
 }

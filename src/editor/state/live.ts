@@ -1,13 +1,13 @@
 /** A setup laid out and checked, kept while the plan and the setup are the same objects. */
 import { type PairReading, pairReadings } from '../../checks/clearance.ts';
 import { type Between, gapBetween } from '../../checks/gapBetween.ts';
-import { isKit } from '../../checks/readings.ts';
 import { bodyMargin } from '../../checks/riserFit.ts';
 import { type Checked, runChecks } from '../../checks/run.ts';
 import { deckOutline } from '../../geometry/deck.ts';
 import { type GapResult, gap } from '../../geometry/gap.ts';
 import { capsule } from '../../geometry/shapes.ts';
 import type { Body } from '../../layout/body.ts';
+import { isKit } from '../../layout/body.ts';
 import { type DeckLayout, type Layout, layoutSetup } from '../../layout/layout.ts';
 import type { Plan, Setup } from '../../plan/schema.ts';
 

@@ -1,5 +1,7 @@
 /** When the page offers a mount by itself: a drum or cymbal that nothing holds was just put down near something that could. */
+
 import { gearOf } from '../../gear/catalogue.ts';
+import { mustHang } from '../../gear/kinds.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { type MountProposal, proposeMount } from '../../solve/proposeMount.ts';
 import { liveOf } from './live.ts';
@@ -26,8 +28,7 @@ export function putDown(before: Plan, after: Plan, setupId: string): string | nu
   const [piece] = moved;
   if (moved.length !== 1 || piece.kind !== 'item' || piece.mount !== null) return null;
   const gear = gearOf(after.gear, piece.gear);
-  const hangs = gear?.kind === 'cymbal' || (gear?.kind === 'drum' && gear.use === 'rackTom');
-  return hangs && !gear.legs ? piece.id : null;
+  return gear !== undefined && mustHang(gear) ? piece.id : null;
 }
 
 export function offerFor(before: Plan, after: Plan, setupId: string): MountOffer | null {

@@ -56,14 +56,14 @@ export interface RemoveGear {
 
 export type DocumentCommand = RenamePlan | SetUnits | SetNotes | SetPartNote | SetLimits | SetGear | RemoveGear;
 
-export const renamePlan: Rule<RenamePlan> = {
+const renamePlan: Rule<RenamePlan> = {
   refuse: () => null,
   apply(draft, { name }) {
     draft.name = name;
   },
 };
 
-export const setUnits: Rule<SetUnits> = {
+const setUnits: Rule<SetUnits> = {
   refuse: () => null,
   apply(draft, { units }) {
     draft.units = units;
@@ -73,7 +73,7 @@ export const setUnits: Rule<SetUnits> = {
 const PLAN_NOTES = ['note', 'contact', 'currency', 'revision'] as const;
 const SETUP_NOTES = ['note'] as const;
 
-export const setNotes: Rule<SetNotes> = {
+const setNotes: Rule<SetNotes> = {
   refuse(plan, command) {
     const { setup } = command;
     const missing = setup === undefined ? null : refuseSetup(plan, setup);
@@ -87,7 +87,7 @@ export const setNotes: Rule<SetNotes> = {
   },
 };
 
-export const setPartNote: Rule<SetPartNote> = {
+const setPartNote: Rule<SetPartNote> = {
   refuse(_, { part, set }) {
     if (set.price === undefined && set.note === undefined) return { code: 'nothing_asked' };
     return refuseNewId('gear', part, false);
@@ -102,7 +102,7 @@ export const setPartNote: Rule<SetPartNote> = {
   },
 };
 
-export const setLimits: Rule<SetLimits> = {
+const setLimits: Rule<SetLimits> = {
   refuse: () => null,
   apply(draft, { limits }) {
     if (limits === null) delete draft.limits;
@@ -110,7 +110,7 @@ export const setLimits: Rule<SetLimits> = {
   },
 };
 
-export const setGear: Rule<SetGear> = {
+const setGear: Rule<SetGear> = {
   refuse: (_, { gear }) =>
     ['__proto__', 'constructor', 'prototype', ''].includes(gear.id) ? { code: 'id_unusable', id: gear.id } : null,
   apply(draft, { gear }) {
@@ -145,7 +145,7 @@ function refuseUse(plan: Plan, id: string, gear: Gear): Refusal | null {
   return null;
 }
 
-export const removeGear: Rule<RemoveGear> = {
+const removeGear: Rule<RemoveGear> = {
   refuse(plan, { gear: id }) {
     const gear = own(plan.gear, id);
     if (!gear) return { code: 'unknown', what: 'gear', id, where: '' };

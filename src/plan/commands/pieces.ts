@@ -75,7 +75,7 @@ const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'takes', 'mix', 'power',
 const ITEM_FIELDS = ['gear', 'mount', ...ITEM_OPTIONAL];
 const RACK_FIELDS = ['locked', 'note'];
 
-export const placePieces: Rule<PlacePieces> = {
+const placePieces: Rule<PlacePieces> = {
   refuse(plan, { setup, places }) {
     const ids = Object.keys(places);
     if (ids.length === 0) return refuseSetup(plan, setup) ?? { code: 'nothing_asked' };
@@ -92,7 +92,7 @@ export const placePieces: Rule<PlacePieces> = {
   },
 };
 
-export const addPiece: Rule<AddPiece> = {
+const addPiece: Rule<AddPiece> = {
   refuse(plan, { setup, piece }) {
     const missing = refuseSetup(plan, setup);
     return missing ?? refuseNewId('piece', piece.id, own(plan.setups[setup].pieces, piece.id) !== undefined);
@@ -110,7 +110,7 @@ export function inserted(order: readonly string[], id: string, at: number | unde
   return [...order.slice(0, index), id, ...order.slice(index)];
 }
 
-export const removePieces: Rule<RemovePieces> = {
+const removePieces: Rule<RemovePieces> = {
   refuse(plan, { setup, pieces }) {
     if (pieces.length === 0) return refuseSetup(plan, setup) ?? { code: 'nothing_asked' };
     for (const id of pieces) {
@@ -132,14 +132,14 @@ export const removePieces: Rule<RemovePieces> = {
   },
 };
 
-export const renamePiece: Rule<RenamePiece> = {
+const renamePiece: Rule<RenamePiece> = {
   refuse: (plan, { setup, piece }) => findPiece(plan, setup, piece).refusal,
   apply(draft, { setup, piece, name }) {
     draft.setups[setup].pieces[piece].name = name;
   },
 };
 
-export const setPiece: Rule<SetPiece> = {
+const setPiece: Rule<SetPiece> = {
   refuse(plan, { setup, piece: id, set }) {
     const found = findPiece(plan, setup, id);
     if (found.refusal) return found.refusal;
@@ -168,7 +168,7 @@ export function sameNames(a: readonly string[], b: readonly string[]): boolean {
   return a.length === b.length && names.size === a.length && b.every((id) => names.has(id));
 }
 
-export const orderPieces: Rule<OrderPieces> = {
+const orderPieces: Rule<OrderPieces> = {
   refuse(plan, { setup, order }): Refusal | null {
     const missing = refuseSetup(plan, setup);
     if (missing) return missing;

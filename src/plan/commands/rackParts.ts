@@ -78,7 +78,7 @@ function unknownPart(what: 'leg' | 'bar' | 'span', id: string | number, rack: Ra
 
 const asksNothing = (set: object): boolean => Object.values(set).every((value) => value === undefined);
 
-export const setBar: Rule<SetBar> = {
+const setBar: Rule<SetBar> = {
   refuse(plan, { setup, rack, bar, set }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;
@@ -91,7 +91,7 @@ export const setBar: Rule<SetBar> = {
   },
 };
 
-export const setLeg: Rule<SetLeg> = {
+const setLeg: Rule<SetLeg> = {
   refuse(plan, { setup, rack, leg, set }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;
@@ -104,7 +104,7 @@ export const setLeg: Rule<SetLeg> = {
   },
 };
 
-export const setSpan: Rule<SetSpan> = {
+const setSpan: Rule<SetSpan> = {
   refuse(plan, { setup, rack, span, set }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;
@@ -121,7 +121,7 @@ export function turnFeet(legs: Draft<Leg>[], first: number, degrees: number): vo
   for (const leg of legs.slice(first)) if (leg.foot) leg.foot.headingDeg = tidyDeg(leg.foot.headingDeg + degrees);
 }
 
-export const addLeg: Rule<AddLeg> = {
+const addLeg: Rule<AddLeg> = {
   refuse(plan, { setup, rack, leg, span }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;
@@ -165,7 +165,7 @@ function secondLeg(rack: Rack, headingDeg: number): { x: number; y: number } {
   return { x: second.x, y: second.y };
 }
 
-export const removeLeg: Rule<RemoveLeg> = {
+const removeLeg: Rule<RemoveLeg> = {
   refuse(plan, { setup, rack, leg }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;
@@ -201,7 +201,7 @@ export const removeLeg: Rule<RemoveLeg> = {
   },
 };
 
-export const addBar: Rule<AddBar> = {
+const addBar: Rule<AddBar> = {
   refuse(plan, { setup, rack, span, bar }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;
@@ -214,7 +214,7 @@ export const addBar: Rule<AddBar> = {
   },
 };
 
-export const removeBar: Rule<RemoveBar> = {
+const removeBar: Rule<RemoveBar> = {
   refuse(plan, { setup, rack, bar }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;

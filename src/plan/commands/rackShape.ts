@@ -101,7 +101,7 @@ export function bendCommand(plan: Plan, setup: string, rack: Rack, to: Bend['sid
   return { type: 'bendRack', setup, rack: rack.id, bend, ...(Object.keys(tubes).length > 0 ? { tubes } : {}) };
 }
 
-export const bendRack: Rule<BendRack> = {
+const bendRack: Rule<BendRack> = {
   refuse(plan, { setup, rack, tubes = {} }) {
     const found = findFreeRack(plan, setup, rack);
     if (found.refusal) return found.refusal;
@@ -138,7 +138,7 @@ function pull(
   return { index, frame, pivot, dx: xMm - frame.legs[pivot].x, dy: yMm - frame.legs[pivot].y };
 }
 
-export const turnRackLeg: Rule<TurnRackLeg> = {
+const turnRackLeg: Rule<TurnRackLeg> = {
   refuse(plan, command) {
     const found = findFreeRack(plan, command.setup, command.rack);
     if (found.refusal) return found.refusal;

@@ -23,14 +23,14 @@ export interface RemoveRiser {
 
 export type RiserCommand = AddRiser | EditRiser | RemoveRiser;
 
-export const addRiser: Rule<AddRiser> = {
+const addRiser: Rule<AddRiser> = {
   refuse: (plan, { riser }) => refuseNewId('riser', riser.id, own(plan.risers, riser.id) !== undefined),
   apply(draft, { riser }) {
     draft.risers[riser.id] = riser as Draft<Riser>;
   },
 };
 
-export const editRiser: Rule<EditRiser> = {
+const editRiser: Rule<EditRiser> = {
   refuse(plan, { riser, set }) {
     if (!own(plan.risers, riser)) return { code: 'unknown', what: 'riser', id: riser, where: '' };
     return Object.values(set).every((value) => value === undefined) ? { code: 'nothing_asked' } : null;
@@ -40,7 +40,7 @@ export const editRiser: Rule<EditRiser> = {
   },
 };
 
-export const removeRiser: Rule<RemoveRiser> = {
+const removeRiser: Rule<RemoveRiser> = {
   refuse: (plan, { riser }) =>
     own(plan.risers, riser) ? null : { code: 'unknown', what: 'riser', id: riser, where: '' },
   apply(draft, { riser }) {

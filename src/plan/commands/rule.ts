@@ -4,7 +4,7 @@
  */
 import type { Draft } from 'immer';
 import { own, type Problem } from '../places.ts';
-import type { Item, Piece, Plan, Rack, Setup } from '../schema.ts';
+import type { Piece, Plan, Rack, Setup } from '../schema.ts';
 
 /** Things that commands speak of by id. */
 export type Named = 'setup' | 'piece' | 'riser' | 'stage' | 'leg' | 'bar' | 'span' | 'gear';
@@ -69,11 +69,7 @@ export function findFreeRack(plan: Plan, setupId: string, rackId: string): Found
   return { refusal: null, setup, piece };
 }
 
-/** The draft's item and rack: what refuse() has made sure of. */
-export function draftItem(draft: Draft<Plan>, setup: string, piece: string): Draft<Item> {
-  return draft.setups[setup].pieces[piece] as Draft<Item>;
-}
-
+/** The draft's rack: what refuse() has made sure of. */
 export function draftRack(draft: Draft<Plan>, setup: string, rack: string): Draft<Rack> {
   return draft.setups[setup].pieces[rack] as Draft<Rack>;
 }

@@ -45,7 +45,7 @@ export interface SetRiser {
 
 export type SetupCommand = AddSetup | DuplicateSetup | RenameSetup | RemoveSetup | OrderSetups | SetRiser;
 
-export const addSetup: Rule<AddSetup> = {
+const addSetup: Rule<AddSetup> = {
   refuse: (plan, { setup }) => refuseNewId('setup', setup.id, own(plan.setups, setup.id) !== undefined),
   apply(draft, { setup, at }) {
     draft.setups[setup.id] = setup as Draft<Setup>;
@@ -53,7 +53,7 @@ export const addSetup: Rule<AddSetup> = {
   },
 };
 
-export const duplicateSetup: Rule<DuplicateSetup> = {
+const duplicateSetup: Rule<DuplicateSetup> = {
   refuse: (plan, { setup, id }) =>
     refuseSetup(plan, setup) ?? refuseNewId('setup', id, own(plan.setups, id) !== undefined),
   apply(draft, { setup, id, name }, plan) {
@@ -63,14 +63,14 @@ export const duplicateSetup: Rule<DuplicateSetup> = {
   },
 };
 
-export const renameSetup: Rule<RenameSetup> = {
+const renameSetup: Rule<RenameSetup> = {
   refuse: (plan, { setup }) => refuseSetup(plan, setup),
   apply(draft, { setup, name }) {
     draft.setups[setup].name = name;
   },
 };
 
-export const removeSetup: Rule<RemoveSetup> = {
+const removeSetup: Rule<RemoveSetup> = {
   refuse(plan, { setup }) {
     const missing = refuseSetup(plan, setup);
     if (missing) return missing;
@@ -82,14 +82,14 @@ export const removeSetup: Rule<RemoveSetup> = {
   },
 };
 
-export const orderSetups: Rule<OrderSetups> = {
+const orderSetups: Rule<OrderSetups> = {
   refuse: (plan, { order }) => (sameNames(order, plan.order) ? null : { code: 'order_differs', what: 'setup' }),
   apply(draft, { order }) {
     draft.order = [...order];
   },
 };
 
-export const setRiser: Rule<SetRiser> = {
+const setRiser: Rule<SetRiser> = {
   refuse(plan, { setup, riser }) {
     const missing = refuseSetup(plan, setup);
     if (missing) return missing;

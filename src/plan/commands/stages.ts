@@ -35,14 +35,14 @@ const stageOf = (plan: Plan, id: string): Stage | undefined => own(plan.stages ?
 const refuseUnknown = (plan: Plan, id: string): Refusal | null =>
   stageOf(plan, id) ? null : { code: 'unknown', what: 'stage', id, where: '' };
 
-export const addStage: Rule<AddStage> = {
+const addStage: Rule<AddStage> = {
   refuse: (plan, { stage }) => refuseNewId('stage', stage.id, stageOf(plan, stage.id) !== undefined),
   apply(draft, { stage }) {
     draft.stages = { ...draft.stages, [stage.id]: stage as Draft<Stage> };
   },
 };
 
-export const editStage: Rule<EditStage> = {
+const editStage: Rule<EditStage> = {
   refuse(plan, { stage, set }) {
     const missing = refuseUnknown(plan, stage);
     if (missing) return missing;
@@ -53,7 +53,7 @@ export const editStage: Rule<EditStage> = {
   },
 };
 
-export const removeStage: Rule<RemoveStage> = {
+const removeStage: Rule<RemoveStage> = {
   refuse: (plan, { stage }) => refuseUnknown(plan, stage),
   apply(draft, { stage }) {
     const { [stage]: _, ...rest } = draft.stages ?? {};
@@ -63,7 +63,7 @@ export const removeStage: Rule<RemoveStage> = {
   },
 };
 
-export const setStage: Rule<SetStage> = {
+const setStage: Rule<SetStage> = {
   refuse: (plan, { setup, stage }) => refuseSetup(plan, setup) ?? (stage === null ? null : refuseUnknown(plan, stage)),
   apply(draft, { setup, stage }) {
     if (stage === null) delete draft.setups[setup].stage;

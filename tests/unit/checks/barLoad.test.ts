@@ -103,7 +103,7 @@ describe('clamps', () => {
   });
 });
 
-describe('findings', () => {
+describe('BL-1 findings', () => {
   test('nothing too much: the clamp that is turned hardest', () => {
     const told = findings(planWith(tomAt('a', -600, 300), tomAt('b', -500, 700)));
     expect(told).toEqual([expect.objectContaining({ code: 'clamp_holds', state: 'clear', pieces: ['b'], limit: 25 })]);

@@ -44,13 +44,13 @@ test('a bar with two joints and one clamp', () => {
   expect(findings.map(({ code, state }) => [code, state])).toEqual([['bar_has_room', 'clear']]);
 });
 
-test('the fullest bar is told when all fit', () => {
+test('BR-2 the fullest bar is told when all fit', () => {
   const { room, findings } = roomOf(samplePlan());
   expect(findings[0].value).toBe(Math.min(...room.bars.map((bar) => bar.longestFree)));
   expect(findings[0].bodies).toEqual(['front/b3']);
 });
 
-describe('overlaps', () => {
+describe('BR-1 overlaps', () => {
   test.each([
     ['30 mm too near a neighbour', onLeft(430), -30, ['crash', 'more-1']],
     ['upon a joint', onLeft(100), -10, ['left', 'more-1']],

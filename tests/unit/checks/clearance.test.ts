@@ -1,6 +1,8 @@
 /** What may touch, what may not, and how heights count, on a floor of two or three pieces. */
 import { describe, expect, test } from 'vitest';
+import { pairReadings } from '../../../src/checks/clearance.ts';
 import { runChecks } from '../../../src/checks/run.ts';
+import { gapValue } from '../../../src/geometry/gap.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
@@ -22,7 +24,7 @@ function planOf(...pieces: Item[]): Plan {
 
 function clearances(plan: Plan) {
   const { findings } = runChecks(plan, 's', layoutSetup(plan, 's'));
-  return findings.filter(({ check }) => check === 'clearance');
+  return findings.filter((finding) => finding.check === 'clearance');
 }
 
 // Radius 203.2 mm each; the default for two cymbals is 25 mm.
@@ -32,7 +34,7 @@ const cymbals = (apart: number, rise = 0) =>
     piece('b', 'crash-16', 406.4 + apart, 0, {}, { heightMm: 1000 + rise }),
   );
 
-describe('states', () => {
+describe('CL-1 states', () => {
   test.each([
     ['apart', 30, 'clear', 'apart'],
     ['at the limit', 25, 'clear', 'apart'],
@@ -44,14 +46,36 @@ describe('states', () => {
     expect(finding.value).toBeCloseTo(apart, 9);
     expect(finding.pieces).toEqual(['a', 'b']);
     // The line runs from one edge to the other.
-    expect(finding.line![0]).toBeCloseTo(203.2, 9);
-    expect(finding.line![2]).toBeCloseTo(203.2 + apart, 9);
+    expect(finding.line[0]).toBeCloseTo(203.2, 9);
+    expect(finding.line[2]).toBeCloseTo(203.2 + apart, 9);
   });
 
-  test('farther than 60 mm: nothing to say', () => expect(clearances(cymbals(61))).toEqual([]));
+  test('CL-7 farther than 60 mm: nothing to say', () => expect(clearances(cymbals(61))).toEqual([]));
+  test('CL-7 one finding for each two pieces too close; with none, one for the pair nearest to its limit', () => {
+    const third = (apart: number, gap: number) =>
+      planOf(
+        ...Object.values(cymbals(apart).setups.s.pieces as Record<string, Item>),
+        piece('c', 'crash-16', 2 * 406.4 + apart + gap, 0, {}, { heightMm: 1000 }),
+      );
+    const told = (plan: Plan) => clearances(plan).map(({ code, pieces }) => [code, ...pieces]);
+    expect(told(third(24, 20))).toEqual([
+      ['too_close', 'a', 'b'],
+      ['too_close', 'b', 'c'],
+    ]);
+    expect(told(third(50, 30))).toEqual([['apart', 'b', 'c']]);
+  });
+  test('CL-7 of two pieces of many parts, the worst pair speaks', () => {
+    const plan = planOf(piece('throne', 'throne-round', 0, 0), piece('pedal', 'pedal-single', 0, 120));
+    const setup = plan.setups.s;
+    const short = pairReadings(plan, setup, layoutSetup(plan, 's').bodies).map(({ gap, required }) => gap - required);
+    expect(short.filter((each) => each < 0).length).toBeGreaterThan(1);
+    const [finding, ...more] = clearances(plan);
+    expect(more).toEqual([]);
+    expect(finding.value - finding.limit).toBe(Math.min(...short));
+  });
 });
 
-describe('heights', () => {
+describe('CL-2 heights', () => {
   // A crash is 46 mm tall, so 56 mm higher leaves 10 mm of air: the default of what counts as meeting.
   test('10 mm of air or more: they do not meet', () => expect(clearances(cymbals(-50, 56))).toEqual([]));
   test('less: they do', () => expect(clearances(cymbals(-50, 55))[0].state).toBe('blocked'));
@@ -68,11 +92,11 @@ describe('limits of the plan', () => {
   });
   test('beyond what is listed otherwise', () =>
     expect(clearances({ ...cymbals(90), limits: { clearanceMm: { 'cymbal+cymbal': 100 } } })[0].state).toBe('tight'));
-  test('null leaves the pair unchecked', () =>
+  test('CL-3 null leaves the pair unchecked', () =>
     expect(clearances({ ...cymbals(-5), limits: { clearanceMm: { 'cymbal+cymbal': null } } })).toEqual([]));
 });
 
-describe('what touches by design', () => {
+describe('CL-4 what touches by design', () => {
   const stand = piece('stand', 'stand-snare', 0, 0);
   const on = (id: string) => ({ mount: { carrier: { on: 'piece' as const, piece: id }, clamp: null, arm: null } });
 
@@ -83,11 +107,11 @@ describe('what touches by design', () => {
 
   // The drum's back edge is at y = 203.2; the pedal's board is 300 mm long, its tower at the front.
   const bass = piece('bass', 'bass-22x16', 0, 0);
-  test('a pedal at the batter hoop', () =>
+  test('CL-6 a pedal at the batter hoop', () =>
     expect(clearances(planOf(bass, piece('pedal', 'pedal-single', 0, 380)))).toEqual([]));
-  test('a pedal deep in the drum is none of that', () =>
+  test('CL-6 a pedal deep in the drum is none of that', () =>
     expect(clearances(planOf(bass, piece('pedal', 'pedal-single', 0, 150)))[0].state).toBe('blocked'));
-  test('the second pedal of a double one is clamped to nothing', () => {
+  test('CL-6 the second pedal of a double one is clamped to nothing', () => {
     const second = { second: { xMm: 200, yMm: -200, headingDeg: 0 } };
     const [finding] = clearances(planOf(bass, piece('pedal', 'pedal-double', 0, 380, second)));
     expect(finding.state).toBe('blocked');
@@ -101,7 +125,27 @@ describe('what touches by design', () => {
   });
 });
 
-describe('microphones', () => {
+test('CL-5 an arm may touch the rack that its piece hangs on, and no other', () => {
+  const plan = samplePlan();
+  const { left, crash } = plan.setups.straight.pieces;
+  if (crash.kind !== 'item' || !crash.mount) throw new Error('The crash hangs on the left rack.');
+  // Without a clamp the arm's post stands on the bar itself.
+  const held: Item = { ...crash, mount: { ...crash.mount, clamp: null } };
+  const setup = { id: 's', name: 'S', riser: null, pieces: { left, crash: held }, order: ['left', 'crash'] };
+  const own: Plan = { ...plan, setups: { s: setup }, order: ['s'] };
+  const { bodies } = layoutSetup(own, 's');
+  const shape = (id: string) => bodies.find((body) => body.id === id)!.shape;
+  expect(gapValue(shape('crash/post'), shape('left/b1'))).toBeLessThan(0);
+  expect(clearances(own)).toEqual([]);
+  // The same rack under another id is not what it hangs on.
+  const twin = { ...left, id: 'twin' };
+  const two = { ...setup, pieces: { left, crash: held, twin }, order: ['left', 'crash', 'twin'] };
+  expect(clearances({ ...own, setups: { s: two } })).toContainEqual(
+    expect.objectContaining({ code: 'overlap', pieces: ['twin', 'crash'] }),
+  );
+});
+
+describe('CL-8 microphones', () => {
   const bassDrum = piece('bd', 'bass-22x18', 0, 0);
   const blocked = (plan: Plan) => clearances(plan).filter(({ state }) => state === 'blocked');
 

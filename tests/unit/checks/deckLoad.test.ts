@@ -78,7 +78,7 @@ test('the player sits on the first throne, and on no other', () => {
   expect(light.mass).toBe(67);
 });
 
-describe('findings', () => {
+describe('DL-1 findings', () => {
   const heavy = (kg: number | null) => tripod('a', 500, 500, kg);
   test.each([
     // 1 m2 of module: 1 kPa is 1000 N, 102 kg

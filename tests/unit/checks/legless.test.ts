@@ -1,7 +1,6 @@
 /** LS-1 to LS-3: what a legless stand frees and costs, by hand and against both setups laid out whole. */
 import { describe, expect, test } from 'vitest';
 import { differences } from '../../../src/checks/differences.ts';
-import type { Finding } from '../../../src/checks/finding.ts';
 import { feetOf, readingsOf, standingArea } from '../../../src/checks/readings.ts';
 import { runChecks } from '../../../src/checks/run.ts';
 import type { Gear } from '../../../src/gear/schema.ts';
@@ -55,8 +54,8 @@ function planWith(gear: string, ties: Tie[] | undefined, other: string | null, x
   return plan;
 }
 
-function told(plan: Plan, id = 'one'): { finding: Finding; sentence: string } {
-  const found = runChecks(plan, id, layoutSetup(plan, id)).findings.filter(({ check }) => check === 'legless');
+function told(plan: Plan, id = 'one') {
+  const found = runChecks(plan, id, layoutSetup(plan, id)).findings.filter((each) => each.check === 'legless');
   expect(found.length).toBe(1);
   return { finding: found[0], sentence: findingSentence(found[0], plan, id) };
 }
@@ -73,8 +72,8 @@ describe('LS-1 what it frees and costs', () => {
     const { finding } = told(planWith('bare', [TIE], 'legs', -400, -500));
     expect(finding.value).toBeCloseTo(tripodByHand(), 12);
     expect(finding.trade).toMatchObject({ feet: 3, links: 1, clamps: 1, against: 'legs', setup: 'two' });
-    expect(finding.trade?.partsMass).toBeCloseTo(0.6 + 0.5, 12);
-    expect(finding.trade?.moreMass).toBeCloseTo(1.1 + 2 - 3.5, 12);
+    expect(finding.trade.partsMass).toBeCloseTo(0.6 + 0.5, 12);
+    expect(finding.trade.moreMass).toBeCloseTo(1.1 + 2 - 3.5, 12);
   });
 
   test.each([-790, -700, -600, -400, 300])('as both setups laid out whole say, stand at x = %s', (xMm) => {
@@ -86,11 +85,11 @@ describe('LS-1 what it frees and costs', () => {
       const plan = planWith(gear, [TIE], 'legs', xMm, yMm);
       const { finding } = told(plan);
       const [one, two] = ['one', 'two'].map((id) => layoutSetup(plan, id));
-      expect(finding.trade?.floor).toBeCloseTo((standingArea(two) ?? 0) - (standingArea(one) ?? 0), 11);
+      expect(finding.trade.floor).toBeCloseTo((standingArea(two) ?? 0) - (standingArea(one) ?? 0), 11);
       const hulls = [one, two].map((layout) => readingsOf(layout).floorHullArea ?? 0);
-      expect(finding.trade?.hull).toBeCloseTo(hulls[1] - hulls[0], 11);
-      expect(finding.trade?.feet).toBe(feetOf(two.bodies) - feetOf(one.bodies));
-      expect(finding.trade?.feet).toBe(gear === 'bare' ? 3 : 2);
+      expect(finding.trade.hull).toBeCloseTo(hulls[1] - hulls[0], 11);
+      expect(finding.trade.feet).toBe(feetOf(two.bodies) - feetOf(one.bodies));
+      expect(finding.trade.feet).toBe(gear === 'bare' ? 3 : 2);
     }
   });
 

@@ -34,12 +34,12 @@ test('low hands reach farther out; too deep a unit is no lift for one', () => {
 describe('findings', () => {
   const told = (...units: Assembly[]) =>
     lift(liftReadings(null, units)).map(({ code, state, pieces }) => [code, state, ...pieces]);
-  test('one finding for the heaviest for its size when one person will do', () => {
+  test('LI-2 one finding for the heaviest for its size when one person will do', () => {
     expect(told(unit('light', 3, 300, 300, 500), unit('less', 6, 300, 300, 500))).toEqual([
       ['lift_alone', 'clear', 'less'],
     ]);
   });
-  test('too heavy for one, for two; what nobody weighed is left out', () => {
+  test('LI-1 too heavy for one, for two; what nobody weighed is left out', () => {
     expect(
       told(unit('two', 20, 300, 300, 500), unit('many', 40, 300, 300, 500), unit('unknown', 90, 300, 300, 500, ['x'])),
     ).toEqual([
@@ -62,7 +62,7 @@ describe('findings', () => {
     expect(finding.limit).toBeCloseTo(two, 9);
   });
 
-  test('a rack for two, and all others in one finding that names the heaviest for its size', () => {
+  test('LI-2 a rack for two, and all others in one finding that names the heaviest for its size', () => {
     expect(
       told(unit('light', 3, 300, 300, 500), unit('rack', 22, 1500, 1000, 500), unit('less', 6, 300, 300, 500)),
     ).toEqual([

@@ -14,9 +14,9 @@ import {
 import { inFrame, outOfFrame } from '../../../src/checks/marks/datums.ts';
 import { tellApart } from '../../../src/checks/marks/floorMarks.ts';
 import { markPlan, READ_STEP_MM } from '../../../src/checks/marks/markPlan.ts';
-import { isKit } from '../../../src/checks/readings.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { disc } from '../../../src/geometry/shapes.ts';
+import { isKit } from '../../../src/layout/body.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { toRadians } from '../../../src/units.ts';

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { FindingOf } from '../../../src/checks/finding.ts';
 import { mountReach, mountReadings } from '../../../src/checks/mountReach.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
@@ -25,7 +26,7 @@ const crash = (xMm: number, heightMm: number, arm = 'boom-1'): Item => ({
 });
 
 describe('findings', () => {
-  test('within reach: one clear finding with what is left', () => {
+  test('MR-1 within reach: one clear finding with what is left', () => {
     const { findings, readings } = check(planWith(crash(-500, 900)));
     expect(readings[0]).toMatchObject({ piece: 'crash', arm: 'boom-1', reached: true, wouldDo: null });
     expect(findings).toEqual([
@@ -38,15 +39,15 @@ describe('findings', () => {
     // level with the tallest post the arm's end is 45 + 400 from the bar
     ['3 mm beyond', 448, 'tight'],
     ['20 mm beyond', 465, 'blocked'],
-  ])('out of reach, %s: %s', (_, away, state) => {
+  ])('MR-1 out of reach, %s: %s', (_, away, state) => {
     const plan = planWith(crash(-800 + away, 900));
     const { findings } = check(plan);
     expect(findings).toEqual([expect.objectContaining({ code: 'arm_misses', state })]);
     expect(findings[0].value).toBeCloseTo(445 - away, 9);
-    expect(findings[0].gear?.[0]).toBe('boom-1');
+    const { arm, wouldDo } = findings[0] as FindingOf<'arm_misses'>;
+    expect(arm).toBe('boom-1');
     // The catalogue has booms that reach this; the one named does.
-    const [, wouldDo] = findings[0].gear ?? [];
-    const better = check(planWith(crash(-800 + away, 900, wouldDo)));
+    const better = check(planWith(crash(-800 + away, 900, wouldDo ?? 'none')));
     expect(better.readings[0].reached).toBe(true);
     expect(findingSentence(findings[0], plan, 'straight')).toMatch(
       /^Boom arm of Crash is .* short of its place: take .*\.$/,
@@ -56,11 +57,11 @@ describe('findings', () => {
   test('nothing that reaches: the sentence names none', () => {
     const plan = planWith(crash(4000, 900));
     const { findings } = check(plan);
-    expect(findings[0].gear).toEqual(['boom-1']);
+    expect(findings[0]).toMatchObject({ arm: 'boom-1', wouldDo: null });
     expect(findingSentence(findings[0], plan, 'straight')).toContain('move it or its clamp');
   });
 
-  test('a piece in mid-air is held by nothing', () => {
+  test('MR-4 a piece in mid-air is held by nothing', () => {
     const plan = planWith(item('crash', 'Crash', 'crash', 0, 0));
     const { findings } = check(plan);
     expect(findings).toEqual([
@@ -71,7 +72,7 @@ describe('findings', () => {
     );
   });
 
-  test('a ball joint too flat for the tilt', () => {
+  test('MR-1 a ball joint too flat for the tilt', () => {
     const tom: Item = {
       ...item('tom', 'Tom', 'tom', -400, -500),
       place: { xMm: -400, yMm: -500, headingDeg: 0, heightMm: 950, tiltDeg: 70 },
@@ -83,7 +84,7 @@ describe('findings', () => {
     expect(findings[0].value).toBeCloseTo(10, 9);
   });
 
-  test('a platform’s bare socket: which arm bridges the way, and that it is not counted', () => {
+  test('MR-3 a platform’s bare socket: which arm bridges the way, and that it is not counted', () => {
     const tom: Item = {
       ...item('tom', 'Tom', 'tom', -450, -500),
       place: { xMm: -450, yMm: -500, headingDeg: 0, heightMm: 850 },
@@ -94,10 +95,10 @@ describe('findings', () => {
     // Shell 350 - 152.5 from the post, socket 80 from it.
     expect(finding).toMatchObject({ code: 'platform_needs_arm', state: 'unmeasured' });
     expect(finding.value).toBeCloseTo(117.5, 9);
-    expect(finding.gear?.[1]).toMatch(/^l-arm/);
+    expect((finding as FindingOf<'platform_needs_arm'>).wouldDo).toMatch(/^l-arm/);
   });
 
-  test('two arms in one socket: blocked, with the socket’s own gear named; one each is not', () => {
+  test('MR-2 two arms in one socket: blocked, with the socket’s own gear named; one each is not', () => {
     const holder: Item = {
       ...item('tom', 'Tom', 'tom', -560, -500),
       place: { xMm: -560, yMm: -500, headingDeg: 0, heightMm: 900 },
@@ -127,7 +128,7 @@ describe('findings', () => {
     expect(taken(holder, other('a', 0), other('b', 1))).toHaveLength(1);
   });
 
-  test('a link too short', () => {
+  test('MR-1 a link too short', () => {
     const stand: Item = {
       ...item('hat-stand', 'Hi-hat stand', 'hat-stand', -200, -100),
       ties: [

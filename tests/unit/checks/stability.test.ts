@@ -94,7 +94,7 @@ describe('what is counted', () => {
   });
 });
 
-describe('findings', () => {
+describe('ST-1 findings', () => {
   const leaning = (x: number) => [
     body('feet', rectangle(0, 0, 200, 200, 0), { touchesFloor: true }),
     body('load', disc(x, 0, 10), { massKg: 10, massCentre: [x, 0, 500] }),

@@ -1,10 +1,12 @@
 /** The way in: rings with known gaps, and random floors against a flood fill on a grid that knows nothing of rings. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { wayIn, widestWay } from '../../../src/checks/wayIn.ts';
+import { wayIn, wayInFinding, widestWay } from '../../../src/checks/wayIn.ts';
+import type { BodyKind } from '../../../src/gear/bodyKinds.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
-import type { Body, BodyKind } from '../../../src/layout/body.ts';
+import type { Body } from '../../../src/layout/body.ts';
+import type { Layout } from '../../../src/layout/layout.ts';
 
 function body(id: string, shape: Swept, z: [number, number] = [0, 700], kind: BodyKind = 'stand'): Body {
   return {
@@ -30,7 +32,7 @@ const width = (shapes: Swept[], x = 0, y = 0) => widestWay(bodies(...shapes), x,
 const ring = (R: number, r: number, ...degrees: number[]) =>
   degrees.map((d) => disc(R * Math.cos((d * Math.PI) / 180), R * Math.sin((d * Math.PI) / 180), r));
 
-describe('rings with known gaps', () => {
+describe('WI-1 rings with known gaps', () => {
   test('four discs at the corners of a square: each side is the same way', () =>
     expect(width([disc(-500, -500, 100), disc(500, -500, 100), disc(500, 500, 100), disc(-500, 500, 100)])).toBeCloseTo(
       800,
@@ -73,6 +75,23 @@ test('only what is neither stepped over nor ducked under counts, and the throne 
   expect(wayIn([seat, legs, ...posts])?.width).toBeCloseTo(600 * Math.SQRT2 - 100, 9);
   expect(wayIn([seat, legs, ...posts, foot, high])?.width).toBeCloseTo(600 * Math.SQRT2 - 100, 9);
   expect(wayIn([...posts])).toBeNull();
+});
+
+test('WI-2 a narrow way is tight, and so is none at all; wider than the limit is clear', () => {
+  const seat = body('throne/seat', disc(0, 0, 160), [400, 500], 'throne');
+  const told = (r: number) => {
+    const posts = ring(600, r, 0, 90, 180, 270).map((shape, k) => body(`p${k}/x`, shape));
+    return wayInFinding({ bodies: [seat, ...posts] } as unknown as Layout);
+  };
+  // Neighbours stand 848.5 mm apart, middle to middle.
+  expect(told(250)).toMatchObject([{ code: 'way_in_narrow', state: 'tight', limit: 450 }]);
+  expect(told(250)[0].value).toBeCloseTo(600 * Math.SQRT2 - 500, 9);
+  expect(told(430)[0]).toMatchObject({ code: 'way_in_narrow', state: 'tight' });
+  expect(told(430)[0].value).toBeLessThan(0);
+  expect(told(50)).toMatchObject([
+    { code: 'way_in_wide', state: 'clear', pieces: ['throne'], value: null, limit: 450 },
+  ]);
+  expect(wayInFinding({ bodies: [] } as unknown as Layout)).toEqual([]);
 });
 
 const number = (min: number, max: number) => fc.integer({ min: min * 16, max: max * 16 }).map((n) => n / 16);

@@ -13,33 +13,42 @@ import { gapValue } from '../../../src/geometry/gap.ts';
 import { rectangle } from '../../../src/geometry/shapes.ts';
 import type { Item, Piece } from '../../../src/plan/schema.ts';
 
-const finding = (check: string, state: Finding['state'], value: number | null, limit: number | null): Finding => ({
-  check,
-  code: check,
-  state,
-  pieces: [check],
+/** A gap of two cymbals, as the checks say it. */
+const finding = (id: string, state: Finding['state'], value: number, limit: number) => {
+  const code = state === 'blocked' ? 'overlap' : state === 'tight' ? 'too_close' : 'apart';
+  const pieces = [id, 'other'] as const;
+  const line = [0, 0, 1, 1] as const;
+  const common = { bodies: [], unit: 'mm', sense: 'atLeast', source: 'common practice', at: null } as const;
+  return { check: 'clearance', code, state, pieces, value, limit, line, ...common } as const;
+};
+const unmeasured: Finding = {
+  check: 'gear',
+  code: 'unknown_gear',
+  state: 'unmeasured',
+  pieces: ['e'],
   bodies: [],
-  value,
-  limit,
+  value: null,
+  limit: null,
   unit: 'mm',
-  source: 'common practice',
+  sense: null,
+  source: 'the plan',
   at: null,
-});
+};
 
 describe('findings', () => {
-  const all = [
+  const all: Finding[] = [
     finding('a', 'clear', 200, 30),
     finding('b', 'tight', 20, 30),
     finding('c', 'blocked', -5, 30),
     finding('d', 'tight', 5, 30),
-    finding('e', 'unmeasured', null, null),
+    unmeasured,
     finding('f', 'blocked', -80, 30),
   ];
-  const sentence = (one: Finding) => `Check ${one.check} says ${one.value ?? 'nothing'}.`;
+  const sentence = (one: Finding) => `Check ${one.pieces[0]} says ${one.value ?? 'nothing'}.`;
   const rows = (query: string, only: Finding['state'][] = []) =>
     findingGroups(all, sentence, query, new Set(only)).map(({ state, rows: members }) => [
       state,
-      members.map(({ finding: { check } }) => check).join(''),
+      members.map(({ finding: { pieces } }) => pieces[0]).join(''),
     ]);
 
   test('worst first, and the furthest below its limit first', () => {

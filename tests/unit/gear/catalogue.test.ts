@@ -54,8 +54,9 @@ describe('ids say what the sizes are', () => {
   });
 
   test.each(all('tube').map((gear) => [gear.id, gear] as const))('%s', (id, gear) => {
-    const [, inches] = /-(\d+)in(-|$)/.exec(id)!;
-    expect(gear.cutLengthMm).toBeCloseTo(Number(inches) * 25.4, 1);
+    const [, length, unit] = /-(\d+)(in|mm)(-|$)/.exec(id)!;
+    expect(gear.cutLengthMm).toBeCloseTo(Number(length) * (unit === 'in' ? 25.4 : 1), 1);
+    expect(gear.name).toContain(`${length} ${unit}`);
     expect(gear.use).toBe(id.startsWith('upright') ? 'upright' : 'bar');
     expect(gear.bendRadiusMm !== undefined).toBe(id.includes('curved'));
   });
@@ -76,7 +77,7 @@ describe('tubes', () => {
   });
 
   test('a curved tube keeps its mass: the length is the centre line', () =>
-    expect(massKgOf(gearOf({}, 'tube-curved-46in')!)).toBe(massKgOf(gearOf({}, 'tube-straight-46in')!)));
+    expect(massKgOf(gearOf({}, 'tube-curved-48in')!)).toBe(massKgOf(gearOf({}, 'tube-straight-48in')!)));
 
   test('mass grows with the length, and a wall of half the diameter is a solid bar', () => {
     expect(tubeMassKg(38.1, 1.5, 2000, 'steel')).toBeCloseTo(2 * tubeMassKg(38.1, 1.5, 1000, 'steel'), 12);
@@ -143,6 +144,6 @@ describe('gearOf and massKgOf', () => {
   test('a mass that nobody measured stays null; a measured tube keeps its measured mass', () => {
     expect(massKgOf(own)).toBe(1.11);
     expect(massKgOf(gearOf({}, 'stack-10')!)).toBeNull();
-    expect(massKgOf({ ...gearOf({}, 'tube-straight-46in')!, massKg: 1.7 } as Gear)).toBe(1.7);
+    expect(massKgOf({ ...gearOf({}, 'tube-straight-48in')!, massKg: 1.7 } as Gear)).toBe(1.7);
   });
 });

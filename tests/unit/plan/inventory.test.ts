@@ -13,7 +13,7 @@ const stock = (): Inventory => ({
   parts: [
     { gear: 'clamp-arm', count: 12, price: 18.5 },
     { gear: 'tube-straight-40in', count: 2, cutLengthMm: 860, note: 'one end is scratched' },
-    { gear: 'tube-curved-46in', count: 1, bend: { radiusMm: 700, straightEndsMm: 75 } },
+    { gear: 'tube-curved-48in', count: 1, bend: { radiusMm: 700, straightEndsMm: 75 } },
     { gear: 'boom-long', count: 0, price: 45 },
     { gear: 'end-cap-38.1mm', count: 8 },
   ],

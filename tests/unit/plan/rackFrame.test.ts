@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { lineLength } from '../../../src/geometry/arcsLine.ts';
-import { barLine, barPoint, legDistance, rackFrame } from '../../../src/plan/rackFrame.ts';
+import { lineLength, pointAlong } from '../../../src/geometry/arcsLine.ts';
+import { type BarFrame, barLine, legDistance, rackFrame } from '../../../src/plan/rackFrame.ts';
 import type { Rack } from '../../../src/plan/schema.ts';
 import { bar, chain, rack } from '../../fixtures/plans.ts';
 
@@ -15,6 +15,8 @@ const halfTurn = (side: 'left' | 'right') => ({
 function withBars(first: Rack, ...bars: Rack['spans'][0]['bars']): Rack {
   return { ...first, spans: [{ turnDeg: 0, farOverhangMm: 0, bars }] };
 }
+
+const barPoint = ({ line }: BarFrame, s: number) => pointAlong(line, s);
 
 function expectPoint(point: { x: number; y: number }, x: number, y: number): void {
   expect(point.x).toBeCloseTo(x, 9);

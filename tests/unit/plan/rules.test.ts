@@ -255,7 +255,7 @@ describe('rules', () => {
       },
       'unknown_carrier',
       `${SETUP}, piece "Hi-hat"`,
-      'the mount is on "Left crash", which is neither a stand nor a bass drum.',
+      'the mount is on "Left crash", which is neither a bass drum nor a stand.',
     ],
     [
       'PL-11 a mount somewhere on a rack',

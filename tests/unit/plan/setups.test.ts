@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { pointAlong } from '../../../src/geometry/arcsLine.ts';
 import type { Command } from '../../../src/plan/commands/index.ts';
-import { carriedBy, placesByMotion, shift } from '../../../src/plan/motion.ts';
-import { barPoint, rackFrame } from '../../../src/plan/rackFrame.ts';
+import { carriedBy, placesByMotion } from '../../../src/plan/motion.ts';
+import { rackFrame } from '../../../src/plan/rackFrame.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan, Rack } from '../../../src/plan/schema.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
@@ -154,8 +155,8 @@ describe('mirrorSetup', () => {
         }
         for (const [i, bar] of was.bars.entries())
           for (const s of [0, 123, bar.lengthMm / 2, bar.lengthMm]) {
-            expect(barPoint(is.bars[i], s).x).toBeCloseTo(2 * axis - barPoint(bar, s).x, 5);
-            expect(barPoint(is.bars[i], s).y).toBeCloseTo(barPoint(bar, s).y, 5);
+            expect(pointAlong(is.bars[i].line, s).x).toBeCloseTo(2 * axis - pointAlong(bar.line, s).x, 5);
+            expect(pointAlong(is.bars[i].line, s).y).toBeCloseTo(pointAlong(bar.line, s).y, 5);
           }
       }
     }
@@ -213,7 +214,9 @@ describe('moving pieces together', () => {
     expect(after.setups.straight.pieces.crash.place).toMatchObject({ heightMm: 1050, tiltDeg: 12 });
   });
   test('a shift keeps headings as they are', () => {
-    expect(placesByMotion(setup, ['crash'], shift(1, 2))).toEqual({ crash: { xMm: -649, yMm: -448 } });
+    expect(placesByMotion(setup, ['crash'], { turnDeg: 0, aboutXMm: 0, aboutYMm: 0, dxMm: 1, dyMm: 2 })).toEqual({
+      crash: { xMm: -649, yMm: -448 },
+    });
   });
   test('SE-8 what hangs on a rack, and on what hangs on it', () => {
     expect(carriedBy(setup, 'front')).toEqual(['tom1', 'tom2', 'splash']);

@@ -110,7 +110,11 @@ test('without a rack nothing carries', () => {
 test('sockets: the holder of a platform has one itself; what hangs in one keeps it; rear ones are for cymbals', () => {
   const holder: Item = {
     ...beside('tom1', 400),
-    mount: { carrier: { on: 'bar', rack: 'rack', bar: 'b1', atMm: 450 }, clamp: 'clamp-arm', arm: 'platform-two-rear' },
+    mount: {
+      carrier: { on: 'bar', rack: 'rack', bar: 'b1', atMm: 450 },
+      clamp: 'clamp-arm',
+      arm: 'tom-holder-double-rear',
+    },
   };
   const plan = onePlan(holder);
   const layout = layoutSetup(plan, 'one');
@@ -286,7 +290,7 @@ describe('sockets of a platform that stands', () => {
     mount: {
       carrier: { on: 'bar', rack: 'rack', bar: 'b1', atMm: 450 },
       clamp: 'clamp-arm',
-      arm: 'platform-two-rear',
+      arm: 'tom-holder-double-rear',
       platformArm: 'l-arm',
     },
   };

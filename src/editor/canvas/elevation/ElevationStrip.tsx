@@ -14,7 +14,7 @@ import {
 } from '../../../drawing/elevation.ts';
 import { estimateText } from '../../../drawing/textWidth.ts';
 import { formatLength } from '../../../units.ts';
-import { pieceName } from '../../../words/sentences.ts';
+import { pieceName } from '../../../words/names.ts';
 import { pressKey } from '../../state/keys.ts';
 import type { Look } from '../../state/look.ts';
 import { usePanel } from '../../state/panelContext.ts';

@@ -1,9 +1,9 @@
 /** The drawing's lower right corner, as a drawing has it: what it is, its scale, and the numbers that decide. */
 
 import { formatArea, formatLength, formatNumber } from '../../../units.ts';
-import { pieceName } from '../../../words/sentences.ts';
+import { pieceName } from '../../../words/names.ts';
+import { worstOf } from '../../../words/readingRows.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
-import { countByState, worstState } from '../../state/findingRows.ts';
 import { gapOfPieces, liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { type Editor, useEditor } from '../../state/store.ts';
@@ -34,8 +34,7 @@ export function TitleBlock({ editor }: { readonly editor: Editor }) {
   const tool = useEditor(editor, (state) => state.tool);
   const live = liveOf(plan, setupId);
   const { readings, findings } = live.checked;
-  const worst = worstState(findings);
-  const count = countByState(findings)[worst];
+  const { state: worst, count } = worstOf(findings);
   const { riserMargin, floorHullArea, shadowArea, smallestRectangle: box } = readings;
   const between = measured.length === 2 ? gapOfPieces(live, measured[0], measured[1]) : null;
   const names = measured.map((id) => pieceName(plan, setupId, id));

@@ -12,10 +12,10 @@ import {
   ToggleButton,
   ToggleButtonGroup,
 } from 'react-aria-components';
-import type { Finding, State } from '../../../checks/finding.ts';
+import { countByState, type Finding, type State } from '../../../checks/finding.ts';
 import { checkWord } from '../../../words/sentences.ts';
 import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
-import { countByState, type FindingRow, findingGroups } from '../../state/findingRows.ts';
+import { type FindingRow, findingGroups } from '../../state/findingRows.ts';
 import { PickList } from '../shared/PickList.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
 import './findings.css';

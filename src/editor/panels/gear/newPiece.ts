@@ -52,7 +52,7 @@ export const RACK_FORMS: readonly { readonly id: RackForm; readonly name: string
 ];
 
 /** Wanted sizes, of which the catalogue's nearest are taken. Common practice, no source. */
-const WANTED = { sideBarMm: 1168, frontBarMm: 1016, uprightMm: 610, barHeightMm: 540, overhangMm: 50 };
+const WANTED = { sideBarMm: 1219, frontBarMm: 1016, uprightMm: 610, barHeightMm: 540, overhangMm: 50 };
 
 type Tube = GearOf<'tube'>;
 

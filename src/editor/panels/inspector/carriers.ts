@@ -1,7 +1,7 @@
 /** What can hold a piece in a setup: bars, uprights, sockets, stands and bass drums, as choices with a place each. */
 
 import { gearOf } from '../../../gear/catalogue.ts';
-import { carries, isArm, socketsOf } from '../../../gear/kinds.ts';
+import { carrying, isArm, socketsOf, socketWord } from '../../../gear/kinds.ts';
 import { pointAlong } from '../../../geometry/arcsLine.ts';
 import { rackFrame } from '../../../plan/rackFrame.ts';
 import type { Carrier, Item, Plan, Setup } from '../../../plan/schema.ts';
@@ -24,10 +24,10 @@ export function carrierKey(carrier: Carrier): string {
   }
 }
 
-/** How many sockets the arm that holds a piece offers to others. */
-export function socketsAt(plan: Plan, holder: Item): number {
+/** Words for the sockets that the arm which holds a piece offers to others. */
+export function socketsAt(plan: Plan, holder: Item): string[] {
   const arm = holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
-  return isArm(arm) ? socketsOf(arm).length : 0;
+  return isArm(arm) ? socketsOf(arm).map((_, socket) => socketWord(arm, socket)) : [];
 }
 
 /** Everything in the setup that could hold `item`, grouped by what it is part of. */
@@ -56,9 +56,9 @@ export function carrierChoices(plan: Plan, setup: Setup, item: Item): Choice[] {
     }
     if (id === item.id) continue;
     const gear = gearOf(plan.gear, piece.gear);
-    if (gear !== undefined && carries(gear))
+    if (carrying(gear) !== null)
       choices.push({ id: JSON.stringify(['piece', id]), label: piece.name, group: 'Stands and bass drums' });
-    if (socketsAt(plan, piece) > 0)
+    if (socketsAt(plan, piece).length > 0)
       choices.push({
         id: JSON.stringify(['socket', id]),
         label: `socket at ${piece.name}`,

@@ -1,5 +1,5 @@
 /** How a piece is held, in fields: on what, where along it, by which clamp and which arm; and the links that tie a stand to a rack. */
-import { isArm, isSocketArm } from '../../../gear/kinds.ts';
+import { isArm, isSocketArm, socketWord } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { type Carrier, type Item, type Mount, type Piece, planSchema, type Tie } from '../../../plan/schema.ts';
@@ -51,11 +51,11 @@ function carrierRows<T extends MountHere>(
       choices: (here) => {
         const carrier = carrierOf(here) as Carrier & { on: 'socket' };
         const holder = holderOf(here, carrier);
-        const count = holder?.kind === 'item' ? socketsAt(here.plan, holder) : 0;
-        return Array.from({ length: Math.max(count, carrier.socket + 1) }, (_, n) => ({
-          id: String(n),
-          label: `Socket ${n + 1}`,
-        }));
+        const words = holder?.kind === 'item' ? socketsAt(here.plan, holder) : [];
+        return Array.from({ length: Math.max(words.length, carrier.socket + 1) }, (_, n) => {
+          const word = words[n] ?? socketWord(undefined, n);
+          return { id: String(n), label: word[0].toUpperCase() + word.slice(1) };
+        });
       },
       set: (here, id) => put(here, { ...(carrierOf(here) as Carrier & { on: 'socket' }), socket: Number(id) }),
     },

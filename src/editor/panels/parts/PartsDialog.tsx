@@ -4,7 +4,7 @@ import { lazy, Suspense, useMemo, useState } from 'react';
 import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { type PartRow, partKey, partsOf } from '../../../checks/parts.ts';
 import { own } from '../../../plan/places.ts';
-import { pieceName } from '../../../words/sentences.ts';
+import { pieceName } from '../../../words/names.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { PLAN } from '../riser/planFields.ts';

@@ -3,7 +3,7 @@ import type { PartRow, Parts, PartsUnit } from '../../../checks/parts.ts';
 import { own } from '../../../plan/places.ts';
 import type { Plan } from '../../../plan/schema.ts';
 import { formatLength, formatMass } from '../../../units.ts';
-import { pieceName } from '../../../words/sentences.ts';
+import { pieceName } from '../../../words/names.ts';
 import { priceText } from '../fields/measures.ts';
 
 export const NOT_WEIGHED = 'not weighed';

@@ -3,7 +3,7 @@ import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { pairOfKinds } from '../../../checks/limits.ts';
-import type { BodyKind } from '../../../layout/body.ts';
+import type { BodyKind } from '../../../gear/bodyKinds.ts';
 import { formatLength } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';

@@ -1,6 +1,6 @@
 /** The plan's own name, units, contact and notes, those of the setup at hand, and how close things may come. */
 import { DEFAULT_HEIGHT_MM, requiredClearance } from '../../../checks/limits.ts';
-import type { BodyKind } from '../../../layout/body.ts';
+import type { BodyKind } from '../../../gear/bodyKinds.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { type Limits, limitsSchema, type Plan, planSchema, setupSchema } from '../../../plan/schema.ts';
 import type { FieldTable, Here } from '../fields/rows.ts';

@@ -1,8 +1,8 @@
 /** One setup as the strip and the comparison see it: laid out, checked and drawn small, kept while nothing of it changes. */
 import { briefReadings } from '../../../checks/compare.ts';
 import type { Finding } from '../../../checks/finding.ts';
-import { isKit } from '../../../checks/readings.ts';
 import { type Checked, runChecks } from '../../../checks/run.ts';
+import { isKit } from '../../../layout/body.ts';
 import { type Layout, layoutSetup } from '../../../layout/layout.ts';
 import type { Plan, Setup } from '../../../plan/schema.ts';
 import type { DisplayUnit } from '../../../units.ts';

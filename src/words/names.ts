@@ -1,0 +1,18 @@
+/** What things are called: kinds of bodies, pieces, gear. The one place, for page, sheets and reports. */
+
+import { BODY_KINDS, type BodyKind } from '../gear/bodyKinds.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import type { Plan } from '../plan/schema.ts';
+
+export const kindWord = (kind: BodyKind): string => BODY_KINDS[kind].word;
+
+/** What a piece is called: its own name, its gear's, or its id. */
+export function pieceName(plan: Plan, setupId: string, id: string): string {
+  const piece = plan.setups[setupId]?.pieces[id];
+  if (!piece) return id;
+  if (piece.name) return piece.name;
+  return (piece.kind === 'item' ? gearOf(plan.gear, piece.gear)?.name : 'Rack') ?? id;
+}
+
+/** What gear is called: its name, or its id where neither the plan nor the catalogue has it. */
+export const gearName = (plan: Plan, id: string): string => gearOf(plan.gear, id)?.name ?? id;
