@@ -1,5 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
+/** Random cases: how many and of what seed (tests/fixtures/seeds.ts). One seed a run, the same in all its workers. */
+const env = { SOAK: process.env.SOAK ?? '', SEED: process.env.SEED ?? String(Math.floor(Math.random() * 1e9)) };
+
 /** Three groups: unit and outside checks run in Node; browser tests drive a real Chromium against the built page. */
 export default defineConfig({
   test: {
@@ -16,6 +19,8 @@ export default defineConfig({
           // Plain functions keep nothing between files: the sources are loaded once a worker.
           isolate: false,
           include: ['tests/*.test.ts', 'tests/unit/**/*.test.{ts,tsx}'],
+          setupFiles: ['tests/fixtures/seeds.ts'],
+          env,
           // It looks at the browser once, when it is loaded: its test loads it anew for each browser.
           server: { deps: { inline: ['browser-fs-access'] } },
           testTimeout: 120_000,
@@ -27,6 +32,8 @@ export default defineConfig({
           environment: 'node',
           isolate: false,
           include: ['tests/outside/**/*.test.ts'],
+          setupFiles: ['tests/fixtures/seeds.ts'],
+          env,
           testTimeout: 120_000,
         },
       },

@@ -1,6 +1,6 @@
 /** Installs what is missing: the packages of package-lock.json, and for the browser tests a Chromium. Node alone, no packages. */
 import { spawnSync } from 'node:child_process';
-import { accessSync, constants, existsSync, readFileSync } from 'node:fs';
+import { accessSync, constants, existsSync, lstatSync, readFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 
 const WINDOWS = process.platform === 'win32';
@@ -25,6 +25,12 @@ function packagesMissing(root) {
 /** Throws: Error with a sentence when the packages cannot be installed. */
 export function installPackages(root) {
   if (!packagesMissing(root)) return;
+  // npm empties what the link leads to, whoever else uses it.
+  if (lstatSync(join(root, 'node_modules'), { throwIfNoEntry: false })?.isSymbolicLink()) {
+    throw new Error(
+      'node_modules is a link, and what it leads to is not what package-lock.json lists: remove the link.',
+    );
+  }
   console.log('Installing the packages that package-lock.json lists ...');
   if (run('npm', ['ci', '--no-audit', '--no-fund'], { cwd: root }) !== 0) {
     throw new Error(

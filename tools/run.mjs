@@ -32,6 +32,9 @@ const inTurn = (...steps) => {
 const benches = readdirSync(join(root, 'tests/bench')).filter((name) => name.endsWith('.bench.ts'));
 const types = () => node('typescript/bin/tsc', '--noEmit', '-p', '.');
 const lint = () => node('@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.');
+/** Nothing dead: what no entry reaches, and what only tests run. */
+const unused = (...flags) => node('knip/bin/knip.js', '--no-progress', ...flags);
+const checks = [types, lint, () => unused(), () => unused('--production')];
 
 const commands = {
   start: () =>
@@ -40,10 +43,15 @@ const commands = {
       () => vite('preview', ...args),
     ),
   dev: () => vite(...args),
-  check: () => inTurn(types, lint),
+  check: () => inTurn(...checks),
   test: () => {
     process.env.CHROMIUM_PATH = findChromium();
-    return args.length > 0 ? vitest('run', ...args) : inTurn(types, lint, () => vitest('run'));
+    return args.length > 0 ? vitest('run', ...args) : inTurn(...checks, () => vitest('run'));
+  },
+  /** Every random case of every law (tests/fixtures/seeds.ts). */
+  soak: () => {
+    process.env.SOAK = '1';
+    return vitest('run', '--project', 'unit', '--project', 'outside', ...args);
   },
   bench: () => {
     const wanted = benches.filter((name) => args.length === 0 || args.some((part) => name.includes(part)));

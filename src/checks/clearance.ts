@@ -7,8 +7,8 @@
 import { gearOf } from '../gear/catalogue.ts';
 import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
-import { CoreTable } from '../geometry/gapKernel.ts';
-import { closePairs, type Pairs } from '../geometry/pairs.ts';
+import { Lent } from '../geometry/lent.ts';
+import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
 import { carrierPiece } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
@@ -29,8 +29,7 @@ export interface PairReading {
   readonly required: number;
 }
 
-const table = new CoreTable();
-let found: Pairs | undefined;
+const buffers = new Lent(() => ({ table: new CoreTable(), out: new Pairs() }));
 
 type Pair = Measured & TwoPieces & Drawn;
 
@@ -101,18 +100,21 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
   let reach = Math.max(LISTED_BELOW_MM, DEFAULT_CLEARANCE_MM);
   for (const limit of Object.values(PAIR_DEFAULTS)) reach = Math.max(reach, limit ?? 0);
   for (const limit of Object.values(limits?.clearanceMm ?? {})) reach = Math.max(reach, limit ?? 0);
-  table.clear();
-  for (const { shape, z0, z1 } of bodies) table.add(shape, z0, z1);
-  found = closePairs(table, reach, { heightSlackMm: limits?.heightMm ?? DEFAULT_HEIGHT_MM, out: found });
+  const heightSlackMm = limits?.heightMm ?? DEFAULT_HEIGHT_MM;
   const pairs: (PairReading & { order: number })[] = [];
-  for (let k = 0; k < found.count; k++) {
-    const a = bodies[found.ia[k]];
-    const b = bodies[found.ib[k]];
-    if (exempt.has(a, b)) continue;
-    const required = requiredClearance(limits, a.kind, b.kind);
-    if (required === null || found.gap[k] >= Math.max(required, LISTED_BELOW_MM)) continue;
-    pairs.push({ a, b, gap: found.gap[k], required, order: found.ia[k] * bodies.length + found.ib[k] });
-  }
+  buffers.use(({ table, out }) => {
+    table.clear();
+    for (const { shape, z0, z1 } of bodies) table.add(shape, z0, z1);
+    const { count, ia, ib, gap } = closePairs(table, reach, { heightSlackMm, out });
+    for (let k = 0; k < count; k++) {
+      const a = bodies[ia[k]];
+      const b = bodies[ib[k]];
+      if (exempt.has(a, b)) continue;
+      const required = requiredClearance(limits, a.kind, b.kind);
+      if (required === null || gap[k] >= Math.max(required, LISTED_BELOW_MM)) continue;
+      pairs.push({ a, b, gap: gap[k], required, order: ia[k] * bodies.length + ib[k] });
+    }
+  });
   return pairs.sort((p, q) => p.order - q.order).map(({ a, b, gap, required }) => ({ a, b, gap, required }));
 }
 

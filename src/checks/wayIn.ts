@@ -19,8 +19,10 @@
  */
 
 import { turn } from '../geometry/frame.ts';
-import { Nearest, nearestInto } from '../geometry/gapCores.ts';
-import { CoreTable, closePairs, gapInTable, type Pairs } from '../geometry/pairs.ts';
+import { gap } from '../geometry/gap.ts';
+import { Lent } from '../geometry/lent.ts';
+import { measureInto, Nearest, settleInto } from '../geometry/nearest.ts';
+import { CoreTable, closePairs, gapInTable, Pairs } from '../geometry/pairs.ts';
 import { bentCapsule, capsule, firstPoint, type Swept } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -237,42 +239,49 @@ class ParityForest {
   }
 }
 
-const table = new CoreTable();
-const near = new Nearest();
-let found: Pairs | undefined;
-
 /** Gaps are put in order to this part of a mm, which leaves a number room for 2^21 pairs. */
 const ORDER_PER_MM = 2 ** 20;
 /** Gaps in one batch: whether a batch closes a ring is found without putting it in order. */
 const BATCH_MM = 50;
 
-// Pairs by batch, never leaving this module: those of batch k are batchPairs[batchStart[k]] up to batchStart[k + 1].
-let batchStart = new Int32Array(64);
-let batchPairs = new Int32Array(1024);
+/** What a search works with, kept for the next one. */
+class Work {
+  readonly table = new CoreTable();
+  readonly near = new Nearest();
+  readonly found = new Pairs();
+  // Pairs by batch: those of batch k are batchPairs[batchStart[k]] up to batchStart[k + 1].
+  batchStart = new Int32Array(64);
+  private batchPairs = new Int32Array(1024);
 
-/** Lays out the pairs whose gap is at least `from` by batches of growing gaps (all that overlap first) and gives their number. */
-function intoBatches({ gap, count }: Pairs, from: number, reach: number): number {
-  const batches = 2 + Math.floor(Math.max(0, reach) / BATCH_MM);
-  if (batchStart.length < batches + 2) batchStart = new Int32Array(2 * batches + 2);
-  if (batchPairs.length < count) batchPairs = new Int32Array(2 * count);
-  const start = batchStart.fill(0, 0, batches + 2);
-  const batchOf = (k: number) => (gap[k] <= 0 ? 0 : 1 + Math.floor(gap[k] / BATCH_MM));
-  for (let k = 0; k < count; k++) if (gap[k] >= from) start[batchOf(k) + 2]++;
-  for (let k = 2; k < batches + 2; k++) start[k] += start[k - 1];
-  for (let k = 0; k < count; k++) if (gap[k] >= from) batchPairs[start[batchOf(k) + 1]++] = k;
-  return batches;
+  /** Lays out the pairs found whose gap is at least `from` by batches of growing gaps (all that overlap first) and gives their number. */
+  intoBatches(from: number, reach: number): number {
+    const { gap, count } = this.found;
+    const batches = 2 + Math.floor(Math.max(0, reach) / BATCH_MM);
+    if (this.batchStart.length < batches + 2) this.batchStart = new Int32Array(2 * batches + 2);
+    if (this.batchPairs.length < count) this.batchPairs = new Int32Array(2 * count);
+    const start = this.batchStart.fill(0, 0, batches + 2);
+    const batchOf = (k: number) => (gap[k] <= 0 ? 0 : 1 + Math.floor(gap[k] / BATCH_MM));
+    for (let k = 0; k < count; k++) if (gap[k] >= from) start[batchOf(k) + 2]++;
+    for (let k = 2; k < batches + 2; k++) start[k] += start[k - 1];
+    for (let k = 0; k < count; k++) if (gap[k] >= from) this.batchPairs[start[batchOf(k) + 1]++] = k;
+    return batches;
+  }
+
+  batch(k: number): Int32Array {
+    return this.batchPairs.subarray(this.batchStart[k], this.batchStart[k + 1]);
+  }
+
+  /** A batch by growing gap; within a millionth of a mm in the order they were found. Sorting plain numbers is far the fastest. */
+  byGap(batch: number): Float64Array {
+    const { gap, count } = this.found;
+    const slots = Math.max(1, count);
+    const keys = Float64Array.from(this.batch(batch), (k) => Math.round(gap[k] * ORDER_PER_MM) * slots + k).sort();
+    for (let k = 0; k < keys.length; k++) keys[k] -= Math.floor(keys[k] / slots) * slots;
+    return keys;
+  }
 }
 
-/** A batch by growing gap; within a millionth of a mm in the order they were found. Sorting plain numbers is far the fastest. */
-function byGap({ gap, count }: Pairs, batch: number): Float64Array {
-  const slots = Math.max(1, count);
-  const keys = Float64Array.from(
-    batchPairs.subarray(batchStart[batch], batchStart[batch + 1]),
-    (k) => Math.round(gap[k] * ORDER_PER_MM) * slots + k,
-  ).sort();
-  for (let k = 0; k < keys.length; k++) keys[k] -= Math.floor(keys[k] / slots) * slots;
-  return keys;
-}
+const buffers = new Lent(() => new Work());
 
 /**
  * The widest way from outside to (x, y), the throne's centre; null also when it is as wide as `below` or wider.
@@ -292,46 +301,49 @@ export function widestWay(
   );
   if (!hull || hull.marginMm < 0) return null;
   const parts = uncovered(obstacles);
-  table.clear();
-  for (const { shape } of parts) table.add(shape, 0, 1);
-  const forest = new ParityForest(parts.length);
-  const sides = new Uint8Array(parts.length);
-  for (let i = 0; i < parts.length; i++) sides[i] = sideOfRay(table, i, x, y);
-  /** Joins the two of a pair; whether that closes a ring round (x, y). */
-  const joins = (i: number, j: number): boolean => {
-    let odd = 0;
-    if ((sides[i] & sides[j]) === 0) {
-      const [a, b] = [parts[i], parts[j]];
-      nearestInto(near, a.shape.core, b.shape.core);
-      if (crosses(x, y, a.at[0], a.at[1], near.ax, near.ay)) odd ^= 1;
-      if (crosses(x, y, near.ax, near.ay, near.bx, near.by)) odd ^= 1;
-      if (crosses(x, y, near.bx, near.by, b.at[0], b.at[1])) odd ^= 1;
+  return buffers.use((work) => {
+    const { table, near, found } = work;
+    table.clear();
+    for (const { shape } of parts) table.add(shape, 0, 1);
+    const forest = new ParityForest(parts.length);
+    const sides = new Uint8Array(parts.length);
+    for (let i = 0; i < parts.length; i++) sides[i] = sideOfRay(table, i, x, y);
+    /** Joins the two of a pair, which may be measured just before; whether that closes a ring round (x, y). */
+    const joins = (i: number, j: number, measured: boolean): boolean => {
+      let odd = 0;
+      if ((sides[i] & sides[j]) === 0) {
+        const [a, b] = [parts[i], parts[j]];
+        if (!measured) measureInto(near, table.cores, i, table.cores, j);
+        settleInto(near, table.cores, i, table.cores, j);
+        if (crosses(x, y, a.at[0], a.at[1], near.ax, near.ay)) odd ^= 1;
+        if (crosses(x, y, near.ax, near.ay, near.bx, near.by)) odd ^= 1;
+        if (crosses(x, y, near.bx, near.by, b.at[0], b.at[1])) odd ^= 1;
+      }
+      return forest.join(i, j, odd);
+    };
+    if (below < Number.POSITIVE_INFINITY) {
+      if (!closesBelow(below, parts, work, sides, forest, joins)) return null;
+      forest.clear();
     }
-    return forest.join(i, j, odd);
-  };
-  if (below < Number.POSITIVE_INFINITY) {
-    if (!closesBelow(below, parts, sides, forest, joins)) return null;
-    forest.clear();
-  }
-  // What is nearer than the last reach has had its turn already.
-  let done = Number.NEGATIVE_INFINITY;
-  for (let reach = Math.min(FIRST_REACH_MM, below); ; done = reach, reach = Math.min(2 * reach, below)) {
-    found = closePairs(table, reach, { heightSlackMm: Number.POSITIVE_INFINITY, out: found });
-    const { ia, ib, gap } = found;
-    const batches = intoBatches(found, done, reach);
-    for (let batch = 0; batch < batches; batch++) {
-      forest.mark();
-      let ring = false;
-      for (let m = batchStart[batch]; m < batchStart[batch + 1] && !ring; m++)
-        ring = joins(ia[batchPairs[m]], ib[batchPairs[m]]);
-      if (!ring) continue;
-      // Some gap of this batch closes a ring: again from the batch's beginning, now by growing gap.
-      forest.backToMark();
-      for (const k of byGap(found, batch))
-        if (joins(ia[k], ib[k])) return wayBetween(parts[ia[k]], parts[ib[k]], gap[k]);
+    // What is nearer than the last reach has had its turn already.
+    let done = Number.NEGATIVE_INFINITY;
+    for (let reach = Math.min(FIRST_REACH_MM, below); ; done = reach, reach = Math.min(2 * reach, below)) {
+      const { ia, ib, gap: gaps } = closePairs(table, reach, { heightSlackMm: Number.POSITIVE_INFINITY, out: found });
+      const batches = work.intoBatches(done, reach);
+      for (let batch = 0; batch < batches; batch++) {
+        forest.mark();
+        const batchPairs = work.batch(batch);
+        let ring = false;
+        for (let m = 0; m < batchPairs.length && !ring; m++) ring = joins(ia[batchPairs[m]], ib[batchPairs[m]], false);
+        if (!ring) continue;
+        // Some gap of this batch closes a ring: again from the batch's beginning, now by growing gap.
+        forest.backToMark();
+        for (const k of work.byGap(batch))
+          if (joins(ia[k], ib[k], false)) return wayBetween(parts[ia[k]], parts[ib[k]], gaps[k]);
+      }
+      if (reach >= below || reach > LAST_REACH_MM) return null;
     }
-    if (reach >= below || reach > LAST_REACH_MM) return null;
-  }
+  });
 }
 
 /**
@@ -341,9 +353,10 @@ export function widestWay(
 function closesBelow(
   width: number,
   parts: readonly Part[],
+  { table, near }: Work,
   sides: Uint8Array,
   forest: ParityForest,
-  joins: (i: number, j: number) => boolean,
+  joins: (i: number, j: number, measured: boolean) => boolean,
 ): boolean {
   const { minX, minY, maxX, maxY } = table;
   // A body's stretches lie in a row; its box, widened by the width, keeps most bodies apart at one look.
@@ -372,31 +385,27 @@ function closesBelow(
     const top = box[4 * a + 3] + width;
     for (let b = a; b < count; b++) {
       if (box[4 * b] >= right || box[4 * b + 2] <= left || box[4 * b + 1] >= top || box[4 * b + 3] <= low) continue;
-      for (let i = first[a]; i < first[a + 1]; i++)
+      for (let i = first[a]; i < first[a + 1]; i++) {
+        const iLeft = minX[i] - width;
+        const iLow = minY[i] - width;
+        const iRight = maxX[i] + width;
+        const iTop = maxY[i] + width;
+        if (box[4 * b] >= iRight || box[4 * b + 2] <= iLeft || box[4 * b + 1] >= iTop || box[4 * b + 3] <= iLow)
+          continue;
         for (let j = a === b ? i + 1 : first[b]; j < first[b + 1]; j++) {
-          if (minX[j] - maxX[i] >= width || minX[i] - maxX[j] >= width) continue;
-          if (minY[j] - maxY[i] >= width || minY[i] - maxY[j] >= width) continue;
+          if (minX[j] >= iRight || maxX[j] <= iLeft || minY[j] >= iTop || maxY[j] <= iLow) continue;
           if ((sides[i] & sides[j]) !== 0 && forest.holdsEvenly(i, j)) continue;
-          if (gapInTable(table, i, j) < width && joins(i, j)) return true;
+          if (gapInTable(table, i, j, near) < width && joins(i, j, true)) return true;
         }
+      }
     }
   }
   return false;
 }
 
 function wayBetween(a: Part, b: Part, width: number): WayIn {
-  nearestInto(near, a.shape.core, b.shape.core);
-  const { ax, ay, bx, by } = near;
-  const apart = Math.hypot(bx - ax, by - ay);
-  const ux = apart > 0 ? (bx - ax) / apart : 0;
-  const uy = apart > 0 ? (by - ay) / apart : 0;
-  const line = [
-    ax + a.shape.radius * ux,
-    ay + a.shape.radius * uy,
-    bx - b.shape.radius * ux,
-    by - b.shape.radius * uy,
-  ] as const;
-  return { width, a: a.body, b: b.body, line };
+  const { ax, ay, bx, by } = gap(a.shape, b.shape);
+  return { width, a: a.body, b: b.body, line: [ax, ay, bx, by] };
 }
 
 /** Whether a body stands in the way of someone who walks to the throne. */

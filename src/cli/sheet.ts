@@ -3,6 +3,7 @@
  *
  * Exit status: 0 written, 2 not written.
  */
+import { TO_CONSOLE } from './say.ts';
 import { sheetCommand } from './sheetCommand.ts';
 
-process.exitCode = await sheetCommand(process.argv.slice(2));
+process.exitCode = await sheetCommand(process.argv.slice(2), TO_CONSOLE);

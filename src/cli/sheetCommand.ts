@@ -14,6 +14,7 @@ import { unprintable, unprintableSentence } from '../sheets/unprintable.ts';
 import { buildFrom } from '../solve/buildFrom.ts';
 import { rasteriser, sheetFonts } from './fonts.ts';
 import { findSetups, openPlan, openStock } from './open.ts';
+import { fail, type Say } from './say.ts';
 import { readOrder, type SheetOrder } from './sheetOrder.ts';
 
 interface OutFile {
@@ -56,7 +57,7 @@ function stockOf(file: string | undefined, plan: Plan, setupId: string, layout: 
   return { inventory: owned.inventory, answer: buildFrom(plan, setupId, layout, owned.inventory) };
 }
 
-async function makeFiles(order: SheetOrder, source: SheetSource, options: KindOptions): Promise<OutFile[]> {
+async function makeFiles(order: SheetOrder, source: SheetSource, options: KindOptions, say: Say): Promise<OutFile[]> {
   const { kind, format, out } = order;
   const { label } = SHEET_KINDS[kind];
   if (format === 'dxf')
@@ -65,44 +66,44 @@ async function makeFiles(order: SheetOrder, source: SheetSource, options: KindOp
   const sheets = makeSheets(kind, source, options);
   // An SVG is set in its reader's own faces.
   const lacking = format === 'svg' ? null : unprintable(sheets, options.fonts);
-  if (lacking) console.error(unprintableSentence(lacking));
+  if (lacking) say.err(unprintableSentence(lacking));
   return pageFiles(order, sheets, options.fonts);
 }
 
-/** Returns the exit status: 0 written, 2 not written, with the reason on stderr. */
-export async function sheetCommand(argv: readonly string[]): Promise<number> {
+/** Returns the exit status: 0 written, 2 not written, with the reason said. */
+export async function sheetCommand(argv: readonly string[], say: Say): Promise<number> {
   const ordered = readOrder(argv);
-  if (!ordered.ok) return fail(ordered.sentence);
+  if (!ordered.ok) return fail(say, ordered.sentence);
   const { order } = ordered;
   const opened = openPlan(order.file);
-  if (!opened.ok) return fail(opened.sentence);
+  if (!opened.ok) return fail(say, opened.sentence);
   const plan: Plan = order.units ? { ...opened.plan, units: order.units } : opened.plan;
   const { kind, setups } = order;
   const found = findSetups(plan, setups);
-  if (!found.ok) return fail(found.sentence);
+  if (!found.ok) return fail(say, found.sentence);
   const named = found.ids.length > 0 ? found.ids : plan.order;
   const [setupId, ...others] = named;
   if (kind !== 'comparison' && found.ids.length > 1)
-    return fail(`A ${SHEET_KINDS[kind].label.toLowerCase()} is of one setup, and ${found.ids.length} were named.`);
+    return fail(say, `A ${SHEET_KINDS[kind].label.toLowerCase()} is of one setup, and ${found.ids.length} were named.`);
   // One setup alone is compared with all others of the plan.
   const against = others.length > 0 ? others : plan.order.filter((id) => id !== setupId);
 
   const layout = layoutSetup(plan, setupId);
   const source = { plan, setupId, layout, checked: runChecks(plan, setupId, layout) };
   const stock = stockOf(order.stock, plan, setupId, layout);
-  if (typeof stock === 'string') return fail(stock);
+  if (typeof stock === 'string') return fail(say, stock);
   const paper = order.paper ?? (plan.units === 'in' ? 'letter' : 'a4');
   const options: KindOptions = { ...order, paper, fonts: sheetFonts(), stock, against };
   try {
-    for (const { name, bytes, says } of await makeFiles(order, source, options)) {
+    for (const { name, bytes, says } of await makeFiles(order, source, options, say)) {
       const problem = written(name, bytes);
-      if (problem !== null) return fail(problem);
-      console.log(`${name}: ${says}.`);
+      if (problem !== null) return fail(say, problem);
+      say.out(`${name}: ${says}.`);
     }
     return 0;
   } catch (problem) {
     // What cannot be made says why in a sentence; anything else is a fault of ours and shows where it is.
-    if (problem instanceof RangeError) return fail(problem.message);
+    if (problem instanceof RangeError) return fail(say, problem.message);
     throw problem;
   }
 }
@@ -123,9 +124,4 @@ function written(name: string, bytes: string | Uint8Array): string | null {
     const { code = '', message } = problem as NodeJS.ErrnoException;
     return `${name} could not be written: ${REASONS[code] ?? (code || message)}.`;
   }
-}
-
-function fail(sentence: string): number {
-  console.error(sentence);
-  return 2;
 }

@@ -7,7 +7,7 @@ import { SCALES } from '../sheets/scaleBar.ts';
 import { PAPERS, type PaperName } from '../sheets/sheet.ts';
 import { readArgs } from './args.ts';
 
-export const USAGE = `Usage: npm run sheet -- FILE --setup NAME --kind ${KINDS.join('|')} -o OUT.(pdf|svg|png|dxf|csv)
+const USAGE = `Usage: npm run sheet -- FILE --setup NAME --kind ${KINDS.join('|')} -o OUT.(pdf|svg|png|dxf|csv)
   --setup NAME       which setup; the first where it is left out; for a comparison twice or more
   --against NAME     comparison: another setup beside it; once for each
   --paper a4|letter  a4 where it is left out, letter for a plan in inches

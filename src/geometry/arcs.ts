@@ -178,13 +178,3 @@ export function bendFromLengthRise(length: number, rise: number, straight = 0): 
 export function bulge(angle: number): number {
   return Math.tan(angle / 4);
 }
-
-/** Area between an arc and its two radii. */
-export function sectorArea(radius: number, angle: number): number {
-  return (radius * radius * angle) / 2;
-}
-
-/** Area between an arc and its chord; for more than half a turn, the larger side. */
-export function segmentArea(radius: number, angle: number): number {
-  return (radius * radius * (angle - Math.sin(angle))) / 2;
-}

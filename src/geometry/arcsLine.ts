@@ -30,7 +30,7 @@ export interface LinePoint {
   readonly heading: number;
 }
 
-/** Roots this far beyond a stretch are on its end: the room's error bound, so none is lost between two stretches. */
+/** Roots this far beyond a stretch are on its end: the module's error bound, so none is lost between two stretches. */
 const END_SLACK_MM = 1e-9;
 
 const bentLength = (line: CentreLine): number => (line.angle === 0 ? 0 : line.radius * Math.abs(line.angle));

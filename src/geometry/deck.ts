@@ -12,15 +12,16 @@
  * Seams:  module edges within SEAM_MM of each other run together; a wider slit is an edge of the deck.
  * Inputs: modules are checked here. Throws: RangeError where a module is not convex, or for a deck without modules.
  */
-import { distanceCoreSegment } from './deckDistance.ts';
+import { Cores } from './coreTable.ts';
 import { TAU, turn, wrapAngle } from './frame.ts';
+import { leastDistance } from './gap.ts';
 import { overhang, restingPoints } from './overhang.ts';
 import { type Core, firstPoint, type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
 import { drawUnion } from './union.ts';
 import { signedDistance } from './unionInside.ts';
 
 /** A thousandth of a micrometre: far above the rounding of corners turned and shifted, far below any real slit. */
-export const SEAM_MM = 1e-6;
+const SEAM_MM = 1e-6;
 
 export interface PreparedDeck {
   /** The modules as shapes of radius 0. */
@@ -29,6 +30,8 @@ export interface PreparedDeck {
   readonly outline: readonly (readonly number[])[];
   /** The outline's sides, four numbers each: from, to; the deck is on the left. */
   readonly sides: Float64Array;
+  /** The same sides as cores to measure to. */
+  readonly sideCores: Cores;
   /** One loop that turns left only. */
   readonly convex: boolean;
   /** Places off the deck from which every way leads nearer to it: where a body that covers a hole hangs out farthest. Made when asked for. */
@@ -117,13 +120,15 @@ export function prepareDeck(modules: Modules): PreparedDeck {
   );
   const outline = joinLoops(stretches);
   const sides: number[] = [];
+  const sideCores = new Cores();
   for (const loop of outline) {
     for (let i = 0; i < loop.length; i += 2) {
-      const j = (i + 2) % loop.length;
-      sides.push(loop[i], loop[i + 1], loop[j], loop[j + 1]);
+      const [x0, y0, x1, y1] = [loop[i], loop[i + 1], loop[(i + 2) % loop.length], loop[(i + 3) % loop.length]];
+      sides.push(x0, y0, x1, y1);
+      sideCores.add({ kind: 'segment', x0, y0, x1, y1 });
     }
   }
-  return { modules: shapes, outline, sides: new Float64Array(sides), convex: isConvex(outline) };
+  return { modules: shapes, outline, sides: new Float64Array(sides), sideCores, convex: isConvex(outline) };
 }
 
 function isConvex(outline: readonly (readonly number[])[]): boolean {
@@ -199,10 +204,7 @@ export function deckMargin(deck: PreparedDeck | Modules, shape: Swept): number {
     const points = ready.outline[0];
     return -coreOut(core, { core: { kind: 'polygon', points }, radius: 0 }) - radius;
   }
-  const { sides } = ready;
-  let nearest = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < sides.length && nearest > 0; k += 4)
-    nearest = Math.min(nearest, distanceCoreSegment(core, sides[k], sides[k + 1], sides[k + 2], sides[k + 3]));
+  const nearest = leastDistance(core, ready.sideCores);
   // Clear of every side, the core is wholly on the deck or wholly off it, and any of its points tells which.
   if (nearest >= radius && nearest > SEAM_MM && pointInDeck(ready, ...firstPoint(core))) return nearest - radius;
   if (!ready.resting) ready.resting = restingPoints(ready.sides, ready.modules);

@@ -100,7 +100,7 @@ function outerRounds(rounds: readonly Round[]): readonly Round[] {
   });
 }
 
-export function sees(round: Round, angle: number): boolean {
+function sees(round: Round, angle: number): boolean {
   return round.sweep >= TAU || wrapAngle(angle - round.start) <= round.sweep;
 }
 
@@ -110,9 +110,7 @@ interface Envelope {
   readonly ids: number[];
 }
 
-let items: readonly Round[] = [];
-
-function single(id: number): Envelope {
+function single(items: readonly Round[], id: number): Envelope {
   const { start, sweep } = items[id];
   if (sweep >= TAU) return { ends: [TAU], ids: [id] };
   const end = start + sweep;
@@ -135,7 +133,7 @@ function put(out: Envelope, end: number, id: number): void {
 }
 
 /** Adds the farther of rounds f and g over [from, to]. */
-function putFarther(out: Envelope, from: number, to: number, f: number, g: number): void {
+function putFarther(items: readonly Round[], out: Envelope, from: number, to: number, f: number, g: number): void {
   if (f === g || f < 0 || g < 0) {
     put(out, to, f < 0 ? g : f);
     return;
@@ -165,14 +163,14 @@ function putFarther(out: Envelope, from: number, to: number, f: number, g: numbe
   put(out, to, g);
 }
 
-function merge(p: Envelope, q: Envelope): Envelope {
+function merge(items: readonly Round[], p: Envelope, q: Envelope): Envelope {
   const out: Envelope = { ends: [], ids: [] };
   let i = 0;
   let j = 0;
   let from = 0;
   while (from < TAU) {
     const to = Math.min(p.ends[i], q.ends[j]);
-    if (to > from) putFarther(out, from, to, p.ids[i], q.ids[j]);
+    if (to > from) putFarther(items, out, from, to, p.ids[i], q.ids[j]);
     if (p.ends[i] <= to) i++;
     if (q.ends[j] <= to) j++;
     from = to;
@@ -180,17 +178,17 @@ function merge(p: Envelope, q: Envelope): Envelope {
   return out;
 }
 
-function build(first: number, last: number): Envelope {
-  if (last - first === 1) return single(first);
+function build(items: readonly Round[], first: number, last: number): Envelope {
+  if (last - first === 1) return single(items, first);
   const middle = (first + last) >> 1;
-  return merge(build(first, middle), build(middle, last));
+  return merge(items, build(items, first, middle), build(items, middle, last));
 }
 
 /** The stretches of [0, 2 pi] in order, each with the round that lies farthest out. Empty for no rounds. */
 export function upperEnvelope(rounds: readonly Round[]): Stretch[] {
   if (rounds.length === 0) return [];
-  items = outerRounds(rounds);
-  const { ends, ids } = build(0, items.length);
+  const items = outerRounds(rounds);
+  const { ends, ids } = build(items, 0, items.length);
   const stretches: Stretch[] = [];
   let from = 0;
   for (let k = 0; k < ids.length; k++) {

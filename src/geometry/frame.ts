@@ -30,8 +30,6 @@ export interface Motion {
   readonly dy: number;
 }
 
-export const STILL: Motion = { angle: 0, dx: 0, dy: 0 };
-
 /** Where a point goes under a motion. */
 export function movePoint(m: Motion, x: number, y: number): [number, number] {
   const c = Math.cos(m.angle);

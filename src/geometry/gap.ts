@@ -10,8 +10,9 @@
  * Source: Ericson, Real-Time Collision Detection (2005), 5.1, for the straight kinds; the arcs from the
  *         condition that the shortest line between two curves is at right angles to both, or starts at an end.
  */
-import { Nearest, nearestInto } from './gapCores.ts';
-import type { Swept } from './shapes.ts';
+import { Cores } from './coreTable.ts';
+import { measureInto, Nearest, nearestInto } from './nearest.ts';
+import type { Core, Swept } from './shapes.ts';
 
 export interface GapResult {
   /** Signed gap, as above. */
@@ -29,16 +30,27 @@ export interface GapResult {
   readonly meeting: boolean;
 }
 
-const scratch = new Nearest();
+// Used from the beginning to the end of one question, in which nothing foreign is called.
+const one = new Cores();
+const other = new Cores();
+const near = new Nearest();
+
+function measure(a: Core, b: Core, into = near): Nearest {
+  one.clear();
+  one.add(a);
+  other.clear();
+  other.add(b);
+  nearestInto(into, one, 0, other, 0);
+  return into;
+}
 
 /** The gap and the two nearest points of the outlines. */
 export function gap(a: Swept, b: Swept): GapResult {
-  nearestInto(scratch, a.core, b.core);
-  const { ax, ay, bx, by, distance, meeting } = scratch;
+  const { ax, ay, bx, by, distance, meeting } = measure(a.core, b.core);
   const signed = distance - (a.radius + b.radius);
-  if (meeting) return { gap: signed, ax, ay, bx, by, meeting };
-  const ux = (bx - ax) / distance;
-  const uy = (by - ay) / distance;
+  // Cores that do not meet, yet by less than rounding can tell, have one point and no direction.
+  const ux = distance > 0 ? (bx - ax) / distance : 0;
+  const uy = distance > 0 ? (by - ay) / distance : 0;
   return {
     gap: signed,
     ax: ax + a.radius * ux,
@@ -51,13 +63,22 @@ export function gap(a: Swept, b: Swept): GapResult {
 
 /** The gap alone. For many pairs use closePairs() in pairs.ts. */
 export function gapValue(a: Swept, b: Swept): number {
-  nearestInto(scratch, a.core, b.core);
-  return scratch.distance - (a.radius + b.radius);
+  return measure(a.core, b.core).distance - (a.radius + b.radius);
 }
 
 /** The nearest points of the two cores themselves, radii left out. */
 export function nearestOnCores(a: Swept, b: Swept): Readonly<Nearest> {
-  const best = new Nearest();
-  nearestInto(best, a.core, b.core);
-  return best;
+  return measure(a.core, b.core, new Nearest());
+}
+
+/** The least distance from a core to any of a table's; 0 where it meets one of them. */
+export function leastDistance(core: Core, others: Cores): number {
+  one.clear();
+  one.add(core);
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < others.count && least > 0; k++) {
+    measureInto(near, one, 0, others, k);
+    if (near.distance < least) least = near.distance;
+  }
+  return least;
 }

@@ -5,43 +5,37 @@
 import { TAU } from './frame.ts';
 import type { ArcCore } from './shapes.ts';
 
-/** An arc's unit directions from its centre: to its start, end and middle; `major` from half a turn up. */
-export interface Span {
-  readonly startX: number;
-  readonly startY: number;
-  readonly endX: number;
-  readonly endY: number;
-  readonly midX: number;
-  readonly midY: number;
-  readonly major: boolean;
-  readonly full: boolean;
-}
+/** Numbers of one span: unit directions from the centre to start, end and middle (x, y each), then the kind of span. */
+export const SPAN = 7;
 
-export function spanOf({ start, sweep }: ArcCore): Span {
-  return {
-    startX: Math.cos(start),
-    startY: Math.sin(start),
-    endX: Math.cos(start + sweep),
-    endY: Math.sin(start + sweep),
-    midX: Math.cos(start + sweep / 2),
-    midY: Math.sin(start + sweep / 2),
-    major: sweep > Math.PI,
-    full: sweep >= TAU,
-  };
+const MINOR = 0;
+const MAJOR = 1;
+const FULL = 2;
+
+/** Writes an arc's span into an array from `at` on, and returns the array. */
+export function spanOf({ start, sweep }: ArcCore, into: Float64Array = new Float64Array(SPAN), at = 0): Float64Array {
+  into[at] = Math.cos(start);
+  into[at + 1] = Math.sin(start);
+  into[at + 2] = Math.cos(start + sweep);
+  into[at + 3] = Math.sin(start + sweep);
+  into[at + 4] = Math.cos(start + sweep / 2);
+  into[at + 5] = Math.sin(start + sweep / 2);
+  into[at + 6] = sweep >= TAU ? FULL : sweep > Math.PI ? MAJOR : MINOR;
+  return into;
 }
 
 /**
- * Whether the direction (x, y), of any length, points at the arc, its ends included.
+ * Whether the direction (x, y), of any length, points at the arc whose span stands at `at`, its ends included.
  *
  * Exact: but for directions within a few 1e-16 rad of an end. Every caller also tries the ends themselves, so
  * that a wrong answer there moves a distance by no more than the same few 1e-16 of the bend radius.
  */
-export function spanHas(span: Span, x: number, y: number): boolean {
-  const pastStart = span.startX * y - span.startY * x >= 0;
-  const beforeEnd = x * span.endY - y * span.endX >= 0;
+export function spanHas(span: Float64Array, at: number, x: number, y: number): boolean {
+  const pastStart = span[at] * y - span[at + 1] * x >= 0;
+  const beforeEnd = x * span[at + 3] - y * span[at + 2] >= 0;
   // The middle decides for directions opposite the ends, where both products vanish.
-  const nearMiddle = span.midX * x + span.midY * y >= 0;
+  const nearMiddle = span[at + 4] * x + span[at + 5] * y >= 0;
   // Is more than half a turn covered? Then one reason is enough; else all three are needed.
-  if (span.major) return span.full || pastStart || beforeEnd || nearMiddle;
-  return pastStart && beforeEnd && nearMiddle;
+  if (span[at + 6] === MINOR) return pastStart && beforeEnd && nearMiddle;
+  return span[at + 6] === FULL || pastStart || beforeEnd || nearMiddle;
 }

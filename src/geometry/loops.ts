@@ -30,7 +30,7 @@ function joined(p: Piece, q: Piece, tolerance: number): Piece | undefined {
  * Loops from pieces that follow each other within `tolerance`. Where loops touch in a point the leftmost way on is taken,
  * which keeps solids that only touch apart. Adjoining arcs of one circle become one arc.
  */
-export function joinPieces(pieces: readonly Piece[], tolerance: number): Piece[][] {
+function joinPieces(pieces: readonly Piece[], tolerance: number): Piece[][] {
   const starts = pieces.map(pieceStart);
   const used = new Array<boolean>(pieces.length).fill(false);
   const loops: Piece[][] = [];

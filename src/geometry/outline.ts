@@ -5,7 +5,8 @@
  * pieces (a bend tighter than the tube, or ends that meet); ownOutline() takes those covered stretches away.
  */
 import { TAU, wrapAngle } from './frame.ts';
-import type { ArcCore, Swept } from './shapes.ts';
+import { gapValue } from './gap.ts';
+import { type ArcCore, disc, type Swept } from './shapes.ts';
 
 export interface SegmentPiece {
   readonly kind: 'segment';
@@ -110,17 +111,6 @@ export function overlapsItself({ core, radius }: Swept): boolean {
   return core.r < radius || (gap < Math.PI && core.r * Math.sin(gap / 2) < radius);
 }
 
-/** Distance from a point to an arc core. */
-export function distanceToArc({ cx, cy, r, start, sweep }: ArcCore, x: number, y: number): number {
-  const angle = wrapAngle(Math.atan2(y - cy, x - cx) - start);
-  if (angle <= sweep) return Math.abs(Math.hypot(x - cx, y - cy) - r);
-  const end = start + sweep;
-  return Math.min(
-    Math.hypot(x - cx - r * Math.cos(start), y - cy - r * Math.sin(start)),
-    Math.hypot(x - cx - r * Math.cos(end), y - cy - r * Math.sin(end)),
-  );
-}
-
 /** The two crossings of a curved tube's end circles, as angles from the first centre; empty where they do not cross. */
 function endCircleCrossings(core: ArcCore, radius: number): [number, number][] {
   const gap = TAU - core.sweep;
@@ -149,6 +139,7 @@ export function ownOutline(s: Swept): Piece[] {
   const crossings = endCircleCrossings(core, s.radius);
   // A stretch of an end's half circle is either at distance `radius` from the core throughout or nearer throughout.
   const slack = s.radius * 1e-12;
+  const bare = { core, radius: 0 };
   drawRaw(s, {
     segment: push.segment,
     arc(cx, cy, r, start, sweep) {
@@ -166,7 +157,7 @@ export function ownOutline(s: Swept): Piece[] {
         const a = stops[k - 1];
         const middle = start + (a + stops[k]) / 2;
         if (stops[k] === a) continue;
-        if (distanceToArc(core, cx + r * Math.cos(middle), cy + r * Math.sin(middle)) >= r - slack)
+        if (gapValue(bare, disc(cx + r * Math.cos(middle), cy + r * Math.sin(middle), 0)) >= r - slack)
           push.arc(cx, cy, r, start + a, stops[k] - a);
       }
     },

@@ -19,10 +19,10 @@ import type { Swept } from './shapes.ts';
 import { signedDistance } from './unionInside.ts';
 
 /** How close to the true overhang the search must come. */
-export const SEARCH_MM = 5e-10;
+const SEARCH_MM = 5e-10;
 
 /** Distance of a point from the deck. */
-export function distanceFromDeck(modules: readonly Swept[], x: number, y: number): number {
+function distanceFromDeck(modules: readonly Swept[], x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (const module of modules) {
     const d = signedDistance(module, x, y);

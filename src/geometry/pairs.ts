@@ -6,9 +6,30 @@
  *   strips      sort by the boxes' left sides and sweep along strips of the floor: time in step with the number
  *               of bodies. A sweep without strips and a grid of square cells were both slower from 100 bodies to 5000.
  */
-import { type CoreTable, gapInto } from './gapKernel.ts';
+import type { CoreTable } from './coreTable.ts';
+import { measureInto, Nearest } from './nearest.ts';
 
-export { CoreTable, gapInTable, type Standing } from './gapKernel.ts';
+export { CoreTable, type Standing } from './coreTable.ts';
+
+/** The gap of bodies i and j of a table, within 1e-9 mm of gapValue() in gap.ts; `near` is written over. */
+export function gapInTable({ cores, radius }: CoreTable, i: number, j: number, near: Nearest): number {
+  measureInto(near, cores, i, cores, j);
+  return near.distance - (radius[i] + radius[j]);
+}
+
+/** Numbers of one body in a strip: minX, minY, maxY, z0, z1. */
+const RECORD = 5;
+
+/** What strips() works with. */
+class Strips {
+  /** The bodies by growing minX. */
+  order = new Int32Array(0);
+  bucketStart = new Int32Array(0);
+  /** Where each strip's bodies begin, and the bodies of all strips with their numbers. */
+  start = new Int32Array(0);
+  body = new Int32Array(0);
+  data = new Float64Array(0);
+}
 
 /** Pairs found: bodies ia[k] < ib[k] of the table and their gap, for k below count. In no order, but always the same. */
 export class Pairs {
@@ -16,6 +37,9 @@ export class Pairs {
   ia: Int32Array;
   ib: Int32Array;
   gap: Float64Array;
+  private readonly near = new Nearest();
+  /** What closePairs() works with, kept for the next question. */
+  readonly strips = new Strips();
 
   constructor(capacity = 256) {
     this.ia = new Int32Array(capacity);
@@ -25,27 +49,29 @@ export class Pairs {
 
   /** Measures a pair in the next free place, and keeps it if it is closer than the reach. */
   keepIfCloser(table: CoreTable, i: number, j: number, reach: number): void {
+    const gap = gapInTable(table, i, j, this.near);
+    if (gap >= reach) return;
     const k = this.count;
     if (k === this.gap.length) this.grow();
-    gapInto(this.gap, k, table, i, j);
-    if (this.gap[k] >= reach) return;
+    this.gap[k] = gap;
     this.ia[k] = Math.min(i, j);
     this.ib[k] = Math.max(i, j);
     this.count = k + 1;
   }
 
   private grow(): void {
-    const wider = new Pairs(2 * this.gap.length + 64);
-    wider.ia.set(this.ia);
-    wider.ib.set(this.ib);
-    wider.gap.set(this.gap);
-    this.ia = wider.ia;
-    this.ib = wider.ib;
-    this.gap = wider.gap;
+    const { ia, ib, gap } = this;
+    const capacity = 2 * gap.length + 64;
+    this.ia = new Int32Array(capacity);
+    this.ib = new Int32Array(capacity);
+    this.gap = new Float64Array(capacity);
+    this.ia.set(ia);
+    this.ib.set(ib);
+    this.gap.set(gap);
   }
 }
 
-export interface CloseOptions {
+interface CloseOptions {
   /**
    * Only pairs whose height intervals are closer than this, mm; intervals that touch are 0 apart, overlapping ones less.
    * Infinity leaves heights out.
@@ -96,25 +122,15 @@ function everyPair(table: CoreTable, reach: number, slack: number, out: Pairs): 
   }
 }
 
-/** Scratch of strips(): never leaves this module. */
-let order = new Int32Array(0);
-let bucketStart = new Int32Array(0);
-let stripStart = new Int32Array(0);
-let stripBody = new Int32Array(0);
-let stripData = new Float64Array(0);
-
-/** Numbers of one body in `stripData`: minX, minY, maxY, z0, z1. */
-const RECORD = 5;
-
 /** Fills `order` with the bodies by growing minX: into as many buckets as bodies, then by insertion. */
-function sortByLeft(table: CoreTable): void {
+function sortByLeft(table: CoreTable, work: Strips): void {
   const { count, minX } = table;
-  if (order.length < count) {
-    order = new Int32Array(2 * count);
-    bucketStart = new Int32Array(2 * count + 1);
+  if (work.order.length < count) {
+    work.order = new Int32Array(2 * count);
+    work.bucketStart = new Int32Array(2 * count + 1);
   }
-  const sorted = order;
-  const bucket = bucketStart;
+  const sorted = work.order;
+  const bucket = work.bucketStart;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < count; i++) {
@@ -150,7 +166,8 @@ function sortByLeft(table: CoreTable): void {
 function strips(table: CoreTable, reach: number, slack: number, out: Pairs): void {
   const { count, minX, minY, maxX, maxY, z0, z1 } = table;
   if (count === 0) return;
-  sortByLeft(table);
+  const work = out.strips;
+  sortByLeft(table, work);
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < count; i++) {
@@ -166,8 +183,8 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
   const stripCount = strip(high + widen) + 1;
 
   // How many bodies in each strip, then where each strip begins.
-  if (stripStart.length < stripCount + 1) stripStart = new Int32Array(2 * stripCount + 1);
-  const start = stripStart;
+  if (work.start.length < stripCount + 1) work.start = new Int32Array(2 * stripCount + 1);
+  const { start } = work;
   start.fill(0, 0, stripCount + 1);
   for (let i = 0; i < count; i++) {
     const last = strip(maxY[i] + widen);
@@ -179,13 +196,11 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
     start[r] = places;
     places += size;
   }
-  if (stripBody.length < places) {
-    stripBody = new Int32Array(2 * places);
-    stripData = new Float64Array(2 * places * RECORD);
+  if (work.body.length < places) {
+    work.body = new Int32Array(2 * places);
+    work.data = new Float64Array(2 * places * RECORD);
   }
-  const s = stripData;
-  const bodies = stripBody;
-  const sorted = order;
+  const { order: sorted, body: bodies, data: s } = work;
   for (let k = 0; k < count; k++) {
     const i = sorted[k];
     const last = strip(maxY[i] + widen);

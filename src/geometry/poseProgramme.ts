@@ -9,11 +9,23 @@
 const MAX_STEPS = 80;
 const EPS = 1e-11;
 
+/** What highest() found. */
+export interface Highest {
+  /** No point of the box has all bounds above this. */
+  value: number;
+  /** Where the least of the bounds is highest. */
+  readonly at: [number, number, number];
+  /** How much of the value goes away with the width of each side of the box; the last is either shift's. */
+  readonly blame: [number, number, number, number];
+}
+
 /** Bounds of one cell, in flat arrays that grow and are used again. */
 export class Bounds {
   count = 0;
   /** v, g1, g2, g3 of each, then what of v is slack that shrinks with the turn's and with the shift's width. */
   data = new Float64Array(6 * 256);
+  /** What highest() found of these bounds, written over when it is asked again. */
+  readonly highest: Highest = { value: 0, at: [0, 0, 0], blame: [0, 0, 0, 0] };
 
   push(v: number, g1: number, g2: number, g3: number, turnSlack: number, shiftSlack: number): void {
     const at = this.count * 6;
@@ -33,17 +45,7 @@ export class Bounds {
   }
 }
 
-/** What highest() found; one object, overwritten by the next call. */
-export interface Highest {
-  /** No point of the box has all bounds above this. */
-  value: number;
-  /** Where the least of the bounds is highest. */
-  readonly at: [number, number, number];
-  /** How much of the value goes away with the width of each side of the box; the last is either shift's. */
-  readonly blame: [number, number, number, number];
-}
-
-const result: Highest = { value: 0, at: [0, 0, 0], blame: [0, 0, 0, 0] };
+// Used from the beginning to the end of one question, in which nothing foreign is called.
 /** Rows of the basis' inverse; the first entry of each is its column's share. */
 const inverse = new Float64Array(16);
 /** The columns in the basis: a bound's number, or -1 .. -3 for +e_j, -4 .. -6 for -e_j. */
@@ -54,7 +56,7 @@ const step = new Float64Array(4);
 const price = new Float64Array(4);
 
 /** Inputs: at least one bound. */
-export function highest({ data, count }: Bounds): Highest {
+export function highest({ data, count, highest: result }: Bounds): Highest {
   let first = 0;
   for (let k = 1; k < count; k++) if (data[k * 6] < data[first * 6]) first = k;
   inverse.fill(0);

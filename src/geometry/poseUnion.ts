@@ -30,7 +30,7 @@ export interface ProvenPose extends Pose {
 export const PROVEN_MM = 0.01;
 
 /** Cells opened before the search stops with what it has. */
-export const POSE_BUDGET = 10000;
+const POSE_BUDGET = 10000;
 
 /** Slices of the whole turn to begin with: narrow enough that a wave is nearly straight. */
 const SLICES = 32;
@@ -234,7 +234,7 @@ class PoseSearch {
 }
 
 /** The best pose, and the best of those that only shift. */
-export interface ProvenPoses {
+interface ProvenPoses {
   readonly pose: ProvenPose | null;
   readonly shift: ProvenPose | null;
 }

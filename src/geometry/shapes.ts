@@ -2,7 +2,7 @@
  * A swept shape: a core (point, segment, circular arc or convex polygon) swept by a disc of `radius`.
  *
  * Every outline in the program is one of these, so that every distance, area and margin has a closed form.
- * Constructors check their input once; everything else in this room trusts what they made.
+ * Constructors check their input once; everything else in this module trusts what they made.
  */
 import { type Motion, movePoint, TAU, turn, wrapAngle } from './frame.ts';
 
@@ -43,8 +43,8 @@ export interface Swept {
   readonly radius: number;
 }
 
-/** Coordinates and sizes beyond this are refused: 100 m, the range in which this room's error bounds hold. */
-export const MAX_COORDINATE = 1e5;
+/** Coordinates and sizes beyond this are refused: 100 m, the range in which this module's error bounds hold. */
+const MAX_COORDINATE = 1e5;
 
 function check(values: readonly number[], radius: number): void {
   for (const value of values) {

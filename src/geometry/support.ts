@@ -26,8 +26,8 @@ export function supportOfCore(core: Core, ux: number, uy: number): number {
       const span = spanOf(core);
       const centre = core.cx * ux + core.cy * uy;
       // Does the arc reach the circle's own extreme? If not, the further end is it.
-      if (spanHas(span, ux, uy)) return centre + core.r * Math.hypot(ux, uy);
-      return centre + core.r * Math.max(span.startX * ux + span.startY * uy, span.endX * ux + span.endY * uy);
+      if (spanHas(span, 0, ux, uy)) return centre + core.r * Math.hypot(ux, uy);
+      return centre + core.r * Math.max(span[0] * ux + span[1] * uy, span[2] * ux + span[3] * uy);
     }
     case 'polygon': {
       let most = Number.NEGATIVE_INFINITY;

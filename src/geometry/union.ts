@@ -266,7 +266,7 @@ function edgesNear(a: number, b: number, tolerance: number): boolean {
  * Rounding of coordinates of this size, with room for a few operations: edges closer than this run together.
  * Two shapes built differently round the same joint (a bent tube and its straight end) differ by less.
  */
-export function roundingTolerance(extent: number): number {
+function roundingTolerance(extent: number): number {
   return 1e-13 * Math.max(1, extent);
 }
 
@@ -362,6 +362,7 @@ export function drawUnion(solids: readonly Swept[], pen: Pen, atLeast = 0): void
     }
   }
 
+  const free: number[] = [];
   for (let i = 0; i < n; i++) {
     if (covered[i] === 1) continue;
     const tangled = overlapsItself(solids[i]);
@@ -391,12 +392,16 @@ export function drawUnion(solids: readonly Swept[], pen: Pen, atLeast = 0): void
         const to = sorted[k];
         // A stretch well below the tolerance carries nothing, and its middle could decide nothing.
         if ((to - from) * size > tolerance / 10) {
-          if (isFree(e, i, (from + to) / 2, self, solids, starts, others, tolerance)) drawStretch(e, from, to, pen);
+          if (isFree(e, i, (from + to) / 2, self, solids, starts, others, tolerance)) note(free, e, from, to);
         }
         from = to;
       }
     }
   }
+  // Drawn last, when the buffers are free again: a pen may ask for a union itself.
+  for (let k = 0; k < free.length; k += 5)
+    if (free[k] === 0) pen.segment(free[k + 1], free[k + 2], free[k + 3], free[k + 4]);
+    else pen.arc(free[k + 1], free[k + 2], free[k], free[k + 3], free[k + 4]);
 }
 
 /** Whether an edge is the half circle at an end of a curved tube. */
@@ -486,15 +491,16 @@ const TOGETHER_SINE = 1e-8;
 /** Edges of unlike bend at more than this angle cross rather than touch. */
 const TOUCH_SINE = 1e-5;
 
-function drawStretch(e: number, from: number, to: number, pen: Pen): void {
+/** Notes a stretch of an edge: a segment as 0 and its ends, an arc as its radius, centre, start and sweep. */
+function note(stretches: number[], e: number, from: number, to: number): void {
   const k = e * 5;
-  if (round[e] === 0) {
-    const x = edge[k];
-    const y = edge[k + 1];
-    pen.segment(x + from * edge[k + 2], y + from * edge[k + 3], x + to * edge[k + 2], y + to * edge[k + 3]);
-  } else {
+  const x = edge[k];
+  const y = edge[k + 1];
+  if (round[e] === 0)
+    stretches.push(0, x + from * edge[k + 2], y + from * edge[k + 3], x + to * edge[k + 2], y + to * edge[k + 3]);
+  else {
     const turn = edge[k + 4] > 0 ? 1 : -1;
-    pen.arc(edge[k], edge[k + 1], edge[k + 2], edge[k + 3] + turn * from, turn * (to - from));
+    stretches.push(edge[k + 2], x, y, edge[k + 3] + turn * from, turn * (to - from));
   }
 }
 

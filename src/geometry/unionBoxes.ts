@@ -1,28 +1,26 @@
-/**
- * Which boxes meet which: a sweep over x for few boxes, a grid for many. For union.ts.
- * The buffers are this module's own and hold until the next question.
- */
+/** Which boxes meet which: a sweep over x for few boxes, a grid for many. For union.ts. */
 
 // Below this many boxes sorting and sweeping beats filling a grid.
 const SWEEP_LIMIT = 400;
 
-let starts = new Int32Array(0);
-let others = new Int32Array(0);
-let pairCount = 0;
-let pairs = new Int32Array(1024);
+/** Pairs of boxes as they are found: two numbers each. */
+class Found {
+  count = 0;
+  pairs = new Int32Array(1024);
 
-function note(i: number, j: number): void {
-  if (pairCount * 2 === pairs.length) {
-    const old = pairs;
-    pairs = new Int32Array(old.length * 2);
-    pairs.set(old);
+  note(i: number, j: number): void {
+    if (this.count * 2 === this.pairs.length) {
+      const old = this.pairs;
+      this.pairs = new Int32Array(old.length * 2);
+      this.pairs.set(old);
+    }
+    this.pairs[this.count * 2] = i;
+    this.pairs[this.count * 2 + 1] = j;
+    this.count++;
   }
-  pairs[pairCount * 2] = i;
-  pairs[pairCount * 2 + 1] = j;
-  pairCount++;
 }
 
-function sweep(boxes: Float64Array, n: number, slack: number): void {
+function sweep(boxes: Float64Array, n: number, slack: number, found: Found): void {
   const order = new Uint32Array(n);
   for (let i = 0; i < n; i++) order[i] = i;
   order.sort((a, b) => boxes[a * 4] - boxes[b * 4]);
@@ -34,12 +32,12 @@ function sweep(boxes: Float64Array, n: number, slack: number): void {
     for (let m = k + 1; m < n; m++) {
       const j = order[m];
       if (boxes[j * 4] > right) break;
-      if (boxes[j * 4 + 1] <= top && boxes[j * 4 + 3] >= bottom) note(i, j);
+      if (boxes[j * 4 + 1] <= top && boxes[j * 4 + 3] >= bottom) found.note(i, j);
     }
   }
 }
 
-function grid(boxes: Float64Array, n: number, slack: number): void {
+function grid(boxes: Float64Array, n: number, slack: number, found: Found): void {
   let minX = Infinity;
   let minY = Infinity;
   let maxX = -Infinity;
@@ -92,7 +90,7 @@ function grid(boxes: Float64Array, n: number, slack: number): void {
             boxes[i * 4 + 1] <= boxes[j * 4 + 3] + slack &&
             boxes[j * 4 + 1] <= boxes[i * 4 + 3] + slack
           )
-            note(i, j);
+            found.note(i, j);
         }
       }
     }
@@ -108,15 +106,15 @@ export function meetingBoxes(
   n: number,
   slack: number,
 ): { starts: Int32Array; others: Int32Array } {
-  pairCount = 0;
-  if (n <= SWEEP_LIMIT) sweep(boxes, n, slack);
-  else grid(boxes, n, slack);
-  if (starts.length < n + 2) starts = new Int32Array(2 * n + 2);
-  if (others.length < pairCount * 2) others = new Int32Array(pairCount * 4);
-  starts.fill(0, 0, n + 2);
-  for (let k = 0; k < pairCount * 2; k++) starts[pairs[k] + 2]++;
+  const found = new Found();
+  if (n <= SWEEP_LIMIT) sweep(boxes, n, slack, found);
+  else grid(boxes, n, slack, found);
+  const { count, pairs } = found;
+  const starts = new Int32Array(n + 2);
+  const others = new Int32Array(count * 2);
+  for (let k = 0; k < count * 2; k++) starts[pairs[k] + 2]++;
   for (let i = 2; i <= n + 1; i++) starts[i] += starts[i - 1];
-  for (let k = 0; k < pairCount; k++) {
+  for (let k = 0; k < count; k++) {
     const i = pairs[k * 2];
     const j = pairs[k * 2 + 1];
     others[starts[i + 1]++] = j;

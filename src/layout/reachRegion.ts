@@ -6,7 +6,7 @@
  *
  * For one p the ends fill a polar rectangle S (two arcs, two straight sides); the post slides S up and down. So the
  * distance from a target to all reachable places is the distance between S and the upright segment of the target seen from
- * every p. Both are cores of the geometry room, and nothing is searched or flattened.
+ * every p. Both are cores of the geometry module, and nothing is searched or flattened.
  *
  * Units:  mm and radians.
  * Exact:  closed form; within 1e-9 mm for arms within 10 m.

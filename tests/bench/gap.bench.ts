@@ -10,9 +10,12 @@
  * least and the median of rounds, each of many runs. Prints ratios of the least times, which other programs disturb least, growth from 100 to 5000, and the largest
  * difference of gaps.
  */
+import { readFileSync } from 'node:fs';
 import initGeosJs from 'geos-wasm';
 import { build } from 'vite';
 import type * as PairsModule from '../../src/geometry/pairs.ts';
+import { layoutSetup } from '../../src/layout/layout.ts';
+import { readPlan } from '../../src/plan/read.ts';
 import { kitBodies } from '../fixtures/kits.ts';
 import { flattened } from '../outside/gapFlatten.ts';
 
@@ -113,6 +116,16 @@ for (const n of [30, 100, 500, 1000, 5000]) {
   });
   least.set(n, high.least);
   console.log(`${String(n).padStart(6)} ${String(pairs).padStart(6)} ${text(all)} ${text(high)} ${text(filled)}`);
+}
+{
+  const read = readPlan(readFileSync(new URL('../../samples/sixty-pieces.legroom.json', import.meta.url), 'utf8'));
+  if (!read.ok) throw new Error(read.problem.sentence);
+  const { bodies } = layoutSetup(read.plan, read.plan.order[0]);
+  const table = CoreTable.of(bodies);
+  const high = time(() => {
+    sink += closePairs(table, REACH_MM, { heightSlackMm: HEIGHT_SLACK_MM, out }).count;
+  });
+  console.log(`sample of sixty pieces, ${bodies.length} bodies, ${out.count} pairs with heights: ${text(high)}`);
 }
 const growth = Math.log(least.get(5000)! / least.get(100)!) / Math.log(50);
 console.log(`growth from 100 to 5000 with heights: N^${growth.toFixed(2)}`);

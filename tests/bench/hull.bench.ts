@@ -4,9 +4,10 @@
  *
  *   npx tsx tests/bench/hull.bench.ts
  */
-import { flatten } from '../../src/geometry/flatten.ts';
+
 import { hullArea } from '../../src/geometry/hull.ts';
 import { smallestRectangle } from '../../src/geometry/rectangle.ts';
+import { flatten } from '../fixtures/flatten.ts';
 import { kitBodies } from '../fixtures/kits.ts';
 import { geos } from '../fixtures/polygonPrograms.ts';
 import { checksum, growth, row, type Timing, time } from './timing.ts';

@@ -4,8 +4,9 @@
  *
  *   npx tsx tests/bench/union.bench.ts
  */
-import { flatten } from '../../src/geometry/flatten.ts';
+
 import { unionArea } from '../../src/geometry/union.ts';
+import { flatten } from '../fixtures/flatten.ts';
 import { kitBodies } from '../fixtures/kits.ts';
 import { clipperPaths, clipperUnionArea, clipperWasm, geos } from '../fixtures/polygonPrograms.ts';
 import { checksum, growth, row, type Timing, time } from './timing.ts';

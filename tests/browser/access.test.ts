@@ -1,36 +1,14 @@
 /** What axe sees (WCAG 2.2 A and AA) where panels.test.ts does not look: the menu, the dialogs, and a telephone. */
-import axe from 'axe-core';
-import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages, SCREENS } from './page.ts';
+import { chromiumPages, ready, SCREENS, violations } from './page.ts';
 
 const open = chromiumPages();
-
-const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-
-/** Rule, place and reason of each violation on the page as it stands. Half-faded colours are no colours of the page. */
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(() =>
-    Promise.all(document.getAnimations().map((animation) => animation.finished.catch(() => null))),
-  );
-  await page.evaluate(axe.source);
-  return page.evaluate(async (rules) => {
-    interface Found {
-      violations: { id: string; nodes: { target: string[]; failureSummary: string }[] }[];
-    }
-    const { run } = (window as unknown as { axe: { run: (options: object) => Promise<Found> } }).axe;
-    const found = await run({ runOnly: rules });
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target, failureSummary }) => `${id}: ${target.join(' ')}: ${failureSummary}`),
-    );
-  }, RULES);
-}
 
 test.each(['light', 'dark'] as const)(
   'menu and dialogs, %s look',
   async (colorScheme) => {
     const page = await open({ colorScheme, reducedMotion: 'reduce' });
-    await page.getByRole('heading', { level: 1 }).waitFor();
+    await ready(page);
     await page.getByRole('button', { name: 'File', exact: true }).click();
     await page.getByRole('menu').waitFor();
     expect(await violations(page), 'File menu').toEqual([]);
@@ -58,7 +36,7 @@ test('a telephone, dark look', async () => {
     colorScheme: 'dark',
     reducedMotion: 'reduce',
   });
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await ready(page);
   for (const name of ['Drawing', 'Gear', 'Selected', 'Findings']) {
     await page.getByRole('radio', { name, exact: true }).click();
     expect(await violations(page), name).toEqual([]);

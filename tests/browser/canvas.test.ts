@@ -1,23 +1,21 @@
 /** The drawing in a real browser: what a visitor sees first, moving a piece by mouse and by keys, measuring, both looks, offline. */
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages, SCREENS } from './page.ts';
+import { chosen, chromiumPages, drawing, figure, SCREENS, said, title, undo } from './page.ts';
 
 const open = chromiumPages();
 
 /** The page with its first sample, the fit done and the first frame painted. */
 async function opened(options: Parameters<typeof open>[0] = {}): Promise<Page> {
   const page = await open({ reducedMotion: 'reduce', ...options });
-  await page.locator('.konvajs-content canvas').first().waitFor();
+  await drawing(page).locator('canvas').first().waitFor();
   await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
   return page;
 }
 
-const chosen = (page: Page) => page.locator('.drawing-frame [role=status]').textContent();
-
 /** Looks for a place on the drawing where a click selects the piece, from the middle outwards. */
 async function findPiece(page: Page, name: string): Promise<{ x: number; y: number }> {
-  const box = await page.locator('.drawing').boundingBox();
+  const box = await drawing(page).boundingBox();
   if (!box) throw new Error('There is no drawing.');
   for (let ring = 0; ring < 9; ring++)
     for (let k = 0; k < Math.max(1, ring * 6); k++) {
@@ -31,14 +29,14 @@ async function findPiece(page: Page, name: string): Promise<{ x: number; y: numb
 }
 
 const place = async (page: Page) => {
-  const field = (label: RegExp) => page.locator('.inspector').getByLabel(label).first().inputValue();
+  const field = (label: RegExp) => page.getByRole('textbox', { name: label }).first().inputValue();
   return [await field(/^From centre/), await field(/^Upstage/)];
 };
 
 /** How many different colours a canvas shows: one, when nothing is painted on it. */
 const colours = (page: Page, layer: number) =>
-  page
-    .locator('.konvajs-content canvas')
+  drawing(page)
+    .locator('canvas')
     .nth(layer)
     .evaluate((canvas: HTMLCanvasElement) => {
       const { data } = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height);
@@ -49,7 +47,7 @@ const colours = (page: Page, layer: number) =>
 
 test('a first visit shows a sample, drawn, with its answers beside it', async () => {
   const page = await opened();
-  expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('One up, two down');
+  expect(await title(page)).toBe('One up, two down');
   expect(await colours(page, 0)).toBeGreaterThan(4);
   expect(await colours(page, 1)).toBeGreaterThan(8);
   expect(await page.getByRole('region', { name: "The drawing's numbers" }).textContent()).toMatch(/Scale\s*1 : \d+/);
@@ -65,15 +63,15 @@ test('a drag moves a piece, and one undo puts it back', async () => {
   await page.mouse.move(at.x + 46, at.y - 33, { steps: 4 });
   await page.mouse.up();
   await expect.poll(() => place(page)).not.toEqual(before);
-  await page.locator('.drawing').focus();
+  await drawing(page).focus();
   await page.keyboard.press('Control+z');
   await expect.poll(() => place(page)).toEqual(before);
-  expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true);
+  expect(await undo(page).isDisabled()).toBe(true);
 });
 
 test('keys alone choose a piece, move it and let it go', async () => {
   const page = await opened();
-  await page.locator('.drawing').focus();
+  await drawing(page).focus();
   await page.keyboard.press('n');
   const first = await chosen(page);
   await page.keyboard.press('n');
@@ -86,7 +84,7 @@ test('keys alone choose a piece, move it and let it go', async () => {
   expect(await chosen(page)).toBe('Nothing is selected.');
   // Tab leaves the drawing: it is no trap.
   await page.keyboard.press('Tab');
-  expect(await page.evaluate(() => document.activeElement?.closest('.drawing') === null)).toBe(true);
+  expect(await drawing(page).evaluate((one) => one.contains(document.activeElement))).toBe(false);
 });
 
 test('Escape in the middle of a drag leaves the plan as it was', async () => {
@@ -99,18 +97,18 @@ test('Escape in the middle of a drag leaves the plan as it was', async () => {
   await page.keyboard.press('Escape');
   await page.mouse.up();
   await expect.poll(() => place(page)).toEqual(before);
-  expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true);
+  expect(await undo(page).isDisabled()).toBe(true);
 });
 
 test('the wheel zooms at the pointer, 0 shows everything again', async () => {
   const page = await opened();
-  const scale = () => page.locator('.block-cell', { hasText: 'Scale' }).textContent();
+  const scale = () => figure(page, 'Scale');
   const fitted = await scale();
-  const box = (await page.locator('.drawing').boundingBox())!;
+  const box = (await drawing(page).boundingBox())!;
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
   await page.mouse.wheel(0, -300);
   await expect.poll(scale).not.toBe(fitted);
-  await page.locator('.drawing').focus();
+  await drawing(page).focus();
   await page.keyboard.press('0');
   await expect.poll(scale).toBe(fitted);
 });
@@ -122,12 +120,12 @@ test('measuring says the distance between two pieces in words', async () => {
   await page.getByRole('radio', { name: 'Measure between two pieces' }).click();
   await page.mouse.click(throne.x, throne.y);
   await page.mouse.click(snare.x, snare.y);
-  await expect.poll(() => page.locator('.measure-line').textContent()).toMatch(/^Throne to Snare: .+ apart in plan\.$/);
+  await said(page, /^Throne to Snare: .+ apart in plan\.$/).waitFor();
 });
 
 test('on a telephone the drawing comes first, and the panels are a tap away', async () => {
   const page = await opened({ viewport: SCREENS.phone, hasTouch: true, isMobile: true });
-  const box = (await page.locator('.drawing').boundingBox())!;
+  const box = (await drawing(page).boundingBox())!;
   expect(box.height).toBeGreaterThan(SCREENS.phone.height * 0.5);
   await page.getByRole('radio', { name: 'Findings' }).click();
   await expect.poll(() => page.getByRole('tab', { name: /Findings/ }).getAttribute('aria-selected')).toBe('true');
@@ -137,8 +135,8 @@ test('on a telephone the drawing comes first, and the panels are a tap away', as
 
 test('both looks are painted: the dark one is dark', async () => {
   const ground = async (page: Page) =>
-    page
-      .locator('.konvajs-content canvas')
+    drawing(page)
+      .locator('canvas')
       .first()
       .evaluate((canvas: HTMLCanvasElement) => {
         const { data } = canvas.getContext('2d')!.getImageData(canvas.width - 3, canvas.height - 3, 1, 1);

@@ -1,34 +1,23 @@
 /** The side elevation in a real browser: shown by a key, a height dragged in it as one step of undo; parts and stock beside it. */
-import axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages, ready, SCREENS } from './page.ts';
+import { choose, chromiumPages, drawing, keptStock, ready, SCREENS, undo, violations } from './page.ts';
 
 const open = chromiumPages();
 const strip = (page: Page) => page.getByRole('region', { name: 'Side elevation' });
-
-async function choose(page: Page, name: string): Promise<void> {
-  await page.getByRole('tab', { name: /^Pieces/ }).click();
-  await page
-    .getByRole('option', { name: new RegExp(`^${name}`) })
-    .first()
-    .click();
-  await page.getByRole('tab', { name: /^Selected/ }).click();
-}
 
 test('E shows it, a cymbal is lifted by hand in one step, and E puts it away', async () => {
   const page = await open();
   await ready(page);
   await choose(page, 'Crash 18');
-  await page.getByRole('application', { name: 'Drawing from above' }).focus();
+  await drawing(page).focus();
   await page.keyboard.press('e');
   await strip(page).waitFor();
-  await page.waitForTimeout(400);
   const height = page.getByRole('textbox', { name: /^Edge above deck/ }).first();
   const before = await height.inputValue();
   const canvas = strip(page).locator('canvas');
   // Where is it? The pointer says so by its shape: the highest thing that can be lifted is a crash.
-  const found = await canvas.evaluate((element) => {
+  const find = (element: Element) => {
     const { left, top, right, bottom } = element.getBoundingClientRect();
     for (let y = top + 40; y < bottom; y += 3)
       for (let x = left + 60; x < right - 60; x += 6) {
@@ -36,17 +25,18 @@ test('E shows it, a cymbal is lifted by hand in one step, and E puts it away', a
         if ((element as HTMLElement).style.cursor === 'ns-resize') return { x, y };
       }
     return null;
-  });
-  expect(found).not.toBeNull();
-  await page.mouse.move(found!.x, found!.y + 2);
+  };
+  await expect.poll(() => canvas.evaluate(find)).not.toBeNull();
+  const { x, y } = (await canvas.evaluate(find))!;
+  await page.mouse.move(x, y + 2);
   await page.mouse.down();
-  await page.mouse.move(found!.x, found!.y - 10, { steps: 3 });
-  await page.mouse.move(found!.x, found!.y - 18, { steps: 3 });
+  await page.mouse.move(x, y - 10, { steps: 3 });
+  await page.mouse.move(x, y - 18, { steps: 3 });
   await page.mouse.up();
   await expect.poll(() => height.inputValue()).not.toBe(before);
-  await page.getByRole('button', { name: 'Undo' }).click();
+  await undo(page).click();
   await expect.poll(() => height.inputValue()).toBe(before);
-  expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true);
+  expect(await undo(page).isDisabled()).toBe(true);
   await strip(page).getByRole('radio', { name: 'From stage left' }).click();
   await canvas.focus();
   await page.keyboard.press('e');
@@ -67,7 +57,7 @@ test('parts by unit; who owns all of a setup can build it, and the list outlives
   await count.fill('0');
   await count.press('Enter');
   await dialog.getByText(/It cannot be built/).waitFor();
-  await page.waitForTimeout(300);
+  await expect.poll(() => keptStock(page)).toMatch(/"count": 0\b/);
   await page.reload();
   await ready(page);
   await page.getByRole('button', { name: 'Parts', exact: true }).click();
@@ -93,18 +83,10 @@ test.each(['light', 'dark'] as const)('axe finds nothing in the strip and the pa
   await ready(page);
   await page.getByRole('button', { name: 'Side elevation beneath the plan' }).click();
   await strip(page).waitFor();
-  await page.addScriptTag({ content: axe.source });
-  const violations = () =>
-    page.evaluate(async () => {
-      const { violations: found } = await (window as never as { axe: typeof axe }).axe.run({
-        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
-      });
-      return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
-    });
-  expect(await violations()).toEqual([]);
+  expect(await violations(page)).toEqual([]);
   await page.getByRole('button', { name: 'Parts', exact: true }).click();
   await page.getByRole('table').waitFor();
-  expect(await violations()).toEqual([]);
+  expect(await violations(page)).toEqual([]);
 });
 
 test('on a phone the strip leaves the plan its room and runs out of nothing', async () => {
@@ -113,7 +95,7 @@ test('on a phone the strip leaves the plan its room and runs out of nothing', as
   await page.getByRole('button', { name: 'Side elevation beneath the plan' }).click();
   await strip(page).waitFor();
   const box = (await strip(page).boundingBox())!;
-  const plan = (await page.getByRole('application', { name: 'Drawing from above' }).boundingBox())!;
+  const plan = (await drawing(page).boundingBox())!;
   expect(box.x).toBe(0);
   expect(box.width).toBe(SCREENS.phone.width);
   expect(plan.y + plan.height).toBeLessThanOrEqual(box.y + 1);

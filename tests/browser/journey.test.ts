@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { chromiumPages, field } from './page.ts';
+import { chosen, chromiumPages, drawing, field, figure, setupCards, title, type, undo } from './page.ts';
 
 const open = chromiumPages();
 
@@ -12,18 +12,11 @@ const SLOW = { timeout: 30_000, interval: 100 };
 async function opened(): Promise<Page> {
   const page = await open({ reducedMotion: 'reduce' });
   await page.getByRole('heading', { level: 1 }).waitFor();
-  await page.locator('.konvajs-content canvas').first().waitFor();
+  await drawing(page).locator('canvas').first().waitFor();
   return page;
 }
 
-const title = (page: Page) => page.getByRole('heading', { level: 1 }).textContent();
 const tab = (page: Page, name: string) => page.getByRole('tab', { name: new RegExp(`^${name}`) });
-const undo = (page: Page) => page.getByRole('button', { name: 'Undo' });
-
-async function fill(input: Locator, text: string): Promise<void> {
-  await input.fill(text);
-  await input.press('Enter');
-}
 
 /** By the key. The page opens the chooser in the press itself (files.test.ts), so that no load can make it lose the press. */
 async function chooseFile(page: Page, name: string, text: string): Promise<void> {
@@ -39,13 +32,13 @@ test('by the mouse: add, copy, bend, compare, save, begin anew, open again, go b
     .first()
     .click();
   await tab(page, 'Selected').click();
-  await fill(field(page, 'Name'), 'Second floor tom');
-  await fill(field(page, /^Upstage/), '80.5 in');
+  await type(field(page, 'Name'), 'Second floor tom');
+  await type(field(page, /^Upstage/), '80.5 in');
   await expect.poll(() => field(page, /^Upstage/).inputValue(), SLOW).toBe(`6' 8 1/2"`);
 
-  const setups = await page.locator('.setup-card').count();
+  const setups = await setupCards(page).count();
   await page.getByRole('button', { name: 'Copy this one' }).click();
-  await expect.poll(() => page.locator('.setup-card').count(), SLOW).toBe(setups + 1);
+  await expect.poll(() => setupCards(page).count(), SLOW).toBe(setups + 1);
   await tab(page, 'Pieces').click();
   await page.getByRole('option', { name: /^Side rack, hi-hat/ }).click();
   await tab(page, 'Selected').click();
@@ -69,7 +62,7 @@ test('by the mouse: add, copy, bend, compare, save, begin anew, open again, go b
   await page.getByRole('button', { name: 'Empty setup' }).click();
   await chooseFile(page, 'again.legroom.json', saved);
   await expect.poll(() => title(page), SLOW).toBe('One up, two down');
-  expect(await page.locator('.setup-card').count()).toBe(setups + 1);
+  expect(await setupCards(page).count()).toBe(setups + 1);
   await tab(page, 'Pieces').click();
   expect(await page.getByRole('option', { name: /^Second floor tom/ }).count()).toBe(1);
 
@@ -82,32 +75,31 @@ test('by the mouse: add, copy, bend, compare, save, begin anew, open again, go b
 test('the best pose on the riser is applied, and taken back', async () => {
   const page = await opened();
   await tab(page, 'Riser').click();
-  const margin = page.locator('.block-cell', { hasText: 'Riser margin' });
-  const before = await margin.textContent();
+  const margin = () => figure(page, 'Riser margin');
+  const before = await margin();
   await page
     .getByRole('button', { name: /the kit there$/ })
     .first()
     .click();
-  await expect.poll(() => margin.textContent(), SLOW).not.toBe(before);
+  await expect.poll(margin, SLOW).not.toBe(before);
   await undo(page).click();
-  await expect.poll(() => margin.textContent(), SLOW).toBe(before);
+  await expect.poll(margin, SLOW).toBe(before);
 }, 180_000);
 
 /** Presses Tab until the focus is where it should be; on the way it must always be somewhere, and be seen. */
-async function tabTo(page: Page, wanted: string): Promise<number> {
+async function tabTo(page: Page, wanted: Locator): Promise<number> {
   for (let presses = 1; presses <= 60; presses++) {
     await page.keyboard.press('Tab');
-    const at = await page.evaluate((selector) => {
+    if (await wanted.evaluateAll((all) => all.includes(document.activeElement as HTMLElement))) return presses;
+    const at = await page.evaluate(() => {
       const element = document.activeElement as HTMLElement;
       const style = getComputedStyle(element);
       return {
         name: `${element.tagName} ${element.ariaLabel ?? element.textContent}`,
-        isThere: element.matches(selector),
         isBody: element === document.body,
-        isSeen: style.outlineStyle !== 'none' || style.boxShadow !== 'none' || element.matches('.skip-link'),
+        isSeen: style.outlineStyle !== 'none' || style.boxShadow !== 'none' || element.textContent === 'To the drawing',
       };
-    }, wanted);
-    if (at.isThere) return presses;
+    });
     if (!at.isBody) expect(at.isSeen, `the focus is seen on ${at.name}`).toBe(true);
   }
   throw new Error(`Sixty presses of Tab did not reach ${wanted}.`);
@@ -118,13 +110,12 @@ test('by keys alone: the drawing, its fields, the help and the gear, and no trap
   const focused = () => page.evaluate(() => document.activeElement?.id);
 
   // The first stop leads past everything to the drawing.
-  expect(await tabTo(page, '.skip-link')).toBe(1);
+  expect(await tabTo(page, page.getByRole('button', { name: 'To the drawing' }))).toBe(1);
   await page.keyboard.press('Enter');
   expect(await focused()).toBe('drawing');
 
   await page.keyboard.press('n');
-  const chosen = page.locator('.drawing-frame [role=status]');
-  await expect.poll(() => chosen.textContent(), SLOW).toBe('Selected: Bass drum.');
+  await expect.poll(() => chosen(page), SLOW).toBe('Selected: Bass drum.');
   const x = field(page, /^From centre/);
   const before = await x.inputValue();
   await page.keyboard.press('ArrowRight');
@@ -134,8 +125,8 @@ test('by keys alone: the drawing, its fields, the help and the gear, and no trap
   await expect.poll(() => field(page, /^Heading/).inputValue(), SLOW).not.toBe(turned);
 
   // On through the tools to the tabs at the side, and into the fields.
-  await tabTo(page, '[role=tab]');
-  await tabTo(page, 'input');
+  await tabTo(page, page.getByRole('tab'));
+  await tabTo(page, page.getByRole('textbox'));
   await page.keyboard.press('Control+a');
   await page.keyboard.type('Kick');
   await page.keyboard.press('Enter');
@@ -151,15 +142,16 @@ test('by keys alone: the drawing, its fields, the help and the gear, and no trap
 
   // The list of gear is one stop, and arrows walk in it.
   await page.reload();
-  await page.locator('.konvajs-content canvas').first().waitFor();
-  await tabTo(page, '.gear-row');
-  const gear = () => page.evaluate(() => document.activeElement?.querySelector('.gear-name')?.textContent);
+  await drawing(page).locator('canvas').first().waitFor();
+  const rows = page.getByRole('complementary', { name: 'Gear' }).getByRole('listitem').getByRole('button');
+  await tabTo(page, rows);
+  const gear = () => page.evaluate(() => document.activeElement?.textContent);
   const first = await gear();
   for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowDown');
   expect(await gear()).toMatch(/^Bass drum 16/);
   await page.keyboard.press('Home');
   expect(await gear()).toBe(first);
-  expect(await tabTo(page, '.drawing')).toBeLessThanOrEqual(2);
+  expect(await tabTo(page, drawing(page))).toBeLessThanOrEqual(2);
 }, 180_000);
 
 const good = readFileSync(SAMPLE, 'utf8');
@@ -199,13 +191,13 @@ const BROKEN: readonly (readonly [string, string, RegExp])[] = [
 test('each broken file is refused in one sentence that names the place, and the plan stays', async () => {
   const page = await opened();
   await tab(page, 'Plan').click();
-  await fill(field(page, 'Name of the plan'), 'Mine');
+  await type(field(page, 'Name of the plan'), 'Mine');
   await expect.poll(() => title(page), SLOW).toBe('Mine');
   for (const [name, text, says] of BROKEN) {
     await chooseFile(page, `${name}.json`, text);
     const alert = page.getByRole('alertdialog');
     await alert.waitFor({ timeout: SLOW.timeout });
-    const sentence = await alert.locator('.alert-sentence').textContent();
+    const sentence = await alert.getByRole('paragraph').first().textContent();
     expect(sentence, name).toMatch(says);
     expect(sentence, name).not.toContain('\n');
     await page.keyboard.press('Escape');

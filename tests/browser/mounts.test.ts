@@ -1,7 +1,7 @@
 /** Mounts in a real browser: offered where a cymbal is put down, found at a press, and a clamp that slides on the drawing. */
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { choose, chromiumPages, ready, shown, tab } from './page.ts';
+import { choose, chromiumPages, ready, said, shown, tab, undo } from './page.ts';
 
 const open = chromiumPages();
 const carriedBy = (page: Page) => page.getByRole('combobox', { name: 'Carried by' });
@@ -14,18 +14,16 @@ test('a crash moved near a rack is offered a mount; taking it is one step of und
   expect(before).toMatch(/rack/i);
   // From its rack to the deck, then a little aside: it is put down near the rack.
   await carriedBy(page).selectOption({ label: 'Stands on the deck' });
-  const notice = page.locator('.mount-notice');
+  const notice = said(page, /^Mount Crash 16 on .*, with Boom arm/);
   await page.getByRole('button', { name: 'Move upstage' }).click();
-  await notice.waitFor();
-  expect(await notice.textContent()).toMatch(/^Mount Crash 16 on .*, with Boom arm/);
   await notice.getByRole('button', { name: 'Mount' }).click();
   await expect.poll(() => shown(carriedBy(page))).toMatch(/rack/i);
   expect(await notice.count()).toBe(0);
-  await page.getByRole('button', { name: 'Undo' }).click();
+  await undo(page).click();
   await expect.poll(() => shown(carriedBy(page))).toBe('Stands on the deck');
   await page.getByRole('button', { name: 'Find a mount' }).click();
   await expect.poll(() => shown(carriedBy(page))).toMatch(/rack/i);
-  await expect.poll(() => page.locator('.find-mount').textContent()).toMatch(/to spare/);
+  await said(page, /to spare/).waitFor();
 });
 
 test('two floor toms are shifted together by a typed distance, and then swapped to one platform', async () => {
@@ -43,12 +41,8 @@ test('two floor toms are shifted together by a typed distance, and then swapped 
   await tab(page, 'Selected');
   await page.getByRole('heading', { name: '2 pieces' }).waitFor();
   await page.getByRole('button', { name: 'Swap their mounts for one platform' }).click();
-  const answer = page.locator('.find-mount [role="status"]');
-  await expect
-    .poll(() => answer.textContent())
-    .toMatch(/^Both hang on Double tom holder: the first by L-arm, short, the second by L-arm\.$/);
-  const undo = page.getByRole('button', { name: 'Undo' });
-  await undo.click();
+  await said(page, /^Both hang on Double tom holder: the first by L-arm, short, the second by L-arm\.$/).waitFor();
+  await undo(page).click();
   const shift = page.getByRole('textbox', { name: 'Shift to stage left' });
   await shift.fill('2"');
   await shift.press('Enter');
@@ -58,7 +52,7 @@ test('two floor toms are shifted together by a typed distance, and then swapped 
   const x = page.getByRole('textbox', { name: /^From centre/ });
   const moved = await x.inputValue();
   // Undo chooses again what was chosen then: both.
-  await undo.click();
+  await undo(page).click();
   await page.getByRole('heading', { name: '2 pieces' }).waitFor();
   await choose(page, 'Floor tom 14');
   expect(await x.inputValue()).not.toBe(moved);

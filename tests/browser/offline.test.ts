@@ -9,11 +9,10 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import type { Page } from 'playwright';
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeEach, expect, inject, test } from 'vitest';
 import { chromiumPages, ready } from './page.ts';
 
 const open = chromiumPages();
-const BUILT = 'tests/output/page';
 const IN = '/club/';
 
 const TYPES: Readonly<Record<string, string>> = {
@@ -30,7 +29,7 @@ let address: string;
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'legroom-page-'));
-  cpSync(BUILT, folder, { recursive: true });
+  cpSync(inject('built'), folder, { recursive: true });
   server = createServer(({ url = '' }, response) => {
     const path = new URL(url, 'http://localhost').pathname;
     const name = path === IN ? 'index.html' : path.slice(IN.length);

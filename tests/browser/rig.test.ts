@@ -2,20 +2,36 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { choose, chromiumPages, field, ready, shown, tab, type } from './page.ts';
+import {
+  choose,
+  chromiumPages,
+  drop,
+  errorOf,
+  field,
+  fromMenu,
+  keptStock,
+  ready,
+  said,
+  setupCards,
+  shown,
+  tab,
+  title,
+  type,
+  undo,
+} from './page.ts';
 
 const open = chromiumPages();
 
 const choice = (page: Page, name: string) => page.getByRole('combobox', { name, exact: true });
-const errors = (page: Page) => page.locator('.field-error').allTextContents();
 const FOUR_BASES = 'samples/four-bases.legroom.json';
 const STOCK = 'samples/rehearsal-room.legroom-stock.json';
 
-async function fromMenu(page: Page, item: string): Promise<void> {
-  await page.getByRole('button', { name: 'File', exact: true }).click();
-  await page.getByRole('menuitem', { name: item }).click();
-  await expect.poll(() => page.getByRole('heading', { level: 1 }).textContent()).toBe(item);
-}
+/** The rows of the list of findings. */
+const findings = (page: Page) =>
+  page
+    .getByRole('tabpanel', { name: /^Findings/ })
+    .getByRole('listitem')
+    .filter({ has: page.locator('[aria-pressed]') });
 
 /** Takes gear from the drawer by the keyboard alone. */
 async function take(page: Page, words: string, name: RegExp): Promise<void> {
@@ -30,9 +46,7 @@ test('a new rack, a tom mounted on it, another arm, a platform, and a second tom
   await fromMenu(page, 'New plan');
   await take(page, '', /^Side rack, straight/);
   await take(page, 'tom 12', /^Rack tom 12 x 8/);
-  const notice = page.locator('.mount-notice');
-  await notice.waitFor();
-  expect(await notice.textContent()).toMatch(/^Mount Rack tom 12 x 8 in on Side rack, bar 1, with L-arm, short\?/);
+  const notice = said(page, /^Mount Rack tom 12 x 8 in on Side rack, bar 1, with L-arm, short\?/);
   await notice.getByRole('button', { name: 'Mount' }).click();
   await expect.poll(() => shown(choice(page, 'Carried by'))).toBe('Side rack, bar 1');
   expect(await choice(page, 'Clamp').locator('option').allTextContents()).not.toContain('Stop collar');
@@ -41,7 +55,7 @@ test('a new rack, a tom mounted on it, another arm, a platform, and a second tom
   const along = field(page, 'Along the bar');
   const before = await along.inputValue();
   await type(along, '80 in');
-  await expect.poll(() => errors(page)).toEqual(['The most is 46".']);
+  await expect.poll(() => errorOf(along)).toBe('The most is 46".');
   await along.press('Escape');
   expect(await along.inputValue()).toBe(before);
 
@@ -52,7 +66,7 @@ test('a new rack, a tom mounted on it, another arm, a platform, and a second tom
   await page.getByRole('heading', { level: 2, name: /^Rack tom 10/ }).waitFor();
   await choice(page, 'Carried by').selectOption({ label: 'socket at Rack tom 12 x 8 in' });
   await expect.poll(() => choice(page, 'Socket').count()).toBe(1);
-  expect(await errors(page)).toEqual([]);
+  expect(await errorOf(choice(page, 'Carried by'))).toBe('');
 });
 
 test('a stand is tied to the nearest tube; a rack turns alone or carries along', async () => {
@@ -65,8 +79,8 @@ test('a stand is tied to the nearest tube; a rack turns alone or carries along',
   // Long enough: nothing says that it misses.
   await tab(page, 'Findings');
   await page.getByRole('button', { name: 'Only blocked' }).click();
-  expect((await page.locator('.finding-sentence').allTextContents()).filter((one) => /link/i.test(one))).toEqual([]);
-  await page.getByRole('button', { name: 'Undo' }).click();
+  expect((await findings(page).allTextContents()).filter((one) => /link/i.test(one))).toEqual([]);
+  await undo(page).click();
 
   const tomAt = async () => {
     await choose(page, 'Floor tom 14');
@@ -92,13 +106,13 @@ test('the comparison stays under its names and marks the best in words too', asy
   await ready(page);
   await fromMenu(page, 'One kit on four bases');
   // What tells the four apart stands on their cards, and what each is about is a tooltip.
-  const cards = page.locator('.setup-button');
+  const cards = setupCards(page).getByRole('button').filter({ hasText: /Feet/ });
   expect(new Set(await cards.allTextContents()).size).toBe(4);
   expect(await cards.nth(3).textContent()).toMatch(/Feet 12\b.*Mass .*Free bar/);
   expect(await cards.nth(0).getAttribute('title')).toBe('Two straight side racks.');
   // Troubles first; what is clear comes when it is asked for.
   await tab(page, 'Findings');
-  const rows = page.locator('.finding-row');
+  const rows = findings(page);
   expect(await rows.allTextContents()).toEqual([expect.stringMatching(/^Lifting /)]);
   await page.getByRole('button', { name: /^Show all/ }).click();
   await expect.poll(() => rows.count()).toBeGreaterThan(8);
@@ -108,7 +122,7 @@ test('the comparison stays under its names and marks the best in words too', asy
   expect(await table.getByRole('row').nth(1).textContent()).toMatch(/^Playing layout–The sameNot the same: .*Tom 12/);
   const feet = table.getByRole('row', { name: /^Feet on the deck/ });
   expect(await feet.getByRole('cell').nth(3).textContent()).toMatch(/12 \(best\)/);
-  const scroll = page.locator('.compare-scroll');
+  const scroll = page.getByRole('region', { name: 'Comparison' });
   await scroll.evaluate((one) => one.scrollTo(0, one.scrollHeight));
   const name = (await table.getByRole('columnheader').first().boundingBox())!;
   const top = (await scroll.boundingBox())!;
@@ -126,10 +140,10 @@ test('a price and a list of what is owned answer, are kept, and a broken list ch
   await page.getByRole('button', { name: 'Parts', exact: true }).click();
   const price = field(page, 'Price for one: Straight tube 48 in');
   await type(price, '-2');
-  await expect.poll(() => errors(page)).toContain('The least is 0.');
+  await expect.poll(() => errorOf(price)).toBe('The least is 0.');
   await price.press('Escape');
   await type(price, '12.5');
-  await expect.poll(() => page.locator('.parts-head').first().textContent()).toContain('12.50');
+  await expect.poll(() => page.getByText(/^Together /).textContent()).toContain('12.50');
   await type(field(page, 'Note: Straight tube 48 in'), 'borrowed');
 
   await page.getByRole('tab', { name: 'Built from what you own' }).click();
@@ -142,18 +156,18 @@ test('a price and a list of what is owned answer, are kept, and a broken list ch
         : { name: file.name, mimeType: 'application/json', buffer: Buffer.from(file.text) },
     );
   };
-  const answer = page.locator('.stock-answer');
+  const answer = page.getByRole('region', { name: 'Can it be built?' }).getByRole('status');
   await pick(STOCK);
   await expect.poll(() => answer.textContent()).toMatch(/from Rehearsal room\. It cannot be built: \d+ of \d+ parts/);
-  const said = await answer.textContent();
+  const before = await answer.textContent();
   const text = readFileSync(STOCK, 'utf8').replace(/"gear": "[^"]+"/, '"gear": "no-such-part"');
   await pick({ name: 'wrong.legroom-stock.json', text });
-  await expect.poll(() => errors(page)).toEqual([expect.stringMatching(/"no-such-part": it is neither in the/)]);
-  expect(await answer.textContent()).toBe(said);
+  await said(page, /"no-such-part": it is neither in the/).waitFor();
+  expect(await answer.textContent()).toBe(before);
   const cut = field(page, 'Cut length: Straight tube 60 in');
   await type(cut, '30 in');
   await page.keyboard.press('Escape');
-  await page.waitForTimeout(1200);
+  await expect.poll(() => keptStock(page)).toMatch(/"cutLengthMm": 762\b/);
   await page.reload();
   await ready(page);
   await stockTab();
@@ -198,26 +212,16 @@ test.each([
 ])('a plan file with %s is told about in one sentence, and what was open stays', async (_, bend, told) => {
   const page = await open();
   await ready(page);
-  const title = await page.getByRole('heading', { level: 1 }).textContent();
+  const before = await title(page);
   const plan = JSON.parse(readFileSync(FOUR_BASES, 'utf8')) as Loose;
   bend(plan);
-  await page.evaluate(
-    ([name, content]) => {
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([content], name));
-      for (const kind of ['dragover', 'drop'])
-        document
-          .querySelector('main')!
-          .dispatchEvent(new DragEvent(kind, { bubbles: true, cancelable: true, dataTransfer: transfer }));
-    },
-    ['bent.legroom.json', JSON.stringify(plan)],
-  );
+  await drop(page, 'bent.legroom.json', JSON.stringify(plan));
   const alert = page.getByRole('alertdialog');
   await alert.waitFor();
   expect(await alert.textContent()).toContain('bent.legroom.json');
   expect(await alert.textContent()).toMatch(told);
   await alert.getByRole('button', { name: 'Back to the plan' }).click();
-  expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe(title);
+  expect(await title(page)).toBe(before);
 });
 
 const pieceOf = (plan: Loose, piece: string, setup = 'straight'): Loose => plan.setups[setup].pieces[piece];

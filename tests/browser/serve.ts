@@ -1,18 +1,23 @@
 /** Builds the page once and serves it on a free port for the browser tests, as `npm start` does. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { build, type PreviewServer, preview } from 'vite';
 import type { TestProject } from 'vitest/node';
 
 declare module 'vitest' {
   export interface ProvidedContext {
     address: string;
+    /** The folder of the built page. */
+    built: string;
   }
 }
 
 let server: PreviewServer;
+/** In a folder of its own: a page that somebody builds meanwhile must not change under the tests. */
+const outDir = mkdtempSync(join(tmpdir(), 'legroom-page-'));
 
 export async function setup(project: TestProject): Promise<void> {
-  // In a folder of its own: a page that somebody builds meanwhile must not change under the tests.
-  const outDir = 'tests/output/page';
   // The very build that the user gets: a test runner's own mode would put React's development half into it.
   const { NODE_ENV } = process.env;
   process.env.NODE_ENV = 'production';
@@ -21,9 +26,11 @@ export async function setup(project: TestProject): Promise<void> {
   server = await preview({ build: { outDir }, preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
   const at = server.httpServer.address();
   if (at === null || typeof at === 'string') throw new Error('The page could not be served for the browser tests.');
+  project.provide('built', outDir);
   project.provide('address', `http://127.0.0.1:${at.port}/`);
 }
 
 export async function teardown(): Promise<void> {
   await server.close();
+  rmSync(outDir, { recursive: true });
 }

@@ -5,10 +5,10 @@
  */
 import { describe, expect, test } from 'vitest';
 import { area } from '../../src/geometry/area.ts';
-import { flatten } from '../../src/geometry/flatten.ts';
 import { hullArea } from '../../src/geometry/hull.ts';
 import { bentCapsule, disc } from '../../src/geometry/shapes.ts';
 import { unionArea } from '../../src/geometry/union.ts';
+import { flatten } from '../fixtures/flatten.ts';
 import { kitBodies } from '../fixtures/kits.ts';
 import { clipperPaths, clipperUnionArea, clipperWasm, geos } from '../fixtures/polygonPrograms.ts';
 

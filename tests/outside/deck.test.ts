@@ -5,8 +5,8 @@
  */
 import { describe, expect, test } from 'vitest';
 import { deckArea, deckMargin, prepareDeck } from '../../src/geometry/deck.ts';
-import { flatten } from '../../src/geometry/flatten.ts';
 import { moved } from '../../src/geometry/shapes.ts';
+import { flatten } from '../fixtures/flatten.ts';
 import { kitBodies, seeded } from '../fixtures/kits.ts';
 import { geos } from '../fixtures/polygonPrograms.ts';
 

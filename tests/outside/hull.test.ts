@@ -1,7 +1,7 @@
 /** Hull areas against geos-wasm 3.1.1 (GEOSConvexHull) on outlines flattened from within and from without at 0.0005 mm. */
 import { expect, test } from 'vitest';
-import { flatten } from '../../src/geometry/flatten.ts';
 import { hullArea } from '../../src/geometry/hull.ts';
+import { flatten } from '../fixtures/flatten.ts';
 import { kitBodies } from '../fixtures/kits.ts';
 import { geos } from '../fixtures/polygonPrograms.ts';
 

@@ -54,6 +54,25 @@ export function posed([x, y]: Xy, angleDeg: number, move: Xy): Xy {
   return [c * x - s * y + move[0], s * x + c * y + move[1]];
 }
 
+/** The least and largest x and y of points after a turn about the origin. */
+export function reach(some: Readonly<Ring>, angleDeg: number): [number, number, number, number] {
+  const [c, s] = posed([1, 0], angleDeg, [0, 0]);
+  let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const at of some) {
+    const x = c * at[0] - s * at[1];
+    const y = s * at[0] + c * at[1];
+    if (x < x0) x0 = x;
+    if (x > x1) x1 = x;
+    if (y < y0) y0 = y;
+    if (y > y1) y1 = y;
+  }
+  return [x0, x1, y0, y1];
+}
+
+/** How far apart two such boxes are, mm; what they hold is no nearer. */
+export const boxesApart = ([a0, a1, b0, b1]: readonly number[], [c0, c1, d0, d1]: readonly number[]): number =>
+  Math.max(a0 - c1, c0 - a1, b0 - d1, d0 - b1);
+
 /** Questions to GEOS about rings; a geometry is a handle. */
 export async function program() {
   const g = await initGeosJs();
@@ -69,12 +88,23 @@ export async function program() {
     return made;
   };
   const inner = (ring: Ring) => `((${[...ring, ring[0]].map(([x, y]) => `${x} ${y}`).join(',')}))`;
+  /** The same as its text read, a tenth of the time. */
+  const made = (ring: Ring): number => {
+    const buffer = g.Module._malloc((ring.length + 1) * 16);
+    g.Module.HEAPF64.set([...ring, ring[0]].flat(), buffer / 8);
+    const shell = g.GEOSGeom_createLinearRing(g.GEOSCoordSeq_copyFromBuffer(buffer, ring.length + 1, 0, 0));
+    g.Module._free(buffer);
+    return g.GEOSGeom_createPolygon(shell, 0, 0);
+  };
   return {
     polygon(ring: Ring): number {
-      const made = read(`POLYGON${inner(ring)}`);
+      const polygon = made(ring);
       // A ring that crosses itself would make the program's answers meaningless.
-      if (g.GEOSisValid(made) !== 1) throw new Error('An outline of the report is not a simple ring.');
-      return made;
+      if (g.GEOSisValid(polygon) !== 1) throw new Error('An outline is not a simple ring.');
+      return polygon;
+    },
+    forget(geometry: number): void {
+      g.GEOSGeom_destroy(geometry);
     },
     point: ([x, y]: Xy): number => read(`POINT(${x} ${y})`),
     union: (rings: readonly Ring[]): number => g.GEOSUnaryUnion(read(`MULTIPOLYGON(${rings.map(inner).join(',')})`)),

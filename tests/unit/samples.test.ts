@@ -1,34 +1,20 @@
 /** The sample plans are real plans: they read, write back the same bytes, and what is wrong with one is its point. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { differences } from '../../src/checks/differences.ts';
 import { partsOf } from '../../src/checks/parts.ts';
-import { runChecks } from '../../src/checks/run.ts';
 import { gearOf } from '../../src/gear/catalogue.ts';
 import type { GearOf } from '../../src/gear/schema.ts';
 import { gapValue } from '../../src/geometry/gap.ts';
-import { layoutSetup } from '../../src/layout/layout.ts';
-import { readPlan } from '../../src/plan/read.ts';
-import type { Item, Plan, Setup } from '../../src/plan/schema.ts';
+import type { Item, Setup } from '../../src/plan/schema.ts';
 import { writePlan } from '../../src/plan/write.ts';
+import { checkedOf, layoutOf, SAMPLE_PLANS, sampleOf } from '../fixtures/samplePlans.ts';
 
-const folder = resolve(import.meta.dirname, '../../samples');
-const files = readdirSync(folder).filter((name) => name.endsWith('.legroom.json'));
-const textOf = (file: string) => readFileSync(join(folder, file), 'utf8');
+const names = SAMPLE_PLANS.map(({ name }) => name);
 
-function planOf(file: string): Plan {
-  const read = readPlan(textOf(file));
-  if (!read.ok) throw new Error(`${file}: ${read.problem.sentence}`);
-  return read.plan;
-}
+const setups = SAMPLE_PLANS.flatMap(({ name: file, plan }) =>
+  plan.order.map((id) => ({ name: `${file}, ${plan.setups[id].name}`, plan, id, setup: plan.setups[id] })),
+);
 
-const setups = files.flatMap((file) => {
-  const plan = planOf(file);
-  return plan.order.map((id) => ({ name: `${file}, ${plan.setups[id].name}`, file, plan, id, setup: plan.setups[id] }));
-});
-
-const checked = (plan: Plan, id: string) => runChecks(plan, id, layoutSetup(plan, id));
 const items = (setup: Setup) => Object.values(setup.pieces).filter((piece): piece is Item => piece.kind === 'item');
 
 /** Clutch, felts and the rod's end: cymbals sit this far above or below the top of a stand's tube (common practice, no source). */
@@ -58,18 +44,18 @@ function standFits(piece: Item, gear: GearOf<'cymbal' | 'drum'>, under: Item, st
 
 /** Setups that are blocked on purpose: file and setup -> check -> the reason, in the words of the setup's note. */
 const BLOCKED_ON_PURPOSE: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-  'compact-one-up-two-down.legroom.json, Straight side racks': {
+  'compact-one-up-two-down, Straight side racks': {
     riserFit: 'a rear foot of either rack stands off this 6 x 6 ft riser',
   },
 };
 
-test('there are at least seven files', () => expect(files.length).toBeGreaterThanOrEqual(7));
+test('there are at least seven files', () => expect(names.length).toBeGreaterThanOrEqual(7));
 
-test.each(files)('%s writes back the same bytes', (file) => expect(writePlan(planOf(file))).toBe(textOf(file)));
+test.each(SAMPLE_PLANS)('$name writes back the same bytes', ({ plan, text }) => expect(writePlan(plan)).toBe(text));
 
 describe.each(setups)('$name', ({ name, plan, id, setup }) => {
   test('nothing is blocked but what its note says', () => {
-    const blocked = checked(plan, id).findings.filter((finding) => finding.state === 'blocked');
+    const blocked = checkedOf(plan, id).findings.filter((finding) => finding.state === 'blocked');
     const reasons = BLOCKED_ON_PURPOSE[name] ?? {};
     const allowed = Object.keys(reasons);
     const told = blocked.map(({ check, code, pieces, value, limit }) => ({ check, code, pieces, value, limit }));
@@ -80,10 +66,10 @@ describe.each(setups)('$name', ({ name, plan, id, setup }) => {
     }
   });
 
-  test('layout has no problems of its own', () => expect(layoutSetup(plan, id).problems).toEqual([]));
+  test('layout has no problems of its own', () => expect(layoutOf(plan, id).problems).toEqual([]));
 
   test('every arm and link reaches, and there is one for each mount and tie that has one', () => {
-    const { mounts } = checked(plan, id).rig;
+    const { mounts } = checkedOf(plan, id).rig;
     expect(mounts.filter(({ reached }) => !reached)).toEqual([]);
     const named = items(setup).flatMap(({ id: piece, mount, ties }) => [
       ...(mount?.arm ? [piece] : []),
@@ -114,68 +100,65 @@ describe.each(setups)('$name', ({ name, plan, id, setup }) => {
   });
 });
 
-describe.each(['one-up-two-down.legroom.json', 'compact-one-up-two-down.legroom.json'])(
-  '%s: straight against curved',
-  (file) => {
-    const plan = planOf(file);
-    const { straight, curved } = plan.setups;
+describe.each(['one-up-two-down', 'compact-one-up-two-down'])('%s: straight against curved', (file) => {
+  const plan = sampleOf(file);
+  const { straight, curved } = plan.setups;
 
-    test('the playing layout is the same, piece by piece', () => {
-      const places = (setup: Setup) =>
-        Object.fromEntries(items(setup).map((piece) => [piece.id, { gear: piece.gear, place: piece.place }]));
-      expect(places(curved)).toEqual(places(straight));
-      expect(curved.riser).toBe(straight.riser);
-    });
+  test('the playing layout is the same, piece by piece', () => {
+    const places = (setup: Setup) =>
+      Object.fromEntries(items(setup).map((piece) => [piece.id, { gear: piece.gear, place: piece.place }]));
+    expect(places(curved)).toEqual(places(straight));
+    expect(curved.riser).toBe(straight.riser);
+  });
 
-    test('every bar keeps its cut length', () => {
-      const cuts = (setup: Setup) =>
-        Object.values(setup.pieces).flatMap((piece) =>
-          piece.kind === 'rack'
-            ? piece.spans.flatMap((span) => span.bars.map((bar) => [piece.id, bar.id, bar.cutLengthMm]))
-            : [],
-        );
-      expect(cuts(curved)).toEqual(cuts(straight));
-    });
+  test('every bar keeps its cut length', () => {
+    const cuts = (setup: Setup) =>
+      Object.values(setup.pieces).flatMap((piece) =>
+        piece.kind === 'rack'
+          ? piece.spans.flatMap((span) => span.bars.map((bar) => [piece.id, bar.id, bar.cutLengthMm]))
+          : [],
+      );
+    expect(cuts(curved)).toEqual(cuts(straight));
+  });
 
-    test('the curved racks take less floor, and the rear legs stand nearer to the centre line', () => {
-      const area = (id: string) => checked(plan, id).readings.floorHullArea!;
-      expect(area('curved')).toBeLessThan(area('straight'));
-      const rearLegs = (id: string) =>
-        Object.values(layoutSetup(plan, id).racks).map((rack) => Math.abs(rack.legs[rack.legs.length - 1].x));
-      rearLegs('curved').forEach((x, i) => {
-        expect(x).toBeLessThan(rearLegs('straight')[i]);
-      });
+  test('the curved racks take less floor, and the rear legs stand nearer to the centre line', () => {
+    const area = (id: string) => checkedOf(plan, id).readings.floorHullArea!;
+    expect(area('curved')).toBeLessThan(area('straight'));
+    const rearLegs = (id: string) =>
+      Object.values(layoutOf(plan, id).racks).map((rack) => Math.abs(rack.legs[rack.legs.length - 1].x));
+    rearLegs('curved').forEach((x, i) => {
+      expect(x).toBeLessThan(rearLegs('straight')[i]);
     });
-  },
-);
+  });
+});
 
 test('the compact kit: no pose on its riser suits the straight racks, the curved ones stand within the margin', () => {
-  const plan = planOf('compact-one-up-two-down.legroom.json');
-  const readings = (id: string) => checked(plan, id).readings;
+  const plan = sampleOf('compact-one-up-two-down');
+  const readings = (id: string) => checkedOf(plan, id).readings;
   expect(readings('straight').bestRiserPose?.margin).toBeLessThan(0);
   expect(readings('curved').riserMargin).toBeGreaterThanOrEqual(plan.risers['riser-6x6'].edgeMarginMm);
 });
 
 test('on the L-shaped riser a shift leaves more than the kit has now, and a turn more still', () => {
-  const plan = planOf('l-shaped-riser.legroom.json');
-  const { riserMargin, bestRiserPose, bestRiserShift } = checked(plan, plan.order[0]).readings;
+  const plan = sampleOf('l-shaped-riser');
+  const { riserMargin, bestRiserPose, bestRiserShift } = checkedOf(plan, plan.order[0]).readings;
   expect(bestRiserShift!.margin).toBeGreaterThan(riserMargin! + 10);
   expect(bestRiserPose!.margin).toBeGreaterThan(bestRiserShift!.margin + 10);
 });
 
-test('sixty pieces', () => expect(planOf('sixty-pieces.legroom.json').setups.festival.order.length).toBe(60));
+test('sixty pieces', () => expect(sampleOf('sixty-pieces').setups.festival.order.length).toBe(60));
 
 test('the left-handed kit has its hi-hats on the right hand side of the player', () => {
-  const { pieces } = planOf('left-handed-one-rack.legroom.json').setups['left-handed'];
+  const { pieces } = sampleOf('left-handed-one-rack').setups['left-handed'];
   // The player faces the page's bottom, so the right hand is on the page's left.
   expect(pieces['hi-hats'].place.xMm).toBeLessThan(pieces.throne.place.xMm);
   expect(pieces['floor-tom-1'].place.xMm).toBeGreaterThan(pieces.throne.place.xMm);
 });
 
 test('the L-shaped riser is no rectangle, and something stands on its wing', () => {
-  const plan = planOf('l-shaped-riser.legroom.json');
+  const plan = sampleOf('l-shaped-riser');
   expect(plan.risers['riser-l'].modules.length).toBe(3);
-  const layout = layoutSetup(plan, 'straight-on-l');
+  const layout = layoutOf(plan, 'straight-on-l');
   const onWing = layout.bodies.filter(
     ({ touchesFloor, shape }) =>
       touchesFloor && shape.core.kind === 'segment' && Math.min(shape.core.x0, shape.core.x1) < -1000,
@@ -184,8 +167,8 @@ test('the L-shaped riser is no rectangle, and something stands on its wing', () 
 });
 
 describe('four bases for one kit: what its notes say, in numbers', () => {
-  const plan = planOf('four-bases.legroom.json');
-  const found = Object.fromEntries(plan.order.map((id) => [id, checked(plan, id)]));
+  const plan = sampleOf('four-bases');
+  const found = Object.fromEntries(plan.order.map((id) => [id, checkedOf(plan, id)]));
   const area = (id: string) => found[id].readings.floorHullArea!;
   const part = (id: string, gear: string) =>
     partsOf(plan, id)
@@ -207,13 +190,13 @@ describe('four bases for one kit: what its notes say, in numbers', () => {
   });
 
   test('curved: the same cut lengths, about a fifth less floor, both rear legs further in', () => {
-    const bars = (id: string) => ['rack-left', 'rack-right'].map((rack) => layoutSetup(plan, id).racks[rack].bars[0]);
+    const bars = (id: string) => ['rack-left', 'rack-right'].map((rack) => layoutOf(plan, id).racks[rack].bars[0]);
     expect(bars('curved').map(({ length }) => length)).toEqual(bars('straight').map(({ length }) => length));
     expect(1 - area('curved') / area('straight')).toBeGreaterThan(0.17);
     expect(1 - area('curved') / area('straight')).toBeLessThan(0.23);
     const throne = plan.setups.straight.pieces.throne.place.xMm;
     for (const rack of ['rack-left', 'rack-right']) {
-      const rear = (id: string) => Math.abs(layoutSetup(plan, id).racks[rack].legs[1].x - throne);
+      const rear = (id: string) => Math.abs(layoutOf(plan, id).racks[rack].legs[1].x - throne);
       expect(rear('curved')).toBeLessThan(rear('straight'));
     }
   });
@@ -253,7 +236,7 @@ describe('four bases for one kit: what its notes say, in numbers', () => {
   });
 
   test('legless: the bent link lies across the drive shaft in plan, and above it', () => {
-    const { bodies } = layoutSetup(plan, 'legless');
+    const { bodies } = layoutOf(plan, 'legless');
     const shaft = bodies.find(({ kind }) => kind === 'shaft')!;
     const across = bodies.filter(
       ({ kind, piece, shape }) => kind === 'link' && piece === 'snare-stand' && gapValue(shape, shaft.shape) < 0,

@@ -10,7 +10,7 @@ import type { Editor } from './store.ts';
  * Carries out a command. The answer is null, or the sentence why it was refused; the plan is then untouched.
  * Commands with the same gesture undo as one step.
  */
-export type Run = (command: Command, gesture?: string) => string | null;
+type Run = (command: Command, gesture?: string) => string | null;
 
 export interface PanelData {
   readonly plan: Plan;

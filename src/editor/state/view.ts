@@ -25,18 +25,18 @@ export interface Box {
 }
 
 /** From a whole stage on a telephone to a wing nut over the whole screen. */
-export const LEAST_ZOOM = 0.01;
-export const MOST_ZOOM = 8;
+const LEAST_ZOOM = 0.01;
+const MOST_ZOOM = 8;
 
 /** CSS counts 96 px to the inch. Source: CSS Values and Units, 5.2. */
 export const PX_PER_PAPER_MM = 96 / MM_PER_IN;
 
-export const heldZoom = (zoom: number): number => Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, zoom));
+const heldZoom = (zoom: number): number => Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, zoom));
 
 /** n of the scale 1 : n that the screen shows, for a screen whose CSS px are what CSS says. */
 export const scaleOf = ({ zoom }: View): number => PX_PER_PAPER_MM / zoom;
 
-export function toScreen({ xMm, yMm, zoom }: View, { width, height }: Size, x: number, y: number): [number, number] {
+function toScreen({ xMm, yMm, zoom }: View, { width, height }: Size, x: number, y: number): [number, number] {
   return [width / 2 + (x - xMm) * zoom, height / 2 - (y - yMm) * zoom];
 }
 
@@ -77,13 +77,6 @@ export function fitted(box: Box, { width, height }: Size, air: Air): View {
     yMm: (box.minY + box.maxY) / 2 + (air.top - air.bottom) / 2 / zoom,
     zoom,
   };
-}
-
-/** The plan's box that is in sight. */
-export function boxInSight(view: View, size: Size): Box {
-  const [minX, maxY] = toPlan(view, size, 0, 0);
-  const [maxX, minY] = toPlan(view, size, size.width, size.height);
-  return { minX, minY, maxX, maxY };
 }
 
 export interface Point {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Beam, solveBeam } from '../../../src/checks/beam.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const EI = 6e9;
 const plain = { length: 1000, stiffness: EI, points: [], uniform: 0 } as const;
@@ -67,7 +68,7 @@ describe('laws on random beams', () => {
         for (const support of beam.supports) expect(Math.abs(at(support).deflection)).toBeLessThan(1e-9);
         expect(at(x).moment).toBeCloseTo(momentAt(beam, reactions, x), 5);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -90,7 +91,7 @@ describe('laws on random beams', () => {
           expect(Math.abs(at(x).moment)).toBeLessThanOrEqual(Math.abs(mostMoment.value) + 1e-6);
         }
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

@@ -13,6 +13,7 @@ import {
 } from '../../../src/checks/statics.ts';
 import { bentCapsule, capsule, disc, rectangle, roundedPolygon, type Swept } from '../../../src/geometry/shapes.ts';
 import { support } from '../../../src/geometry/support.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 describe('tip margin', () => {
   test.each([
@@ -67,7 +68,7 @@ describe('tip margin', () => {
         expect(room(worst.directionRad)).toBeCloseTo(worst.marginMm, 8);
         for (let k = 0; k < 360; k++) expect(room((k * Math.PI) / 180)).toBeGreaterThanOrEqual(worst.marginMm - 1e-9);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });
@@ -168,7 +169,7 @@ describe('loads on feet', () => {
           });
         },
       ),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -194,7 +195,7 @@ describe('loads on feet', () => {
           for (const n of loads) expect(n).toBeGreaterThanOrEqual(0);
         },
       ),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

@@ -1,24 +1,22 @@
-/** The command line as a person meets it: what it prints, from where, and its exit status. */
-import { spawnSync } from 'node:child_process';
+/** The measure command: what it prints, and its exit status. As a process: smoke.test.ts. */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { measureCommand } from '../../../src/cli/measureCommand.ts';
 import { writePlan } from '../../../src/plan/write.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
+import { listening } from './listening.ts';
 
-const root = resolve(import.meta.dirname, '../../..');
-const loader = pathToFileURL(join(root, 'node_modules/tsx/dist/loader.mjs')).href;
 let folder: string;
 
+/** A file's name means one in the test's folder. */
 function measure(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    ['--import', loader, join(root, 'src/cli/measure.ts'), ...args],
-    { cwd: folder, encoding: 'utf8' },
-  );
-  return { status, stdout, stderr };
+  const { say, heard } = listening();
+  const [first, ...rest] = args;
+  const words = first === undefined || first.startsWith('-') ? args : [join(folder, first), ...rest];
+  const status = measureCommand(words, say);
+  return { status, ...heard() };
 }
 
 beforeAll(() => {
@@ -36,7 +34,7 @@ function expectSentence({ status, stdout, stderr }: ReturnType<typeof measure>, 
   expect(stderr).not.toMatch(/\bat .*\.ts:\d+/);
 }
 
-describe('a plan that reads, from another folder', () => {
+describe('a plan that reads', () => {
   test('in words: every setup side by side, findings by setup, the status of the worst', () => {
     const { status, stdout, stderr } = measure('plan.legroom.json');
     expect(stderr).toBe('');

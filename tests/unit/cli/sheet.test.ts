@@ -1,13 +1,13 @@
-/** The sheet command, as somebody types it: files, sentences, exit status. What is in the files: tests/outside. */
-import { spawnSync } from 'node:child_process';
+/** The sheet command: files, sentences, exit status. What is in the files: tests/outside. As a process: smoke.test.ts. */
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, type MockInstance, test, vi } from 'vitest';
+import { afterAll, describe, expect, test } from 'vitest';
 import { sheetCommand } from '../../../src/cli/sheetCommand.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import { writePlan } from '../../../src/plan/write.ts';
 import { KINDS, SHEET_KINDS, type SheetFormat } from '../../../src/sheets/kinds.ts';
+import { listening } from './listening.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'legroom-sheet-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -17,18 +17,11 @@ const STOCK = 'samples/rehearsal-room.legroom-stock.json';
 const DATE = ['--date', '2026-03-14'];
 const at = (name: string) => join(folder, name);
 
-let log: MockInstance;
-let error: MockInstance;
-beforeEach(() => {
-  log = vi.spyOn(console, 'log').mockImplementation(() => {});
-  error = vi.spyOn(console, 'error').mockImplementation(() => {});
-});
-afterEach(() => vi.restoreAllMocks());
-
 async function sheet(...words: string[]) {
-  const status = await sheetCommand(words);
-  const said = (spy: MockInstance): string => spy.mock.calls.map(([line]) => String(line)).join('\n');
-  return { status, said: said(log), complained: said(error) };
+  const { say, heard } = listening();
+  const status = await sheetCommand(words, say);
+  const { stdout, stderr } = heard();
+  return { status, said: stdout.trimEnd(), complained: stderr.trimEnd() };
 }
 
 /** All pages of a sheet, in their order: one file, or several that are numbered. */
@@ -118,7 +111,6 @@ test('a name that the typeface lacks is said with the place, and the sheet is st
   expect(complained).toMatch(/^The typeface has no 鼓, found in "Tour 鼓"\. .*U\+9F13.*Latin, Greek or Cyrillic/);
   expect(readFileSync(at('drum.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
   // Readers of SVG bring faces of their own.
-  error.mockClear();
   expect((await sheet(at('drum.legroom.json'), '-o', at('drum.svg'))).complained).toBe('');
   expect(bytesOf('drum', 'svg').toString()).toContain('Tour 鼓');
 });
@@ -171,15 +163,4 @@ test('without any words it says how it is called', async () => {
   expect(status).toBe(2);
   for (const flag of ['--kind', '--setup', '--against', '--stock', '--ppm', '--long', '--scale', '-o OUT'])
     expect(complained).toContain(flag);
-});
-
-test('as a process: from a folder of its own, by the setup’s name', { timeout: 60_000 }, () => {
-  const words = ['--setup', 'Curved side racks', '-o', at('run.pdf'), ...DATE, '--paper', 'letter'];
-  const run = spawnSync(process.execPath, ['--import', 'tsx', 'src/cli/sheet.ts', FILE, ...words], {
-    encoding: 'utf8',
-  });
-  expect(run.stderr).toBe('');
-  expect(run.stdout).toMatch(/run\.pdf: .*page.*scale 1:20 on Letter/);
-  expect(run.status).toBe(0);
-  expect(readFileSync(at('run.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
 });

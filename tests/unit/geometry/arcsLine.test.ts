@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { alongAtChord, type CentreLine, lineLength, pointAlong, tubeAlong } from '../../../src/geometry/arcsLine.ts';
 import { gap } from '../../../src/geometry/gap.ts';
 import { disc } from '../../../src/geometry/shapes.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const hook: CentreLine = { x: 10, y: 20, heading: 0, before: 100, radius: 200, angle: Math.PI / 2, after: 50 };
 const lines = fc.record({
@@ -50,7 +51,7 @@ describe('places along a line', () => {
         const nearest = Math.min(...tubeAlong(line, 19).map((shape) => gap(shape, disc(x, y, 1)).gap));
         expect(Math.abs(nearest + 20)).toBeLessThan(1e-9);
       }),
-      { seed: 4201, numRuns: 500 },
+      runs(500),
     );
   });
 });
@@ -85,7 +86,7 @@ describe('where the second leg goes', () => {
           }
         },
       ),
-      { seed: 4202, numRuns: 500 },
+      runs(500),
     );
   });
 });

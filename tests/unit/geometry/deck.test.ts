@@ -5,6 +5,7 @@ import { type Motion, movePoint, TAU } from '../../../src/geometry/frame.ts';
 import { bentCapsule, capsule, disc, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { anyMotion, anyShape } from '../../fixtures/arbitraryShapes.ts';
 import { seeded } from '../../fixtures/kits.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;
 const box = (x0: number, y0: number, x1: number, y1: number) => [x0, y0, x1, y0, x1, y1, x0, y1];
@@ -211,7 +212,7 @@ describe('margin, laws', () => {
           expect(sampled).toBeGreaterThan(-margin - 60);
         }
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -226,7 +227,7 @@ describe('margin, laws', () => {
         expect(swollen(margin * 1.001)).toBeLessThan(0);
         expect(swollen(margin * 1.001)).toBeGreaterThanOrEqual(-margin * 0.001 - 1e-9);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -246,7 +247,7 @@ describe('margin, laws', () => {
           expect(after).toBeGreaterThanOrEqual(before - 2e-9);
         },
       ),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -256,7 +257,7 @@ describe('margin, laws', () => {
         const there = deckMargin(turnedModules(modules, motion), moved(shape, motion));
         expect(Math.abs(there - deckMargin(modules, shape))).toBeLessThan(3e-9);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 

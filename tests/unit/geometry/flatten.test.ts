@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { area, perimeter } from '../../../src/geometry/area.ts';
-import { flatten } from '../../../src/geometry/flatten.ts';
 import { TAU } from '../../../src/geometry/frame.ts';
 import { outline } from '../../../src/geometry/loops.ts';
 import { bentCapsule, capsule, disc, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { signedDistance } from '../../../src/geometry/unionInside.ts';
 import { anyShape } from '../../fixtures/arbitraryShapes.ts';
+import { flatten } from '../../fixtures/flatten.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 function enclosed(points: readonly number[]): number {
   let twice = 0;
@@ -63,7 +64,7 @@ describe('laws', () => {
         expect(outside).toBeGreaterThanOrEqual(area(shape) - slack);
         expect(outside - inside).toBeLessThanOrEqual(2 * error * perimeter(shape) * 1.2 + slack);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -86,7 +87,7 @@ describe('laws', () => {
           }
         }
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

@@ -8,6 +8,7 @@ import { Integral } from '../../../src/geometry/outline.ts';
 import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { anyMotion, anyShapes, relative, scaled } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;
 
@@ -82,7 +83,7 @@ describe('laws', () => {
         expect(turned).toBeLessThanOrEqual(TAU + 1e-12);
         expect(relative(new Integral(0, 0).draw(loop).area, hullArea(shapes))).toBeLessThan(1e-11);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 

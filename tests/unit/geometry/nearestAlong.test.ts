@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { type CentreLine, lineLength, pointAlong } from '../../../src/geometry/arcsLine.ts';
 import { nearestAlong } from '../../../src/geometry/nearestAlong.ts';
 import { seeded } from '../../fixtures/kits.ts';
+import { seeds } from '../../fixtures/seeds.ts';
 
 test('a straight: the foot of the perpendicular, held to its ends', () => {
   const line: CentreLine = { x: 0, y: 0, heading: 0, before: 1000, radius: 1, angle: 0, after: 0 };
@@ -22,8 +23,8 @@ test('a quarter bend: the angle about its centre', () => {
 });
 
 test('no place of a walk is nearer', () => {
-  const random = seeded(7);
-  for (let n = 0; n < 60; n++) {
+  for (const n of seeds(60, 12)) {
+    const random = seeded(n);
     const angle = (random() - 0.5) * 5;
     const line: CentreLine = {
       x: random() * 100,

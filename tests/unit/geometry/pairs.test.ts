@@ -1,33 +1,38 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { gapValue } from '../../../src/geometry/gap.ts';
+import { Nearest } from '../../../src/geometry/nearest.ts';
 import { CoreTable, closePairs, gapInTable, Pairs } from '../../../src/geometry/pairs.ts';
 import { disc, type Swept } from '../../../src/geometry/shapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
-import { KINDS, shapes } from './gapShapes.ts';
+import { runs } from '../../fixtures/seeds.ts';
+import { descent, KINDS, shapes } from './gapShapes.ts';
 
 const standing = (shape: Swept, z0 = 0, z1 = 100) => ({ shape, z0, z1 });
 
 /** Pairs as sorted lines of text, so that order does not matter. */
 const lines = (pairs: Pairs) => Array.from({ length: pairs.count }, (_, k) => `${pairs.ia[k]}-${pairs.ib[k]}`).sort();
 
-describe("the table gives the plain path's gaps", () => {
+describe('a table gives the gaps of gapValue(), from either side', () => {
   const names = Object.keys(KINDS) as (keyof typeof KINDS)[];
   const pairs = names.flatMap((a, i) => names.slice(i).map((b) => [a, b] as const));
-  test.each(pairs.map(([a, b], i) => [a, b, 4500 + i] as const))('%s and %s (seed %i)', (a, b, seed) => {
+  test.each(pairs)('%s and %s', (a, b) => {
     fc.assert(
       fc.property(KINDS[a](), KINDS[b](), (p, q) => {
         const table = CoreTable.of([standing(p), standing(q)]);
-        const plain = gapValue(p, q);
-        expect(Math.abs(gapInTable(table, 0, 1) - plain)).toBeLessThan(1e-9);
-        expect(Math.abs(gapInTable(table, 1, 0) - plain)).toBeLessThan(1e-9);
+        const near = new Nearest();
+        const alone = gapValue(p, q);
+        expect(Math.abs(gapInTable(table, 0, 1, near) - alone)).toBeLessThan(1e-9);
+        expect(Math.abs(gapInTable(table, 1, 0, near) - alone)).toBeLessThan(1e-9);
+        // And no place of either core is nearer to the other than the table says.
+        expect(descent(p, q) - (p.radius + q.radius)).toBeGreaterThan(alone - 1e-9);
       }),
-      { seed, numRuns: 1000 },
+      runs(1000),
     );
   });
 });
 
-describe('every way finds the same pairs as asking each pair of the plain path', () => {
+describe('every way finds the same pairs as asking each pair alone', () => {
   test.each([
     [1, 1],
     [2, 1],
@@ -57,7 +62,7 @@ describe('every way finds the same pairs as asking each pair of the plain path',
     if (n >= 40) expect(expected.length).toBeGreaterThan(n / 2);
   });
 
-  test('random bodies, reaches and slacks, negative ones too (seed 4520)', () => {
+  test('random bodies, reaches and slacks, negative ones too', () => {
     const bodies = fc.array(
       fc.tuple(shapes(), fc.double({ min: 0, max: 900, noNaN: true }), fc.double({ min: 0, max: 500, noNaN: true })),
       { maxLength: 30 },
@@ -70,7 +75,7 @@ describe('every way finds the same pairs as asking each pair of the plain path',
         const every = lines(closePairs(table, reachMm, { heightSlackMm, way: 'every' }));
         expect(lines(closePairs(table, reachMm, { heightSlackMm, way: 'strips' }))).toEqual(every);
       }),
-      { seed: 4520, numRuns: 300 },
+      runs(300),
     );
   });
 });
@@ -119,4 +124,24 @@ test('bodies 190 m apart do not need that many strips', () => {
   const found = closePairs(table, 60, { heightSlackMm: 0, way: 'strips' });
   expect(lines(found)).toEqual(['1-2']);
   expect(found.gap[0]).toBeCloseTo(5, 9);
+});
+
+test('two lists of pairs filled in turn keep their own, and so do two askers of one table', () => {
+  const first = CoreTable.of(kitBodies(100, 5));
+  const second = CoreTable.of(kitBodies(100, 6));
+  const options = { heightSlackMm: 20, way: 'strips' } as const;
+  const [alone, other] = [closePairs(first, 60, options), closePairs(second, 60, options)];
+  const [a, b] = [lines(alone), lines(other)];
+  expect(a).not.toEqual(b);
+  for (let turn = 0; turn < 3; turn++) {
+    closePairs(first, 60, { ...options, out: alone });
+    closePairs(second, 60, { ...options, out: other });
+    expect([lines(alone), lines(other)]).toEqual([a, b]);
+  }
+  const [near, far] = [new Nearest(), new Nearest()];
+  const gap = gapInTable(first, 0, 1, near);
+  const { ax, ay, bx, by } = near;
+  gapInTable(first, 2, 3, far);
+  expect([near.ax, near.ay, near.bx, near.by]).toEqual([ax, ay, bx, by]);
+  expect(near.distance - first.radius[0] - first.radius[1]).toBe(gap);
 });

@@ -14,6 +14,7 @@ import {
 } from '../../../src/geometry/shapes.ts';
 import { anyMotion, anyShapes } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { runs, seeds } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;
 const box = (x0: number, y0: number, x1: number, y1: number) => [x0, y0, x1, y0, x1, y1, x0, y1];
@@ -98,7 +99,7 @@ describe('exact cases', () => {
 
 describe('against a dense search', () => {
   test('rectangle: no turn of 20000 does better', () => {
-    for (let seed = 1; seed <= 8; seed++) {
+    for (const seed of seeds(8)) {
       const shapes = kitBodies(26, seed).map((body) => body.shape);
       const pose = bestPoseConvex(box(100, 200, 3100, 2200), shapes);
       let best = Number.NEGATIVE_INFINITY;
@@ -118,13 +119,13 @@ describe('against a dense search', () => {
     ['triangle', triangle],
     ['rectangle cut at a corner', [0, 0, 3000, 0, 3000, 1500, 2500, 2000, 0, 2000]],
   ])('%s: no pose near a grid of poses does better, and the deck agrees with the margin', (_, deck) => {
-    for (let seed = 1; seed <= 3; seed++) {
+    for (const seed of seeds(3)) {
       const shapes = kitBodies(10, seed).map(({ shape }) => moved(shape, { angle: 0, dx: 300, dy: 200 }));
       const pose = bestPoseConvex(deck, shapes);
       if (pose.margin >= 0) expect(marginOf(deck, shapes, pose)).toBeCloseTo(pose.margin, 8);
       // Pattern search over shift and margin at many turns, scored by the deck's own margin.
-      for (let k = 0; k < 120; k++) {
-        const angle = k < 60 ? -PI + (k * PI) / 30 : pose.angle + (k - 90) * 1e-3;
+      for (const k of seeds(120, 24)) {
+        const angle = k <= 60 ? -PI + (k * PI) / 30 : pose.angle + (k - 91) * 1e-3;
         let at = { angle, dx: pose.dx, dy: pose.dy };
         let score = marginOf(deck, shapes, at);
         for (let step = 400; step > 2; ) {
@@ -166,7 +167,7 @@ describe('laws', () => {
           expect(marginOf(deck, shapes, motion)).toBeLessThanOrEqual(pose.margin + 1e-8);
         }
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -180,12 +181,12 @@ describe('laws', () => {
         ).margin;
         expect(after).toBeCloseTo(before, 7);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 
   test('a rectangle answers the same by the general way: one corner cut off by next to nothing', () => {
-    for (let seed = 1; seed <= 5; seed++) {
+    for (const seed of seeds(5)) {
       const shapes = kitBodies(26, seed).map((body) => body.shape);
       const square = bestPoseConvex(box(0, 0, 3000, 2000), shapes);
       const cut = bestPoseConvex([0, 0, 3000, 0, 3000, 1999.999, 2999.999, 2000, 0, 2000], shapes);
@@ -239,7 +240,7 @@ describe('without turning', () => {
             expect(marginOf(deck, shapes, other)).toBeLessThanOrEqual(Math.max(pose.margin, 0) + 1e-7);
           }
       }),
-      { numRuns: 30 },
+      runs(30),
     );
   });
 

@@ -5,6 +5,7 @@ import { smallestRectangle } from '../../../src/geometry/rectangle.ts';
 import { bentCapsule, capsule, disc, mirrored, moved, rectangle, type Swept } from '../../../src/geometry/shapes.ts';
 import { anyMotion, anyShapes, relative } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { runs, seeds } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;
 
@@ -84,12 +85,12 @@ describe('laws', () => {
         expect(w * d).toBeLessThanOrEqual(2 * hullArea(shapes) * (1 + 1e-9));
         expect(Math.abs(angle)).toBeLessThanOrEqual(PI / 4 + 1e-12);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 
   test('a kit, by a fine search round the answer', () => {
-    for (let seed = 1; seed <= 10; seed++) {
+    for (const seed of seeds(10)) {
       const shapes = kitBodies(26, seed).map((body) => body.shape);
       const { width: w, depth: d, angle } = smallestRectangle(shapes);
       let least = Number.POSITIVE_INFINITY;
@@ -111,7 +112,7 @@ describe('laws', () => {
         expect(relative(size(shapes.map((s) => moved(s, motion))), size(shapes))).toBeLessThan(1e-11);
         expect(relative(size(shapes.map(mirrored)), size(shapes))).toBeLessThan(1e-11);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

@@ -18,6 +18,7 @@ import {
 import { unionArea } from '../../../src/geometry/union.ts';
 import { anyMotion, anyShape, anyShapes, relative, scaled } from '../../fixtures/arbitraryShapes.ts';
 import { kitBodies } from '../../fixtures/kits.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const { PI } = Math;
 const box = (x0: number, y0: number, x1: number, y1: number) => roundedPolygon([x0, y0, x1, y0, x1, y1, x0, y1], 0);
@@ -137,7 +138,7 @@ describe('laws on random shapes', () => {
         expect(relative(result.area, area(shape))).toBeLessThan(SHORT_CORES);
         expect(relative(result.perimeter, perimeter(shape))).toBeLessThan(SHORT_CORES);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -149,7 +150,7 @@ describe('laws on random shapes', () => {
         expect(union).toBeLessThanOrEqual(shapes.reduce((sum, s) => sum + area(s), 0) * (1 + SHORT_CORES));
         for (const s of shapes) expect(union).toBeGreaterThanOrEqual(area(s) * (1 - SHORT_CORES));
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -163,7 +164,7 @@ describe('laws on random shapes', () => {
         expect(relative(unionArea(shapes.map(mirrored)).area, plain)).toBeLessThan(1e-11);
         expect(relative(unionArea(shapes.map((s) => scaled(s, 3))).area, 9 * plain)).toBeLessThan(SHORT_CORES);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 

@@ -5,6 +5,7 @@ import { type ArmGear, socketsOf } from '../../../src/gear/kinds.ts';
 import type { GearOf } from '../../../src/gear/schema.ts';
 import { armsThatReach, reachOf, reachSwung } from '../../../src/layout/reach.ts';
 import { type ArmRange, nearestReach, roomAround, usablePosts } from '../../../src/layout/reachRegion.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const rad = (degrees: number) => (degrees * Math.PI) / 180;
 
@@ -160,7 +161,7 @@ describe('laws on random arms', () => {
         expect(short).toBeLessThanOrEqual(nearest + 1e-6);
         expect(short).toBeGreaterThanOrEqual(nearest - coarse(range));
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -181,7 +182,7 @@ describe('laws on random arms', () => {
         expect(armMm * Math.cos(rad(tiltDeg))).toBeCloseTo(d + changeMm.out, 6);
         expect(postMm + armMm * Math.sin(rad(tiltDeg))).toBeCloseTo(dz + changeMm.up, 6);
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -203,7 +204,7 @@ describe('laws on random arms', () => {
           expect(reachOf(gear, Math.max(0, a * Math.cos(t)), p + a * Math.sin(t)).reached).toBe(true);
         },
       ),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -225,7 +226,7 @@ describe('laws on random arms', () => {
           expect(reached(d, dz - downMm * share)).toBe(true);
         }
       }),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 });

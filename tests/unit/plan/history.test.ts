@@ -5,6 +5,7 @@ import { emptyHistory, HISTORY_LENGTH, type History, push, redo, undo } from '..
 import { planProblem } from '../../../src/plan/rules.ts';
 import { planSchema } from '../../../src/plan/schema.ts';
 import { bar, item, leg, samplePlan } from '../../fixtures/plans.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const plan = samplePlan();
 
@@ -286,7 +287,7 @@ describe('random sequences', () => {
         while (history.future.length > 0) history = redo(history).history;
         expect(history.plan).toEqual(end);
       }),
-      { seed: 2024, numRuns: 150 },
+      runs(150, 30),
     );
     // The sequences do something: a good part of the commands was carried out.
     expect(done).toBeGreaterThan(tried / 5);

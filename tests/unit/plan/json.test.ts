@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parseJson } from '../../../src/plan/json.ts';
+import { runs } from '../../fixtures/seeds.ts';
 
 const ours = (text: string) => {
   const parsed = parseJson(text);
@@ -78,7 +79,7 @@ describe('agrees with JSON.parse', () => {
               (parsed.flaw !== null || Object.is(JSON.stringify(parsed.value), JSON.stringify(theirs.value))),
           ).toBe(true);
       }),
-      { seed: 72, numRuns: 5000 },
+      runs(5000),
     );
   }, 30_000);
 });

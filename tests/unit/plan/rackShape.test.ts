@@ -6,6 +6,7 @@ import { rackFrame } from '../../../src/plan/rackFrame.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Bend, Plan, Rack } from '../../../src/plan/schema.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
+import { runs } from '../../fixtures/seeds.ts';
 import { expectLaws, expectRefusal } from './laws.ts';
 
 const plan = samplePlan();
@@ -234,7 +235,7 @@ describe('turnRackLeg', () => {
           }
         },
       ),
-      { seed: 99, numRuns: 150 },
+      runs(150, 30),
     );
   }, 30_000);
   test('refusals', () => {

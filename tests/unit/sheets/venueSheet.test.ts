@@ -1,18 +1,16 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { runChecks } from '../../../src/checks/run.ts';
 import { sheetFonts } from '../../../src/cli/fonts.ts';
-import { boxOfMark, type TextMark } from '../../../src/drawing/displayList.ts';
-import { textBox } from '../../../src/drawing/textWidth.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
-import { readPlan } from '../../../src/plan/read.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { measureWith } from '../../../src/sheets/page.ts';
 import { barFor, SCALES } from '../../../src/sheets/scaleBar.ts';
 import type { Sheet } from '../../../src/sheets/sheet.ts';
 import { toSvg } from '../../../src/sheets/svg.ts';
 import { venueSheets } from '../../../src/sheets/venueSheet.ts';
+import { checkedOf, layoutOf, SAMPLE_PLANS } from '../../fixtures/samplePlans.ts';
+import { outsideFrame, textsOnTexts } from '../../fixtures/sheetLaws.ts';
 import { someInputs, stagePlan } from '../../fixtures/stagePlan.ts';
 
 const fonts = sheetFonts();
@@ -26,20 +24,13 @@ function sheetsOf(plan: Plan, id: string, paper: 'a4' | 'letter'): Sheet[] {
   made.set(plan, ofPlan);
   const before = ofPlan.get(`${id} ${paper}`);
   if (before) return before;
-  const layout = layoutSetup(plan, id);
   const options = { paper, date: '2026-03-14', fonts, flags: true } as const;
-  const sheets = venueSheets(plan, id, layout, runChecks(plan, id, layout), options);
+  const sheets = venueSheets(plan, id, layoutOf(plan, id), checkedOf(plan, id), options);
   ofPlan.set(`${id} ${paper}`, sheets);
   return sheets;
 }
 
-const samples = readdirSync('samples')
-  .filter((name) => name.endsWith('.legroom.json'))
-  .map((name) => {
-    const read = readPlan(readFileSync(`samples/${name}`, 'utf8'));
-    if (!read.ok) throw new Error(read.problem.sentence);
-    return read.plan;
-  });
+const samples = SAMPLE_PLANS.map(({ plan }) => plan);
 
 /** The stage's plan with a list of its own: long, and with texts wider than any column. */
 function crowdedPlan(): Plan {
@@ -69,32 +60,10 @@ const textsOf = (sheet: Sheet): string[] => sheet.marks.flatMap((mark) => (mark.
 describe.each(cases)('%s', (_, plan, paper) => {
   const sheets = sheetsOf(plan, plan.order[0], paper);
 
-  test('everything lies within the frame, 10 mm from the paper’s edges', () => {
-    for (const { marks, widthMm, heightMm } of sheets)
-      for (const mark of marks) {
-        const box = mark.kind === 'text' ? textBox(mark, 1, measure) : boxOfMark(mark);
-        const name = mark.kind === 'text' ? mark.text : `${mark.layer} ${mark.title}`;
-        expect(box.minX, name).toBeGreaterThanOrEqual(10 - 1e-6);
-        expect(box.minY, name).toBeGreaterThanOrEqual(10 - 1e-6);
-        expect(box.maxX, name).toBeLessThanOrEqual(widthMm - 10 + 1e-6);
-        expect(box.maxY, name).toBeLessThanOrEqual(heightMm - 10 + 1e-6);
-      }
-  });
+  test('everything lies within the frame, 10 mm from the paper’s edges', () =>
+    expect(sheets.flatMap((sheet) => outsideFrame(sheet, measure))).toEqual([]));
 
-  test('no text lies on another', () => {
-    for (const { marks } of sheets) {
-      const texts = marks.filter((mark): mark is TextMark => mark.kind === 'text');
-      const boxes = texts.map((mark) => textBox(mark, 1, measure));
-      for (let i = 0; i < texts.length; i++)
-        for (let j = i + 1; j < texts.length; j++) {
-          if (texts[i].part === texts[j].part && texts[i].layer === 'names') continue;
-          const [a, b] = [boxes[i], boxes[j]];
-          const x = Math.min(a.maxX, b.maxX) - Math.max(a.minX, b.minX);
-          const y = Math.min(a.maxY, b.maxY) - Math.max(a.minY, b.minY);
-          expect(x > 0.01 && y > 0.01, `${texts[i].text} on ${texts[j].text}`).toBe(false);
-        }
-    }
-  });
+  test('no text lies on another', () => expect(sheets.flatMap((sheet) => textsOnTexts(sheet, measure))).toEqual([]));
 
   test('every drawing says scale, audience, sides of the stage, setup, date and caution', () => {
     for (const { marks } of sheets.filter(({ subject }) => subject.startsWith('Venue'))) {

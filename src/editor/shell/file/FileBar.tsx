@@ -36,7 +36,7 @@ import type { EarlierPlan, SessionState } from '../../storage/session.ts';
 import type { Sample } from './samples.ts';
 import './file.css';
 
-export type Theme = 'system' | 'light' | 'dark';
+type Theme = 'system' | 'light' | 'dark';
 
 export interface FileBarProps {
   readonly planName: string;
@@ -77,7 +77,7 @@ const THEME_WORDS: Readonly<Record<Theme, string>> = {
 };
 
 /** What became of the work, in a few words and in a sentence. */
-export function keptText({ access, kept, file, fileName }: SessionState): { short: string; long: string } {
+function keptText({ access, kept, file, fileName }: SessionState): { short: string; long: string } {
   if (access === 'theirs') return { short: 'Read only', long: 'This plan is open in another tab, which writes it.' };
   if (kept === 'failed')
     return {

@@ -5,7 +5,7 @@ import { carriedBy, type PieceMotion, placesByMotion } from '../../../plan/motio
 import type { Setup } from '../../../plan/schema.ts';
 
 /** Locked pieces stay where they are. In the setup's order. */
-export function movingPieces(setup: Setup, selection: readonly string[], carries: boolean): string[] {
+function movingPieces(setup: Setup, selection: readonly string[], carries: boolean): string[] {
   const wanted = new Set(selection);
   if (carries) for (const id of selection) for (const held of carriedBy(setup, id)) wanted.add(held);
   return setup.order.filter((id) => wanted.has(id) && setup.pieces[id]?.locked !== true);
