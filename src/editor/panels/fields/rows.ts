@@ -109,7 +109,7 @@ export const told = <T, V>(what: Told<T, V>, thing: T): V =>
   typeof what === 'function' ? (what as (thing: T) => V)(thing) : what;
 
 /** What stands at the end of keys; undefined where the way there ends early. */
-export const valueAt = (record: object, keys: readonly string[]): unknown =>
+const valueAt = (record: object, keys: readonly string[]): unknown =>
   keys.reduce<unknown>((at, key) => (at as Record<string, unknown> | null | undefined)?.[key], record);
 
 /** The record's own field with one value within it set: `{ foot: { ...foot, lengthMm } }`. */

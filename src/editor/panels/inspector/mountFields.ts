@@ -15,7 +15,7 @@ export interface MountHere extends ItemHere {
 }
 
 /** Joints and collars hold tubes, not arms. */
-export const holdsArms = (gear: Gear): boolean =>
+const holdsArms = (gear: Gear): boolean =>
   gear.kind === 'clamp' && (gear.use === 'arm' || gear.use === 'swivel');
 
 const GONE: Change = { refusal: 'That is not in this setup any more.' };

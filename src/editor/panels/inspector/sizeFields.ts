@@ -11,7 +11,7 @@ import { schemaAt } from '../fields/bounds.ts';
 import type { FieldTable, NumberRow } from '../fields/rows.ts';
 
 /** The gear with one value measured. A stage item drawn round stays round. */
-export function withMeasured(gear: Gear, field: string, value: number): Gear {
+function withMeasured(gear: Gear, field: string, value: number): Gear {
   const measured = [...new Set([...(gear.measured ?? []), field])].sort();
   return { ...gear, [field]: value, measured } as Gear;
 }

@@ -13,7 +13,7 @@ export interface RiserHere {
 
 export const deckOf = ({ decks }: RiserHere, id: string | undefined) => decks.find((deck) => deck.id === id);
 
-export const editRiser = ({ riser }: RiserHere, set: Partial<Omit<Riser, 'id'>>): Change => ({
+const editRiser = ({ riser }: RiserHere, set: Partial<Omit<Riser, 'id'>>): Change => ({
   type: 'editRiser',
   riser: riser.id,
   set,

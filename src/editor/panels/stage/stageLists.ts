@@ -35,7 +35,7 @@ export function powerTotal(drops: readonly Item[]): PowerTotal {
   };
 }
 
-export const wattText = (watt: number): string =>
+const wattText = (watt: number): string =>
   watt < 1000 ? `${formatNumber(watt, 0)} W` : `${formatNumber(watt / 1000, 2)} kW`;
 
 export function powerText({ drops, loadW, unknown }: PowerTotal): string {
