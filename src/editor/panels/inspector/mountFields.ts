@@ -15,8 +15,7 @@ export interface MountHere extends ItemHere {
 }
 
 /** Joints and collars hold tubes, not arms. */
-const holdsArms = (gear: Gear): boolean =>
-  gear.kind === 'clamp' && (gear.use === 'arm' || gear.use === 'swivel');
+const holdsArms = (gear: Gear): boolean => gear.kind === 'clamp' && (gear.use === 'arm' || gear.use === 'swivel');
 
 const GONE: Change = { refusal: 'That is not in this setup any more.' };
 const holderOf = ({ setup }: MountHere, carrier: Carrier): Piece | undefined =>
