@@ -49,6 +49,19 @@ export default defineConfig({
   plugins: [react(), serviceWorker()],
   // Else the PDF writer would be inlined into the worker, asked for or not.
   worker: { format: 'es' },
-  build: { target: 'es2022', chunkSizeWarningLimit: 700 },
+  build: {
+    target: 'es2022',
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          // What changes with none of our own builds is a file of its own.
+          groups: [
+            { name: 'react', test: /node_modules[\\/](react|react-dom|scheduler)[\\/]/ },
+            { name: 'konva', test: /node_modules[\\/](konva|react-konva|react-reconciler|its-fine)[\\/]/ },
+          ],
+        },
+      },
+    },
+  },
   preview: { port: 4173, open: false },
 });

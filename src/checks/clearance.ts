@@ -93,13 +93,17 @@ function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptio
   return { has: (a, b) => a.piece === b.piece || one(a, b) || one(b, a) };
 }
 
+/** Pairs farther apart than this are of no concern to any limit, mm. */
+export function pairReach(limits: Plan['limits']): number {
+  const own = [...Object.values(PAIR_DEFAULTS), ...Object.values(limits?.clearanceMm ?? {})];
+  return own.reduce<number>((most, mm) => Math.max(most, mm ?? 0), Math.max(LISTED_BELOW_MM, DEFAULT_CLEARANCE_MM));
+}
+
 /** Checked pairs closer than their limit or than LISTED_BELOW_MM, in the order of the bodies. */
 export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]): PairReading[] {
   const { limits } = plan;
   const exempt = exemptions(plan, setup, bodies);
-  let reach = Math.max(LISTED_BELOW_MM, DEFAULT_CLEARANCE_MM);
-  for (const limit of Object.values(PAIR_DEFAULTS)) reach = Math.max(reach, limit ?? 0);
-  for (const limit of Object.values(limits?.clearanceMm ?? {})) reach = Math.max(reach, limit ?? 0);
+  const reach = pairReach(limits);
   const heightSlackMm = limits?.heightMm ?? DEFAULT_HEIGHT_MM;
   const pairs: (PairReading & { order: number })[] = [];
   buffers.use(({ table, out }) => {

@@ -5,7 +5,16 @@ import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Stock } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { SheetFonts } from '../sheets/fontFile.ts';
-import { type KindOptions, makeCsv, makeDxf, makeSheets, SHEET_KINDS, type SheetSource } from '../sheets/kinds.ts';
+import {
+  type KindOptions,
+  labelOf,
+  makeCsv,
+  makeDxf,
+  makeSheets,
+  SHEET_KINDS,
+  type SheetSource,
+  takes,
+} from '../sheets/kinds.ts';
 import { toPdf } from '../sheets/pdf.ts';
 import { loadRasteriser, toPng } from '../sheets/png.ts';
 import type { Sheet } from '../sheets/sheet.ts';
@@ -83,8 +92,8 @@ export async function sheetCommand(argv: readonly string[], say: Say): Promise<n
   if (!found.ok) return fail(say, found.sentence);
   const named = found.ids.length > 0 ? found.ids : plan.order;
   const [setupId, ...others] = named;
-  if (kind !== 'comparison' && found.ids.length > 1)
-    return fail(say, `A ${SHEET_KINDS[kind].label.toLowerCase()} is of one setup, and ${found.ids.length} were named.`);
+  if (!takes(kind, 'against') && found.ids.length > 1)
+    return fail(say, `A ${labelOf(kind)} is of one setup, and ${found.ids.length} were named.`);
   // One setup alone is compared with all others of the plan.
   const against = others.length > 0 ? others : plan.order.filter((id) => id !== setupId);
 

@@ -1,26 +1,41 @@
 /** What the sheet command was asked for: its words read and held against what there is. Every failure is one sentence. */
 import { extname } from 'node:path';
 import type { Plan } from '../plan/schema.ts';
-import { formatSentence, KINDS, SHEET_KINDS, type SheetFormat, type SheetKind } from '../sheets/kinds.ts';
+import {
+  formatSentence,
+  formatsOf,
+  KINDS,
+  kindsWith,
+  labelOf,
+  type SheetFormat,
+  type SheetKind,
+  type SheetWish,
+  takes,
+} from '../sheets/kinds.ts';
 import { USUAL_PER_METRE } from '../sheets/pixels.ts';
 import { SCALES } from '../sheets/scaleBar.ts';
 import { PAPERS, type PaperName } from '../sheets/sheet.ts';
 import { readArgs } from './args.ts';
 
+const of = (wish: SheetWish): string =>
+  KINDS.filter((kind) => takes(kind, wish))
+    .map(labelOf)
+    .join(', ');
+
 const USAGE = `Usage: npm run sheet -- FILE --setup NAME --kind ${KINDS.join('|')} -o OUT.(pdf|svg|png|dxf|csv)
-  --setup NAME       which setup; the first where it is left out; for a comparison twice or more
-  --against NAME     comparison: another setup beside it; once for each
+  --setup NAME       which setup; the first where it is left out; for a ${of('against')} twice or more
+  --against NAME     ${of('against')}: another setup beside it; once for each
   --paper a4|letter  a4 where it is left out, letter for a plan in inches
   --turned upright|lying
-  --scale 1:N        venue sheet; the largest of ${SCALES.map((n) => `1:${n}`).join(' ')} that fits where it is left out
+  --scale 1:N        ${of('scale')}; the largest of ${SCALES.map((n) => `1:${n}`).join(' ')} that fits where it is left out
   --units mm|in      lengths as the plan has them where it is left out
   --date YYYY-MM-DD  today where it is left out
   --title TEXT  --revision TEXT  --owner TEXT
-  --flags            venue sheet: numbered flags at what is tight or blocked
-  --long             template: one long page for a plotter
-  --stock FILE       pull list: a stock list, for what is owned and what is missing
+  --flags            ${of('flags')}: numbered flags at what is tight or blocked
+  --long             ${of('long')}: one long page for a plotter
+  --stock FILE       ${of('stock')}: a stock list, for what is owned and what is missing
   --ppm N            PNG: pixels in a metre of paper, ${USUAL_PER_METRE} where it is left out
-SVG and PNG hold a page each: OUT-1, OUT-2 ... where there are several. DXF is the drawing at 1:1 in mm, CSV the pull list.`;
+SVG and PNG hold a page each: OUT-1, OUT-2 ... where there are several. DXF is the drawing at 1:1 in mm, CSV ${kindsWith((kind) => formatsOf(kind).includes('csv'))}.`;
 
 const HOW = 'Run it without a file to see how it is called.';
 
@@ -91,19 +106,14 @@ const TURNS = ['upright', 'lying'] as const;
 const UNITS = ['mm', 'in'] as const;
 const PAPER_NAMES = Object.keys(PAPERS) as PaperName[];
 
+const WISHES: readonly SheetWish[] = ['flags', 'long', 'stock', 'against', 'scale', 'turned'];
+
 /** A flag that belongs to some kinds, given for another. */
 function strayFlag(kind: SheetKind, given: Readonly<Record<string, unknown>>): string | null {
-  const { label, takesScale, takesTurn } = SHEET_KINDS[kind];
-  const stray: [flag: string, fits: boolean, what: string][] = [
-    ['flags', kind === 'venue', 'the venue sheet'],
-    ['long', kind === 'template', 'the template'],
-    ['stock', kind === 'pull', 'the pull list'],
-    ['against', kind === 'comparison', 'the comparison'],
-    ['scale', takesScale, 'the venue sheet'],
-    ['turned', takesTurn, 'the other sheets'],
-  ];
-  const found = stray.find(([flag, fits]) => !fits && given[flag] !== undefined);
-  return found ? `--${found[0]} belongs to ${found[2]}, and this is the ${label.toLowerCase()}. Leave it out.` : null;
+  const found = WISHES.find((wish) => !takes(kind, wish) && given[wish] !== undefined);
+  if (found === undefined) return null;
+  const belongs = kindsWith((one) => takes(one, found));
+  return `--${found} belongs to ${belongs}, and this is the ${labelOf(kind)}. Leave it out.`;
 }
 
 export function readOrder(argv: readonly string[]): Ordered {
@@ -114,7 +124,7 @@ export function readOrder(argv: readonly string[]): Ordered {
   const words = args.values as { readonly [K in Exclude<keyof typeof FLAGS, 'setup' | 'against'>]?: string };
   const lists = args.values as { readonly setup?: readonly string[]; readonly against?: readonly string[] };
 
-  const { kind = 'venue', out, paper, turned, scale, units, date = today(), ppm } = words;
+  const { kind = KINDS[0], out, paper, turned, scale, units, date = today(), ppm } = words;
   if (!isOneOf(KINDS, kind)) return refuse(`There is no sheet "${kind}"; the kinds are ${KINDS.join(', ')}.`);
   if (!out) return refuse(`Say where the sheet goes, with -o. ${HOW}`);
   const format = extname(out).slice(1).toLowerCase();
@@ -122,7 +132,7 @@ export function readOrder(argv: readonly string[]): Ordered {
     return refuse(
       `A sheet is written as ${FORMATS.map((each) => `.${each}`).join(', ')}, and "${out}" is none of them.`,
     );
-  if (!SHEET_KINDS[kind].formats.includes(format)) return refuse(formatSentence(kind, format));
+  if (!formatsOf(kind).includes(format)) return refuse(formatSentence(kind, format));
   const stray = strayFlag(kind, args.values);
   if (stray !== null) return refuse(stray);
   if (paper !== undefined && !isOneOf(PAPER_NAMES, paper))

@@ -10,6 +10,7 @@ import { isBesideKit } from '../gear/kinds.ts';
 import { pointInDeck, prepareDeck } from '../geometry/deck.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Piece, Plan, Riser, Setup } from '../plan/schema.ts';
+import { stageOf } from '../plan/stages.ts';
 import { formatLength } from '../units.ts';
 import { deckMarks } from './deck.ts';
 import {
@@ -35,7 +36,7 @@ import { type LabelRequest, labelMarks, placeLabels } from './labels.ts';
 import { flagRequests, nameRequests } from './names.ts';
 import { byHeight, drawPiece, headOf, isPlacedMicrophone, takenBy } from './pieces.ts';
 import { allDimensions, stageDimensions } from './setupDimensions.ts';
-import { cableRunMarks, stageMarks, stageOf, stageRequests } from './stage.ts';
+import { cableRunMarks, stageMarks, stageRequests } from './stage.ts';
 import { estimateText, type MeasureText, textBox } from './textWidth.ts';
 
 export interface DrawOptions {

@@ -1,6 +1,4 @@
 /** Boxes of what a drawing is laid out by, and its centre line; mm of the plan. */
-
-import { prepareDeck } from '../geometry/deck.ts';
 import { extent } from '../geometry/support.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -9,7 +7,16 @@ import type { DrawnBox } from './displayList.ts';
 
 /** The deck's box, or null without one. */
 export function deckBox(layout: Layout): DrawnBox | null {
-  return layout.deck ? extent(prepareDeck(layout.deck.modules).modules) : null;
+  const corners = layout.deck?.modules.flat();
+  if (!corners?.length) return null;
+  const box = { minX: corners[0], minY: corners[1], maxX: corners[0], maxY: corners[1] };
+  for (let k = 2; k < corners.length; k += 2) {
+    box.minX = Math.min(box.minX, corners[k]);
+    box.maxX = Math.max(box.maxX, corners[k]);
+    box.minY = Math.min(box.minY, corners[k + 1]);
+    box.maxY = Math.max(box.maxY, corners[k + 1]);
+  }
+  return box;
 }
 
 /** The box of the kit: every body but other things on the stage. Null for an empty setup. */

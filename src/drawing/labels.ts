@@ -16,11 +16,13 @@ import {
   polygonMark,
   type Style,
   style,
+  TEXT_MM,
   THIN,
   type Tint,
   textMark,
 } from './displayList.ts';
-import type { InkMap } from './inkMap.ts';
+import { InkMap } from './inkMap.ts';
+import { boxAt, firstFree, type Leader, type Spot, within } from './placing.ts';
 import { type MeasureText, wrapText } from './textWidth.ts';
 
 export interface LabelRequest {
@@ -44,12 +46,12 @@ export interface LabelRequest {
   readonly backing: Tint | null;
 }
 
-export interface LabelPlace {
+export interface LabelPlace extends Spot {
   readonly request: LabelRequest;
   readonly lines: readonly string[];
   readonly box: DrawnBox;
   /** From the label's edge to the thing; null where the name stands in it. */
-  readonly leader: readonly [number, number, number, number] | null;
+  readonly leader: Leader | null;
   readonly ink: number;
 }
 
@@ -89,44 +91,10 @@ export const LEADER_IN_MM = 1.2;
  */
 const COST = { ink: 3, leaderMm: 1.1, crossing: 1.2, beside: 10, off: 1.5, wrongPiece: 7, onPiece: 2.5 };
 
-const meets = (a: DrawnBox, b: DrawnBox, air: number) =>
-  a.minX < b.maxX + air && b.minX < a.maxX + air && a.minY < b.maxY + air && b.minY < a.maxY + air;
-
 const clampUnit = (value: number) => Math.min(Math.max(value, -1), 1);
 
 /** Directions within this sine of an axis put a label's side, not its corner, towards the thing. */
 const AXIS_SLOPE = 0.3;
-
-const within = (a: DrawnBox, b: DrawnBox) =>
-  a.minX >= b.minX && a.maxX <= b.maxX && a.minY >= b.minY && a.maxY <= b.maxY;
-
-const boxAt = (x: number, y: number, w: number, h: number): DrawnBox => ({
-  minX: x - w / 2,
-  minY: y - h / 2,
-  maxX: x + w / 2,
-  maxY: y + h / 2,
-});
-
-/** Whether a segment passes through a box (Liang and Barsky's clipping). */
-export function segmentMeetsBox(x0: number, y0: number, x1: number, y1: number, box: DrawnBox): boolean {
-  let enter = 0;
-  let leave = 1;
-  for (const [p, q] of [
-    [x0 - x1, x0 - box.minX],
-    [x1 - x0, box.maxX - x0],
-    [y0 - y1, y0 - box.minY],
-    [y1 - y0, box.maxY - y0],
-  ]) {
-    if (p === 0) {
-      if (q < 0) return false;
-      continue;
-    }
-    const t = q / p;
-    if (p < 0) enter = Math.max(enter, t);
-    else leave = Math.min(leave, t);
-  }
-  return enter <= leave;
-}
 
 interface Size {
   readonly lines: readonly string[];
@@ -160,7 +128,7 @@ function cornersOnPieces({ minX, minY, maxX, maxY }: DrawnBox, { topPiece }: Lab
 }
 
 /** Every place a label may take with its cost, before other labels are looked at. Cheapest first. */
-function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlace; cost: number }[] {
+function placesFor(request: LabelRequest, field: LabelField): LabelPlace[] {
   const { scale } = field;
   const found: { place: LabelPlace; cost: number }[] = [];
   const offer = (size: Size, x: number, y: number, leader: LabelPlace['leader'], base: number) => {
@@ -230,33 +198,7 @@ function placesFor(request: LabelRequest, field: LabelField): { place: LabelPlac
         offer(size, x, y, [fromX, fromY, toX, toY], cost);
       }
     }
-  return found.sort((a, b) => a.cost - b.cost);
-}
-
-/** Whether two leaders cross. */
-function leadersCross(a: NonNullable<LabelPlace['leader']>, b: NonNullable<LabelPlace['leader']>): boolean {
-  const [ax, ay, bx, by] = a;
-  const [cx, cy, dx, dy] = b;
-  const side = (px: number, py: number, qx: number, qy: number, x: number, y: number) =>
-    Math.sign((qx - px) * (y - py) - (qy - py) * (x - px));
-  return (
-    side(ax, ay, bx, by, cx, cy) !== side(ax, ay, bx, by, dx, dy) &&
-    side(cx, cy, dx, dy, ax, ay) !== side(cx, cy, dx, dy, bx, by)
-  );
-}
-
-/** `strict`: crossing leaders clash too. */
-function clashes(place: LabelPlace, others: Iterable<LabelPlace>, field: LabelField, strict: boolean): boolean {
-  const air = AIR_MM * field.scale;
-  if (field.taken.some((box) => meets(place.box, box, air))) return true;
-  if (place.leader && field.taken.some((box) => segmentMeetsBox(...place.leader!, box))) return true;
-  for (const other of others) {
-    if (meets(place.box, other.box, air)) return true;
-    if (place.leader && segmentMeetsBox(...place.leader, other.box)) return true;
-    if (other.leader && segmentMeetsBox(...other.leader, place.box)) return true;
-    if (strict && place.leader && other.leader && leadersCross(place.leader, other.leader)) return true;
-  }
-  return false;
+  return found.sort((a, b) => a.cost - b.cost).map(({ place }) => place);
 }
 
 /** Rounds of second choices: after three nothing moves in practice. */
@@ -267,15 +209,15 @@ const ROUNDS = 3;
  * the caller's to mention.
  */
 export function placeLabels(requests: readonly LabelRequest[], field: LabelField): LabelPlace[] {
+  const { taken, scale } = field;
   const choices = requests.map((request) => placesFor(request, field));
   const chosen = new Map<number, LabelPlace>();
   for (let round = 0; round < ROUNDS; round++) {
     let moved = false;
-    choices.forEach((places, i) => {
+    choices.forEach((spots, i) => {
       const before = chosen.get(i);
       chosen.delete(i);
-      const free = (strict: boolean) => places.find(({ place }) => !clashes(place, chosen.values(), field, strict));
-      const best = (free(true) ?? free(false))?.place;
+      const best = firstFree({ spots }, { others: [...chosen.values()], taken, air: AIR_MM * scale });
       if (best) chosen.set(i, best);
       if (best !== before) moved = true;
     });
@@ -283,6 +225,28 @@ export function placeLabels(requests: readonly LabelRequest[], field: LabelField
   }
   return [...chosen.entries()].sort(([a], [b]) => a - b).map(([, place]) => place);
 }
+
+/** A field on bare paper, where labels keep off the lines of what is drawn. `weigh`: how much a mark's lines count. */
+export function bareField(
+  marks: readonly Mark[],
+  { bounds, scale, measure, taken = [] }: Pick<LabelField, 'bounds' | 'scale' | 'measure'> & Partial<LabelField>,
+  weigh: (mark: Mark) => number = () => 1,
+): LabelField {
+  const ink = new InkMap(bounds, scale);
+  for (const mark of marks) ink.add(mark, weigh(mark));
+  return { bounds, taken, ink, scale, measure, topPiece: () => null, groundAt: () => 'paper' };
+}
+
+const AT_A_POINT = { sizeMm: TEXT_MM.small, bold: true, ink: 'ink', reachMm: 0, inside: null, backing: null } as const;
+
+/** A number at a point, in a flag or as plain text. */
+export const numberRequest = (
+  of: Pick<LabelRequest, 'id' | 'text' | 'form' | 'x' | 'y' | 'pieceId'> & Partial<LabelRequest>,
+): LabelRequest => ({ ...AT_A_POINT, ...of });
+
+/** All that are placed, as marks. */
+export const placedMarks = (requests: readonly LabelRequest[], field: LabelField): Mark[] =>
+  placeLabels(requests, field).flatMap((place) => labelMarks(place, field));
 
 /** A placed label's marks: leader with a dot on the thing, backing where lines run under it, text. */
 export function labelMarks(place: LabelPlace, { scale, groundAt }: Pick<LabelField, 'scale' | 'groundAt'>): Mark[] {

@@ -8,7 +8,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { formatNumber, toRadians } from '../units.ts';
 import { TEXT_MM, type Tint } from './displayList.ts';
-import { type LabelRequest, LEADER_IN_MM } from './labels.ts';
+import { type LabelRequest, LEADER_IN_MM, numberRequest } from './labels.ts';
 import { isPlacedMicrophone } from './pieces.ts';
 import { glyphSize } from './stageItems.ts';
 
@@ -78,7 +78,7 @@ function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | n
 }
 
 /** What a power drop gives and what will hang on it: "230 V, 2000 W"; a number and its unit stay in one line. */
-export function powerText({ volts, loadW }: NonNullable<Item['power']>): string {
+function powerText({ volts, loadW }: NonNullable<Item['power']>): string {
   return `${formatNumber(volts, 0)}\u00a0V, ${loadW === null ? 'load not given' : `${formatNumber(loadW, 0)}\u00a0W`}`;
 }
 
@@ -145,18 +145,15 @@ export const flaggedFindings = (findings: readonly Finding[]): Flagged[] =>
 
 /** Numbered flags, 1 for the first. */
 export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
-  return flaggedFindings(findings).map((finding, k) => ({
-    id: `finding ${k + 1}`,
-    text: String(k + 1),
-    sizeMm: TEXT_MM.small,
-    bold: true,
-    form: 'flag',
-    ink: finding.state,
-    x: finding.at[0],
-    y: finding.at[1],
-    reachMm: 0,
-    inside: null,
-    pieceId: finding.pieces[0] ?? null,
-    backing: null,
-  }));
+  return flaggedFindings(findings).map(({ state, at, pieces }, k) =>
+    numberRequest({
+      id: `finding ${k + 1}`,
+      text: String(k + 1),
+      form: 'flag',
+      ink: state,
+      x: at[0],
+      y: at[1],
+      pieceId: pieces[0] ?? null,
+    }),
+  );
 }

@@ -27,7 +27,7 @@ import { bodyStyle, clampMark, LAYER_OF_BODY, mergedMarks, rackMarks, tintOfHeig
 /** Bodies by piece, found once for each layout. */
 const indexed = new WeakMap<readonly Body[], Map<string, Body[]>>();
 
-function bodiesOf(layout: Layout, pieceId: string): readonly Body[] {
+export function bodiesOf(layout: Layout, pieceId: string): readonly Body[] {
   let index = indexed.get(layout.bodies);
   if (!index) {
     index = new Map();

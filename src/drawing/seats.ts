@@ -14,7 +14,7 @@ const PAD_PART = 0.3;
 const NOSE_PART = 0.2;
 
 /** A saddle's edge: two pads behind (own +y), a nose before (own -y), and the tangents that join the three. */
-export function saddleEdge(widthMm: number, depthMm: number): Loop {
+function saddleEdge(widthMm: number, depthMm: number): Loop {
   const pad = Math.min(depthMm * PAD_PART, widthMm / 2);
   const nose = Math.min(widthMm * NOSE_PART, depthMm / 2);
   return hull([

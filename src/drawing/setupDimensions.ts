@@ -12,18 +12,18 @@ import { support } from '../geometry/support.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Stage } from '../plan/schema.ts';
+import { stageBox, stageFrontY } from '../plan/stages.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
 import { dimensionMarks, numbersOnTop } from './dimensions.ts';
 import { boxOfMark, type DrawnBox, type Mark } from './displayList.ts';
 import { boxesMeet, deckBox, grown, kitBox } from './extents.ts';
-import { stageBox, stageFrontY } from './stage.ts';
 import { type MeasureText, textBox } from './textWidth.ts';
 
 /** On paper, mm: from row to row. */
 const DIMENSION_ROW_MM = 6.5;
 
 /** A dimension's number: whole millimetres without their unit, which the sheet states once (ISO 129-1), or feet and inches. */
-export function dimensionText(mm: number, unit: DisplayUnit): string {
+function dimensionText(mm: number, unit: DisplayUnit): string {
   return unit === 'mm' ? formatNumber(mm, 0) : formatLength(mm, unit);
 }
 

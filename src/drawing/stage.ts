@@ -1,23 +1,11 @@
 /**
- * The stage itself: its edge, the wings beside it, cable runs, and how far something stands from its front.
+ * The stage itself as marks: its edge, the wings beside it, cable runs.
  *
  * The stage's edge is one wide line; the riser's is two with hatches (deck.ts). A wing is tinted, within a thin line. A cable
  * run is a thin line with slashes across it, as no edge has them. Numbers of runs count from 1 in the setup's order.
  */
-import { own } from '../plan/places.ts';
-import type { Cable, Plan, Setup, Stage } from '../plan/schema.ts';
-import {
-  boxOfMark,
-  circleMark,
-  type DrawnBox,
-  lineMark,
-  type Mark,
-  polygonMark,
-  style,
-  TEXT_MM,
-  THIN,
-  WIDE,
-} from './displayList.ts';
+import type { Cable, Stage } from '../plan/schema.ts';
+import { boxOfMark, circleMark, lineMark, type Mark, polygonMark, style, TEXT_MM, THIN, WIDE } from './displayList.ts';
 import type { LabelRequest } from './labels.ts';
 
 type Corner = Stage['outline'][number];
@@ -27,31 +15,7 @@ const SLASH_STEP_MM = 7;
 const SLASH_MM = [0.45, 0.9] as const;
 const CABLE_END_MM = 0.55;
 
-/** The stage that a setup stands on, where it has one. */
-export function stageOf(plan: Plan, setup: Setup): Stage | undefined {
-  return setup.stage ? own(plan.stages ?? {}, setup.stage) : undefined;
-}
-
 const flat = (corners: readonly Corner[]): number[] => corners.flatMap(({ xMm, yMm }) => [xMm, yMm]);
-
-/** The box of the stage proper, without its wings. */
-export function stageBox({ outline }: Stage): DrawnBox {
-  const xs = outline.map(({ xMm }) => xMm);
-  const ys = outline.map(({ yMm }) => yMm);
-  return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) };
-}
-
-/** The y of the stage's front edge upstage of which a place at x lies: the outline's lowest point there. Null beside the stage. */
-export function stageFrontY({ outline }: Stage, xMm: number): number | null {
-  let lowest: number | null = null;
-  outline.forEach((a, k) => {
-    const b = outline[(k + 1) % outline.length];
-    if (Math.min(a.xMm, b.xMm) > xMm || Math.max(a.xMm, b.xMm) < xMm) return;
-    const y = a.xMm === b.xMm ? Math.min(a.yMm, b.yMm) : a.yMm + ((xMm - a.xMm) * (b.yMm - a.yMm)) / (b.xMm - a.xMm);
-    if (lowest === null || y < lowest) lowest = y;
-  });
-  return lowest;
-}
 
 /** Wings, then the stage's edge. */
 export function stageMarks({ name, outline, wings }: Stage): Mark[] {
@@ -90,14 +54,6 @@ function cableMarks({ note, points }: Cable, number: number, scale: number): Mar
 
 export function cableRunMarks(cables: readonly Cable[], scale: number): Mark[] {
   return cables.flatMap((cable, k) => cableMarks(cable, k + 1, scale));
-}
-
-/** How long a run is as it is drawn, mm: what it climbs and its slack come on top. */
-export function cableLengthMm({ points }: Cable): number {
-  let sum = 0;
-  for (let k = 1; k < points.length; k++)
-    sum += Math.hypot(points[k].xMm - points[k - 1].xMm, points[k].yMm - points[k - 1].yMm);
-  return sum;
 }
 
 /** The middle of a run's longest stretch: where its note points to. */

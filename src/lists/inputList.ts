@@ -5,6 +5,7 @@
 
 import { gearOf } from '../gear/catalogue.ts';
 import { sourceOf } from '../gear/kinds.ts';
+import { STAGE_USES } from '../gear/uses.ts';
 import { own } from '../plan/places.ts';
 import type { Input, Plan, Setup } from '../plan/schema.ts';
 import { type ProposedLine, proposedLines } from './proposedInputs.ts';
@@ -54,6 +55,33 @@ export function inputList(plan: Plan, setup: Setup): Channel[] {
     phantom: input.phantom ?? false,
     note: input.note ?? '',
   }));
+}
+
+/** Channel numbers by what takes them: a microphone or a DI that the list names, and those placed on a piece, in turn. */
+export function channelsOf(plan: Plan, setup: Setup): Map<string, string> {
+  const numbers = new Map<string, string[]>();
+  for (const { number, piece } of inputList(plan, setup)) {
+    if (piece === undefined) continue;
+    numbers.set(piece, [...(numbers.get(piece) ?? []), String(number)]);
+  }
+  const channels = new Map<string, string>();
+  const turn = new Map<string, number>();
+  for (const id of setup.order) {
+    const item = own(setup.pieces, id);
+    const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
+    if (item?.kind !== 'item' || gear?.kind !== 'stageItem' || STAGE_USES[gear.use].asks !== 'source') continue;
+    const direct = numbers.get(id);
+    if (direct) {
+      channels.set(id, direct.join(', '));
+      continue;
+    }
+    if (item.takes === undefined) continue;
+    const k = turn.get(item.takes) ?? 0;
+    turn.set(item.takes, k + 1);
+    const number = numbers.get(item.takes)?.[k];
+    if (number !== undefined) channels.set(id, number);
+  }
+  return channels;
 }
 
 function nameIn(plan: Plan, setup: Setup, id: string): string {

@@ -21,7 +21,7 @@ import type { Plan } from '../plan/schema.ts';
 import { loadInOrder, unitKind } from './loadIn.ts';
 
 /** What can be built from what is owned: solve/buildFrom.ts gives it. */
-export interface Built {
+interface Built {
   readonly served: readonly {
     readonly need: PartUse;
     readonly gear: string;
@@ -60,7 +60,7 @@ export interface PullRow {
 /** 'unknown': what is known is light enough, but not all of it was weighed. */
 export type Hands = 'one' | 'two' | 'takeApart' | 'unknown';
 
-export interface UnitLift {
+interface UnitLift {
   readonly hands: Hands;
   /** kg that one person, and two together, should lift of this size. */
   readonly onePerson: number;

@@ -137,9 +137,8 @@ function itemProblem(context: SetupContext, path: Path, item: Item): Problem | n
 function holders(setup: Setup, id: string): string[] {
   const piece = own(setup.pieces, id);
   if (piece === undefined || piece.kind === 'rack') return [];
-  const carriers = [piece.mount?.carrier, ...(piece.ties ?? []).map((tie) => tie.carrier)];
-  return carriers.flatMap((carrier) =>
-    carrier && (carrier.on === 'socket' || carrier.on === 'piece') ? [carrier.piece] : [],
+  return carriersOf(piece).flatMap((carrier) =>
+    carrier.on === 'socket' || carrier.on === 'piece' ? [carrier.piece] : [],
   );
 }
 
@@ -176,13 +175,30 @@ function mountCycle({ plan, setup, path }: SetupContext): Problem | null {
   return null;
 }
 
-/** The first thing wrong with the items of a setup and what holds them. */
-export function mountProblem(context: SetupContext): Problem | null {
+const holderId = (carrier: Carrier) => (carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece);
+
+const carriersOf = ({ mount, ties = [] }: Item): Carrier[] => [
+  ...(mount ? [mount.carrier] : []),
+  ...ties.map((tie) => tie.carrier),
+];
+
+/**
+ * The first thing wrong with the items of a setup and what holds them. `before`, the setup as it was when it kept every rule under
+ * the same gear, spares the items that are as they were on what they were on, and the search for rings when nobody hangs otherwise.
+ */
+export function mountProblem(context: SetupContext, before?: Setup): Problem | null {
+  const { pieces } = context.setup;
+  const was = (id: string) => before && own(before.pieces, id);
+  const isSame = (id: string) => was(id) === pieces[id];
+  let hangsOtherwise = before === undefined;
   for (const id of context.setup.order) {
-    const piece = context.setup.pieces[id];
+    const piece = pieces[id];
     if (piece.kind === 'rack') continue;
+    const old = was(id);
+    hangsOtherwise ||= old?.kind !== 'item' || old.mount !== piece.mount || old.ties !== piece.ties;
+    if (old === piece && carriersOf(piece).every((carrier) => isSame(holderId(carrier)))) continue;
     const wrong = itemProblem(context, [...context.path, 'pieces', id], piece);
     if (wrong) return wrong;
   }
-  return mountCycle(context);
+  return hangsOtherwise ? mountCycle(context) : null;
 }

@@ -121,8 +121,8 @@ const listProblem = (plan: Plan, path: Path, setup: Setup): Problem | null =>
 const stageProblem = (plan: Plan, stage: Stage): Problem | null =>
   doubledProblem(plan, ['stages', stage.id, 'wings'], stage.wings, 'wing of this stage');
 
-/** The first thing wrong within one setup. */
-function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null {
+/** The first thing wrong within one setup. `before`: the setup as it was, known to keep every rule under the same gear. */
+function setupProblem(plan: Plan, id: string, gear: GearLookup, before?: Setup): Problem | null {
   const setup = plan.setups[id];
   const path = ['setups', id];
   const wrong =
@@ -152,7 +152,7 @@ function setupProblem(plan: Plan, id: string, gear: GearLookup): Problem | null 
     const rack = rackProblem({ plan, path: [...path, 'pieces', pieceId], gear }, piece);
     if (rack) return rack;
   }
-  return mountProblem({ plan, setup, path, gear });
+  return mountProblem({ plan, setup, path, gear }, before);
 }
 
 /** The first thing wrong outside the setups. */
@@ -191,8 +191,9 @@ export function planProblem(plan: Plan, before?: Plan): Problem | null {
   const allChanged =
     before === undefined || before.gear !== plan.gear || before.risers !== plan.risers || before.stages !== plan.stages;
   for (const id of plan.order) {
-    if (!allChanged && own(before.setups, id) === plan.setups[id]) continue;
-    const found = setupProblem(plan, id, gear);
+    const known = allChanged ? undefined : own(before.setups, id);
+    if (known === plan.setups[id]) continue;
+    const found = setupProblem(plan, id, gear, known);
     if (found) return found;
   }
   return null;

@@ -10,6 +10,7 @@ import type { Differences } from '../checks/differences.ts';
 import { type DrawnBox, joinBoxes, type Line, type Mark, placed, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { type DrawOptions, drawSetup } from '../drawing/drawSetup.ts';
 import type { Plan } from '../plan/schema.ts';
+import { type Block, drawBlocks, heightOf, paginate } from './blocks.ts';
 import { differenceGroups, nameIn } from './differenceBlocks.ts';
 import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
 import { overBases, SECOND } from './overBases.ts';
@@ -17,7 +18,6 @@ import { measureWith, Page } from './page.ts';
 import { readingBlocks } from './readingTable.ts';
 import { SCALES, scaleBar } from './scaleBar.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
-import { type Block, drawBlocks, paginate } from './table.ts';
 
 export const MOST_COMPARED = 4;
 
@@ -34,8 +34,6 @@ const LEGEND_ROW_MM = 3.8;
 const MOST_BENEATH = 0.4;
 
 const same = (found: readonly Differences[]): boolean => found.every(({ samePlayingLayout }) => samePlayingLayout);
-
-const heightOf = (blocks: readonly Block[]): number => blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
 
 interface Picture {
   readonly scale: number;
@@ -62,6 +60,16 @@ class Comparison {
 
   draw(setup: ComparedSetup, options: DrawOptions) {
     return drawSetup(this.plan, setup.id, setup.layout, setup.checked, options);
+  }
+
+  readings(widthMm: number): Block[] {
+    return readingBlocks(this.measurer, this.plan, this.setups, this.found, widthMm);
+  }
+
+  /** How the k-th of the others differs from the first, in columns. */
+  differences(k: number, widthMm: number, firstMm: number, restMm: number): Block[][] {
+    const groups = differenceGroups(this.plan, this.found[k], k + 2, this.measurer, widthMm);
+    return paginate(groups, { firstMm, restMm, gapMm: 2 });
   }
 
   private readonly boxes = new Map<string, DrawnBox>();
@@ -215,8 +223,7 @@ function bestWay(comparison: Comparison, { paper, turned }: SheetOptions): Way {
     const { minX, maxX, minY, maxY } = innerOf(format);
     const wide = (maxX - minX) / comparison.setups.length - 2;
     const high = maxY - minY - HEADLINE_MM - NAME_MM - FOOT_MM;
-    const tableMm =
-      heightOf(readingBlocks(comparison.plan, comparison.setups, comparison.found, minX, maxX - minX)) + GAP_MM;
+    const tableMm = heightOf(comparison.readings(maxX - minX)) + GAP_MM;
     for (const together of [true, false]) {
       const picture = comparison.picture(wide, high - (together ? tableMm : 0));
       if (picture) ways.push({ format, picture, together });
@@ -252,7 +259,7 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
   const front = open(`1:${picture.scale}`);
   const headline = comparison.headline();
   front.page.fitted(headline, inner.minX, inner.maxY - TEXT_MM.normal, wide, { bold: true, sizeMm: TEXT_MM.normal });
-  const table = readingBlocks(plan, setups, found, inner.minX, wide);
+  const table = comparison.readings(wide);
   const tableMm = together ? heightOf(table) + GAP_MM : 0;
   const area = {
     minX: inner.minX,
@@ -262,7 +269,7 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
   };
   front.marks.push(...comparison.pictures(front.page, picture, area));
   comparison.foot(front.page, { ...area, minY: inner.minY + tableMm }, picture.scale);
-  if (together) drawBlocks(front.page, table, inner.minY + heightOf(table));
+  if (together) drawBlocks(front.page, table, inner.minX, inner.minY + heightOf(table));
 
   if (setups.length === 2) {
     // Two columns: the bases to the left, then readings and differences; what is left goes on in both columns of a page.
@@ -270,44 +277,36 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
     const xOf = (k: number) => inner.minX + (k % 2) * (column + GAP_MM);
     const second = open('');
     second.page.line(xOf(1) - GAP_MM / 2, inner.minY, xOf(1) - GAP_MM / 2, inner.maxY, { ink: 'faint' });
-    const beside = together ? [] : readingBlocks(plan, setups, found, xOf(1), column);
-    const below = drawBlocks(second.page, beside, inner.maxY) - (together ? 0 : GAP_MM);
-    let drawing = 1;
-    const columns = paginate(
-      differenceGroups(plan, found[0], 2, comparison.measurer, () => xOf(drawing), column),
-      { firstMm: below - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
-    );
+    const beside = together ? [] : comparison.readings(column);
+    const below = drawBlocks(second.page, beside, xOf(1), inner.maxY) - (together ? 0 : GAP_MM);
+    const columns = comparison.differences(0, column, below - inner.minY, inner.maxY - inner.minY);
     // A little that is left over stands beneath the bases rather than alone on a page.
     const spillMm = columns.length === 2 ? heightOf(columns[1]) + GAP_MM : Number.POSITIVE_INFINITY;
     const isBeneath = spillMm <= MOST_BENEATH * (inner.maxY - inner.minY);
     const bases = { ...inner, maxX: inner.minX + column, minY: inner.minY + (isBeneath ? spillMm : 0) };
     second.scale = `1:${comparison.bases(second.page, bases)}`;
     columns.forEach((blocks, k) => {
-      drawing = k + 1;
       if (k === 1 && isBeneath) {
-        drawBlocks(second.page, blocks, inner.minY + heightOf(blocks));
+        drawBlocks(second.page, blocks, xOf(2), inner.minY + heightOf(blocks));
         return;
       }
       const on = k === 0 ? second : k % 2 === 1 ? open('-') : pages[pages.length - 1];
       // Columns count from the first page's right one: 1, then 2 and 3 on the next page.
-      drawBlocks(on.page, blocks, k === 0 ? below : inner.maxY);
+      drawBlocks(on.page, blocks, xOf(k + 1), k === 0 ? below : inner.maxY);
     });
   } else {
     // Readings that cost the pictures their scale stand above the differences.
     const begun = pages.length;
-    const below = together ? inner.maxY : drawBlocks(open('-').page, table, inner.maxY) - GAP_MM;
+    const below = together ? inner.maxY : drawBlocks(open('-').page, table, inner.minX, inner.maxY) - GAP_MM;
     const count = found.length;
     const column = (wide - (count - 1) * GAP_MM) / count;
     const xOf = (k: number) => inner.minX + k * (column + GAP_MM);
-    found.forEach((one, k) => {
-      const contents = paginate(
-        differenceGroups(plan, one, k + 2, comparison.measurer, () => xOf(k), column),
-        { firstMm: below - inner.minY, restMm: inner.maxY - inner.minY, gapMm: 2 },
-      );
+    found.forEach((_, k) => {
+      const contents = comparison.differences(k, column, below - inner.minY, inner.maxY - inner.minY);
       contents.forEach((blocks, n) => {
         const on = pages[begun + n] ?? open('-');
         const top = n === 0 ? below : inner.maxY;
-        drawBlocks(on.page, blocks, top);
+        drawBlocks(on.page, blocks, xOf(k), top);
         if (k > 0) on.page.line(xOf(k) - GAP_MM / 2, inner.minY, xOf(k) - GAP_MM / 2, top, { ink: 'faint' });
       });
     });

@@ -4,8 +4,8 @@ import { TEXT_MM } from '../drawing/displayList.ts';
 import type { Plan } from '../plan/schema.ts';
 import { partDifferenceWords, pieceWords } from '../words/differenceWords.ts';
 import { pieceName } from '../words/names.ts';
+import { type Block, type BlockGroup, beside } from './blocks.ts';
 import { LEADING, type Page } from './page.ts';
-import type { Block, BlockGroup } from './table.ts';
 
 const SMALL = TEXT_MM.small;
 const LINE_MM = SMALL * LEADING;
@@ -35,57 +35,39 @@ function counted(lines: readonly string[]): string[] {
 export const nameIn = (plan: Plan, id: string, setup: string, other: string): string =>
   pieceName(plan, Object.hasOwn(plan.setups[setup].pieces, id) ? setup : other, id);
 
-/**
- * The differences of one setup from the first, as groups of lines; `number` is the setup's own on the sheet.
- * `x`: where the column that is being drawn begins, asked for at every line, as a list goes on in other columns.
- */
+/** A line within a width. */
+function words(measurer: Page, text: string, widthMm: number, indentMm = 0): Block {
+  const wide = widthMm - indentMm;
+  return {
+    heightMm: measurer.paragraphHeight(text, wide, SMALL) + 0.5,
+    draw: (page, x, topMm) => {
+      page.paragraph(text, x + indentMm, topMm - SMALL, wide);
+    },
+  };
+}
+
+const heading = (text: string, widthMm: number): Block => ({
+  heightMm: LINE_MM + 1.2,
+  draw: (page, x, topMm) => page.fitted(text, x, topMm - SMALL, widthMm, { bold: true }),
+});
+
+/** The differences of one setup from the first, as groups of lines; `number` is the setup's own on the sheet. */
 export function differenceGroups(
   plan: Plan,
   one: Differences,
   number: number,
   measurer: Page,
-  x: () => number,
   widthMm: number,
 ): BlockGroup[] {
-  const words = (text: string, bold = false, indentMm = 0, wide = widthMm - indentMm): Block => ({
-    heightMm: bold ? LINE_MM + 1.2 : measurer.paragraphHeight(text, wide, SMALL) + 0.5,
-    draw: (page, topMm) => {
-      const [left, base] = [x() + indentMm, topMm - SMALL];
-      if (bold) page.fitted(text, left, base, wide, { bold });
-      else page.paragraph(text, left, base, wide);
-    },
+  const group = (title: string, lines: readonly string[], wide = widthMm): BlockGroup => ({
+    head: heading(`${title}${lines.length === 0 && title !== '' ? ': none' : ''}`, wide),
+    continued: heading(title === '' ? '' : `${title}, continued`, wide),
+    rows: counted(lines).map((line) => words(measurer, line, wide, INDENT_MM)),
   });
-  const group = (title: string, lines: readonly string[]): BlockGroup => ({
-    head: words(`${title}${lines.length === 0 ? ': none' : ''}`, true),
-    continued: words(`${title}, continued`, true),
-    rows: counted(lines).map((line) => words(line, false, INDENT_MM)),
-  });
-  /** Two lists beside one another. */
   const half = widthMm / 2;
-  const pair = (left: Block, right: Block): Block => ({
-    heightMm: Math.max(left.heightMm, right.heightMm),
-    draw: (page, topMm) => {
-      left.draw(page, topMm);
-      right.draw(page, topMm);
-    },
-  });
-  const beside = (
-    titles: readonly [string, string],
-    lists: readonly [readonly string[], readonly string[]],
-  ): BlockGroup => {
-    const [left, right] = lists.map(counted);
-    const heads = titles.map((one, n) => `${one}${lists[n].length === 0 && one !== '' ? ': none' : ''}`);
-    const on = titles.map((one) => (one === '' ? '' : `${one}, continued`));
-    const line = (list: readonly string[], n: number, from: number) =>
-      words(list[n] ?? '', false, INDENT_MM + from, half - INDENT_MM - 2);
-    return {
-      head: pair(words(heads[0], true, 0, half - 2), words(heads[1], true, half, half - 2)),
-      continued: pair(words(on[0], true, 0, half - 2), words(on[1], true, half, half - 2)),
-      rows: Array.from({ length: Math.max(left.length, right.length) }, (_, n) =>
-        pair(line(left, n, 0), line(right, n, half)),
-      ),
-    };
-  };
+  /** Two lists beside one another. */
+  const pair = (titles: readonly [string, string], lists: readonly [readonly string[], readonly string[]]) =>
+    beside(group(titles[0], lists[0], half - 2), group(titles[1], lists[1], half - 2), half);
   const title = `From 1  ${plan.setups[one.from].name} to ${number}  ${plan.setups[one.to].name}`;
   const moved = one.pieces.filter(stands);
   const held = one.pieces.filter((piece) => !stands(piece)).map((piece) => pieceWords(piece, plan));
@@ -95,13 +77,13 @@ export function differenceGroups(
     ? 'The same playing layout.'
     : `Not the same playing layout: ${names.join(', ')}.`;
   return [
-    { head: words(title, true), rows: [words(playing)] },
+    { head: heading(title, widthMm), rows: [words(measurer, playing, widthMm)] },
     group(
       'Moved, changed, added or removed',
       moved.map((piece) => pieceWords(piece, plan)),
     ),
-    beside(['Held otherwise, at the same place', ''], [held.slice(0, middle), held.slice(middle)]),
-    beside(
+    pair(['Held otherwise, at the same place', ''], [held.slice(0, middle), held.slice(middle)]),
+    pair(
       ['Parts removed', 'Parts added'],
       [
         one.partsRemoved.map((part) => partDifferenceWords(part, plan)),

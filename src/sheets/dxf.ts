@@ -32,7 +32,7 @@ export interface DxfOptions {
 }
 
 /** Layers by kind of piece; the colours are the format's own numbers (7 black or white, 8 grey, 1 red, 3 green, 5 blue). */
-export const DXF_LAYERS: Readonly<Record<Layer, DxfLayer>> = {
+const DXF_LAYERS: Readonly<Record<Layer, DxfLayer>> = {
   deck: { name: 'DECK', colour: 7, line: 'continuous' },
   stage: { name: 'STAGE', colour: 8, line: 'continuous' },
   feet: { name: 'FEET', colour: 7, line: 'continuous' },
@@ -59,7 +59,7 @@ const SHORTEST_MM = 1e-9;
  * A text as the format writes it: one line, without control characters, and with the signs that would be read as codes
  * (%% and ^ and \U+) written so that they are read as themselves.
  */
-export function dxfText(text: string): string {
+function dxfText(text: string): string {
   return [...composed(text)]
     .map((char) => (char < ' ' || (char >= '\u007f' && char < '\u00a0') || /[\u2028\u2029]/.test(char) ? ' ' : char))
     .join('')

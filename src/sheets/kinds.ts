@@ -1,5 +1,6 @@
 /**
- * The kinds of sheets there are, what each can be written as, and the one way to make any of them, for page and command line.
+ * The kinds of sheets there are: what each is, what may be asked of it and what it can be written as, and beneath it what makes it. The
+ * page and the command line read nothing else, so a new sheet is its own file and a row in each of the two tables here.
  */
 import type { Checked } from '../checks/run.ts';
 import type { Mark } from '../drawing/displayList.ts';
@@ -18,62 +19,7 @@ import type { Sheet, SheetOptions } from './sheet.ts';
 import { templateSheets } from './template.ts';
 import { venueSheets } from './venueSheet.ts';
 
-export type SheetKind = 'venue' | 'marks' | 'template' | 'pull' | 'comparison';
-
 export type SheetFormat = 'pdf' | 'svg' | 'png' | 'dxf' | 'csv';
-
-export interface KindRow {
-  readonly label: string;
-  /** Whom it is for, in a few words. */
-  readonly hint: string;
-  readonly formats: readonly SheetFormat[];
-  /** Whether a scale may be asked for. */
-  readonly takesScale: boolean;
-  /** Whether upright or lying may be asked for. */
-  readonly takesTurn: boolean;
-}
-
-const PAGES = ['pdf', 'svg', 'png'] as const;
-
-export const SHEET_KINDS: Readonly<Record<SheetKind, KindRow>> = {
-  venue: {
-    label: 'Venue sheet',
-    hint: 'For the venue: where everything stands, inputs, monitors, power.',
-    formats: [...PAGES, 'dxf'],
-    takesScale: true,
-    takesTurn: true,
-  },
-  marks: {
-    label: 'Mark sheet',
-    hint: 'For the crew: every mark on the deck, measured with two tapes.',
-    formats: [...PAGES, 'dxf'],
-    takesScale: false,
-    takesTurn: true,
-  },
-  template: {
-    label: 'Template',
-    hint: 'The marks at full size, to lay on the deck.',
-    formats: [...PAGES, 'dxf'],
-    takesScale: false,
-    takesTurn: false,
-  },
-  pull: {
-    label: 'Pull list',
-    hint: 'For loading: units in order, their parts, masses and what is missing.',
-    formats: [...PAGES, 'csv'],
-    takesScale: false,
-    takesTurn: true,
-  },
-  comparison: {
-    label: 'Comparison',
-    hint: 'Setups side by side: floor, riser, parts, what moves.',
-    formats: PAGES,
-    takesScale: false,
-    takesTurn: true,
-  },
-};
-
-export const KINDS = Object.keys(SHEET_KINDS) as SheetKind[];
 
 export interface SheetSource {
   readonly plan: Plan;
@@ -83,76 +29,174 @@ export interface SheetSource {
 }
 
 export interface KindOptions extends SheetOptions {
-  /** Venue sheet: numbered flags at what is tight, blocked or unmeasured. */
+  /** Numbered flags at what is tight, blocked or unmeasured. */
   readonly flags?: boolean;
-  /** Template: one long page for a plotter. */
+  /** One long page for a plotter. */
   readonly long?: boolean;
-  /** Pull list: what is owned, and what solve/buildFrom.ts made of it. */
+  /** What is owned, and what solve/buildFrom.ts made of it. */
   readonly stock?: Stock | null;
-  /** Comparison: the setups beside this one. */
+  /** The setups beside this one. */
   readonly against?: readonly string[];
 }
 
-type Maker = (source: SheetSource, options: KindOptions) => Sheet[];
+/** What may be asked of some kinds and not of others. */
+export type SheetWish = 'scale' | 'turned' | 'flags' | 'long' | 'stock' | 'against';
 
+/** A drawing at 1:1, every edge whole. */
+interface DrawingRow {
+  /** Type sizes and dashes suit a print at this scale; what is at full size is read from above. */
+  readonly scale: number;
+  /** Where its zero is. */
+  readonly frame: string;
+  draw(source: SheetSource, options: KindOptions, scale: number): readonly Mark[];
+}
+
+interface KindRow {
+  readonly label: string;
+  /** Whom it is for, in a few words. */
+  readonly hint: string;
+  readonly takes: readonly SheetWish[];
+  readonly formats: readonly SheetFormat[];
+}
+
+const PAGES = ['pdf', 'svg', 'png'] as const;
+
+export const SHEET_KINDS = {
+  venue: {
+    label: 'Venue sheet',
+    hint: 'For the venue: where everything stands, inputs, monitors, power.',
+    takes: ['scale', 'turned', 'flags'],
+    formats: [...PAGES, 'dxf'],
+  },
+  marks: {
+    label: 'Mark sheet',
+    hint: 'For the crew: every mark on the deck, measured with two tapes.',
+    takes: ['turned'],
+    formats: [...PAGES, 'dxf'],
+  },
+  template: {
+    label: 'Template',
+    hint: 'The marks at full size, to lay on the deck.',
+    takes: ['long'],
+    formats: [...PAGES, 'dxf'],
+  },
+  pull: {
+    label: 'Pull list',
+    hint: 'For loading: units in order, their parts, masses and what is missing.',
+    takes: ['turned', 'stock'],
+    formats: [...PAGES, 'csv'],
+  },
+  comparison: {
+    label: 'Comparison',
+    hint: 'Setups side by side: floor, riser, parts, what moves.',
+    takes: ['turned', 'against'],
+    formats: PAGES,
+  },
+} as const satisfies Readonly<Record<string, KindRow>>;
+
+export type SheetKind = keyof typeof SHEET_KINDS;
+
+export const KINDS = Object.keys(SHEET_KINDS) as SheetKind[];
+
+interface Maker {
+  /** Throws: RangeError with a sentence where it cannot be made. */
+  pages(source: SheetSource, options: KindOptions): Sheet[];
+  /** As DXF; null: it is no drawing. */
+  readonly drawing: DrawingRow | null;
+  /** As CSV; null: it is no table. */
+  readonly csv: ((source: SheetSource, options: Pick<KindOptions, 'stock'>) => string) | null;
+}
+
+const ON_THE_FLOOR = 'x to stage left of the centre line, y upstage of the front edge';
+
+/** What makes each; a table of its own, so that the dialog that lists the kinds loads none of it (40 kB gzipped). */
 const MAKERS: Readonly<Record<SheetKind, Maker>> = {
-  venue: ({ plan, setupId, layout, checked }, options) => venueSheets(plan, setupId, layout, checked, options),
-  marks: ({ plan, setupId, layout }, options) => markSheets(plan, setupId, layout, options),
-  template: ({ plan, setupId, layout }, options) => templateSheets(plan, setupId, layout, options),
-  pull: ({ plan, setupId, layout, checked }, options) => pullSheets(plan, setupId, layout, checked, options),
-  comparison: ({ plan, setupId }, options) => comparisonSheets(plan, [setupId, ...(options.against ?? [])], options),
+  venue: {
+    pages: ({ plan, setupId, layout, checked }, options) => venueSheets(plan, setupId, layout, checked, options),
+    drawing: {
+      scale: 20,
+      frame: 'x to stage left, y upstage, from where the plan has its zero',
+      draw: ({ plan, setupId, layout, checked }, { fonts, flags = false }, scale) =>
+        drawSetup(plan, setupId, layout, checked, { scale, flags, hidden: false, measure: measureWith(fonts) }).marks,
+    },
+    csv: null,
+  },
+  marks: {
+    pages: ({ plan, setupId, layout }, options) => markSheets(plan, setupId, layout, options),
+    drawing: {
+      scale: 20,
+      frame: ON_THE_FLOOR,
+      draw: ({ plan, setupId, layout }, _, scale) => floorDrawing(plan, setupId, layout, scale, true),
+    },
+    csv: null,
+  },
+  template: {
+    pages: ({ plan, setupId, layout }, options) => templateSheets(plan, setupId, layout, options),
+    drawing: {
+      scale: 6,
+      frame: ON_THE_FLOOR,
+      draw: ({ plan, setupId, layout }, _, scale) => floorDrawing(plan, setupId, layout, scale, false),
+    },
+    csv: null,
+  },
+  pull: {
+    pages: ({ plan, setupId, layout, checked }, options) => pullSheets(plan, setupId, layout, checked, options),
+    drawing: null,
+    csv: ({ plan, setupId, layout, checked }, { stock = null }) => pullCsv(plan, setupId, layout, checked, { stock }),
+  },
+  comparison: {
+    pages: ({ plan, setupId }, options) => comparisonSheets(plan, [setupId, ...(options.against ?? [])], options),
+    drawing: null,
+    csv: null,
+  },
 };
+
+const rowOf = (kind: SheetKind): KindRow => SHEET_KINDS[kind];
+
+export const takes = (kind: SheetKind, wish: SheetWish): boolean => rowOf(kind).takes.includes(wish);
+
+/** "venue sheet", within a sentence. */
+export const labelOf = (kind: SheetKind): string => rowOf(kind).label.toLowerCase();
+
+export const formatsOf = (kind: SheetKind): readonly SheetFormat[] => rowOf(kind).formats;
 
 /** The pages of a kind of sheet. Throws: RangeError with a sentence where it cannot be made. */
 export const makeSheets = (kind: SheetKind, source: SheetSource, options: KindOptions): Sheet[] =>
-  MAKERS[kind](source, options);
+  MAKERS[kind].pages(source, options);
 
-/** Type sizes and dashes of a drawing in DXF suit a print at this scale; the template's, at full size, are read from above. */
-const DXF_SCALE: Readonly<Partial<Record<SheetKind, number>>> = { venue: 20, marks: 20, template: 6 };
-
-type Drawer = (source: SheetSource, options: KindOptions, scale: number) => readonly Mark[];
-
-const DRAWERS: Readonly<Partial<Record<SheetKind, Drawer>>> = {
-  venue: ({ plan, setupId, layout, checked }, { fonts, flags = false }, scale) =>
-    drawSetup(plan, setupId, layout, checked, { scale, flags, hidden: false, measure: measureWith(fonts) }).marks,
-  marks: ({ plan, setupId, layout }, _, scale) => floorDrawing(plan, setupId, layout, scale, true),
-  template: ({ plan, setupId, layout }, _, scale) => floorDrawing(plan, setupId, layout, scale, false),
-};
-
-/**
- * The drawing of a kind at 1:1, as DXF: every edge whole, as nothing covers anything there.
- * Throws: RangeError with a sentence for a kind that is no drawing.
- */
+/** The drawing of a kind at 1:1, as DXF. Throws: RangeError with a sentence for a kind that is no drawing. */
 export function makeDxf(kind: SheetKind, source: SheetSource, options: KindOptions): string {
-  const draw = DRAWERS[kind];
-  if (!draw) throw new RangeError(formatSentence(kind, 'dxf'));
+  const { drawing } = MAKERS[kind];
+  if (!drawing) throw new RangeError(formatSentence(kind, 'dxf'));
   const { plan, setupId } = source;
-  const { scale = DXF_SCALE[kind] ?? 1, date, title = plan.name } = options;
-  const frame =
-    kind === 'venue'
-      ? 'x to stage left, y upstage, from where the plan has its zero'
-      : 'x to stage left of the centre line, y upstage of the front edge';
-  const comment = `${title} - ${plan.setups[setupId].name}, ${date}. ${SHEET_KINDS[kind].label}, mm at 1:1; ${frame}.`;
-  return toDxf(draw(source, options, scale), { scale, comment });
+  const { scale = drawing.scale, date, title = plan.name } = options;
+  const comment = `${title} - ${plan.setups[setupId].name}, ${date}. ${rowOf(kind).label}, mm at 1:1; ${drawing.frame}.`;
+  return toDxf(drawing.draw(source, options, scale), { scale, comment });
 }
 
 /** Throws: RangeError with a sentence for a kind that is no table. */
-export function makeCsv(kind: SheetKind, source: SheetSource, { stock = null }: Pick<KindOptions, 'stock'>): string {
-  if (kind !== 'pull') throw new RangeError(formatSentence(kind, 'csv'));
-  const { plan, setupId, layout, checked } = source;
-  return pullCsv(plan, setupId, layout, checked, { stock });
+export function makeCsv(kind: SheetKind, source: SheetSource, options: Pick<KindOptions, 'stock'>): string {
+  const { csv } = MAKERS[kind];
+  if (!csv) throw new RangeError(formatSentence(kind, 'csv'));
+  return csv(source, options);
+}
+
+/** The kinds that are so, in a sentence: "the venue sheet and the pull list". */
+export function kindsWith(isSo: (kind: SheetKind) => boolean): string {
+  const names = KINDS.filter(isSo).map((kind) => `the ${labelOf(kind)}`);
+  return [names.slice(0, -1).join(', '), ...names.slice(-1)].filter((part) => part !== '').join(' and ');
 }
 
 /** Why a kind is not written in a format, and in which it is. */
 export function formatSentence(kind: SheetKind, format: SheetFormat): string {
-  const { label, formats } = SHEET_KINDS[kind];
-  const names = formats.map((each) => each.toUpperCase());
+  const names = formatsOf(kind).map((each) => each.toUpperCase());
   const list = `${names.slice(0, -1).join(', ')} or ${names[names.length - 1]}`;
+  const tables = kindsWith((one) => formatsOf(one).includes('csv'));
   const why =
     format === 'csv'
-      ? ': CSV is a table of parts, which the pull list alone is'
+      ? `: CSV is a table of parts, which ${tables} alone is`
       : format === 'dxf'
         ? ': DXF is a drawing, which this is not'
         : '';
-  return `A ${label.toLowerCase()} is not written as ${format.toUpperCase()}${why}. It is written as ${list}.`;
+  return `A ${labelOf(kind)} is not written as ${format.toUpperCase()}${why}. It is written as ${list}.`;
 }

@@ -25,9 +25,9 @@ import {
   WIDE,
 } from '../drawing/displayList.ts';
 import { drawSetup } from '../drawing/drawSetup.ts';
-import { InkMap } from '../drawing/inkMap.ts';
-import { type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
+import { bareField, labelMarks, numberRequest, placeLabels } from '../drawing/labels.ts';
 import { outlineMarks } from '../drawing/outline.ts';
+import { firstFree, type Spot, within } from '../drawing/placing.ts';
 import { textBox } from '../drawing/textWidth.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -208,51 +208,33 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
       });
     }
 
-  const requests = marks.map(({ number, mark }): LabelRequest => {
+  const requests = marks.map(({ number, mark }) => {
     const [x, y] = onPage(mark.at);
-    return {
-      id: `mark-${number}`,
-      text: String(number),
-      sizeMm: TEXT_MM.small,
-      bold: true,
-      form: 'name',
-      ink: 'ink',
-      x,
-      y,
-      reachMm: 0,
-      inside: null,
-      pieceId: null,
-      backing: null,
-    };
+    return numberRequest({ id: `mark-${number}`, text: String(number), form: 'name', x, y, pieceId: null });
   });
-  const ink = new InkMap(bounds, 1);
-  for (const mark of out) ink.add(mark, mark.ink === 'faint' ? 0.3 : 1);
-  const field = { bounds, taken, ink, scale: 1, measure, groundAt: () => 'paper' as const, topPiece: () => null };
+  const field = bareField(out, { bounds, taken, scale: 1, measure }, ({ ink }) => (ink === 'faint' ? 0.3 : 1));
   const places = placeLabels(requests, field);
   for (const place of places) out.push(...labelMarks(place, field));
   // A number that found no place with a leader of its own takes the nearest that no other text has, whatever its leader crosses.
-  const texts = [...taken, ...places.map((place) => place.box)];
+  const others: Spot[] = places.map(({ box }) => ({ box }));
   const placedIds = new Set(places.map(({ request }) => request.id));
   for (const { id, text, sizeMm, x, y } of requests) {
     if (placedIds.has(id)) continue;
     const s = style('names', { line: THIN, zMm: 1e6 });
-    for (let k = 0; k < LAST_RESORTS; k++) {
+    const spots = Array.from({ length: LAST_RESORTS }, (_, k) => {
       const [angle, far] = [(k % 16) * (Math.PI / 8), 2.5 + Math.floor(k / 16) * 1.5];
       const [px, py] = [x + far * Math.cos(angle), y + far * Math.sin(angle)];
       const mark = textMark(s, text, px, py - (sizeMm * CAPITAL_OF_EM) / 2, sizeMm, { anchor: 'middle', bold: true });
-      const own = textBox(mark, 1, measure);
-      const inBounds =
-        own.minX >= bounds.minX && own.maxX <= bounds.maxX && own.minY >= bounds.minY && own.maxY <= bounds.maxY;
-      const free = texts.every((b) => own.minX > b.maxX || own.maxX < b.minX || own.minY > b.maxY || own.maxY < b.minY);
-      if (k < LAST_RESORTS - 1 && !(inBounds && free)) continue;
-      out.push(
-        lineMark(s, x, y, px, py),
-        { ...boxMark(s, own.minX, own.minY, own.maxX, own.maxY), line: null, tint: 'paper' },
-        mark,
-      );
-      texts.push(own);
-      break;
-    }
+      return { mark, px, py, box: textBox(mark, 1, measure) };
+    });
+    const free = firstFree({ spots: spots.filter((spot) => within(spot.box, bounds)) }, { others, taken });
+    const { mark, px, py, box } = free ?? spots[LAST_RESORTS - 1];
+    out.push(
+      lineMark(s, x, y, px, py),
+      { ...boxMark(s, box.minX, box.minY, box.maxX, box.maxY), line: null, tint: 'paper' },
+      mark,
+    );
+    others.push({ box });
   }
 
   stageWords(page, area, bottom, onPage(frame.origin)[0]);

@@ -10,67 +10,73 @@
  */
 import { READING_ERROR_MM, TOLERANCE_MM } from '../checks/marks/crossing.ts';
 import { type LaidMark, type MarkPlan, markPlan, type TapeGroup } from '../checks/marks/markPlan.ts';
-import { TEXT_MM, WIDE } from '../drawing/displayList.ts';
+import { TEXT_MM } from '../drawing/displayList.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type DisplayUnit, MM_PER_IN } from '../units.ts';
 import { errorLength, fromCentre, fromFront, markName, tapeLength, WAY_WORDS } from '../words/markWords.ts';
 import { type SettingGroup, settingsOf } from '../words/settings.ts';
+import { type Block, type BlockGroup, drawBlocks, paginate } from './blocks.ts';
 import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
 import { type MarkDrawing, markDrawing } from './markDrawing.ts';
 import { LEADING, measureWith, Page } from './page.ts';
 import { SCALES } from './scaleBar.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
+import { type Line, Table } from './table.ts';
 
 /** What a mark should lie within. Source: two-tape tape-out, a quarter of an inch (tests/outside/SOURCES.md). */
 const AIM_MM: Readonly<Record<DisplayUnit, number>> = { mm: TOLERANCE_MM, in: MM_PER_IN / 4 };
 
 /** On paper, mm. */
 const PAD_MM = 3;
-const ROW_MM = 4.6;
+const ROW_MM = 4.4;
 const GROUP_MM = 6;
-const HEAD_MM = 5.4;
 /** On lying paper the words stand in a column beside the drawing. */
 const COLUMN_MM = 44;
 const BETWEEN_MM = 0.6;
 
-interface Column {
-  readonly name: string;
-  readonly part: number;
-}
+type Part = readonly [title: string, part: number];
 
-const COLUMNS: readonly Column[] = [
-  { name: 'No.', part: 0.042 },
-  { name: 'Mark', part: 0.33 },
-  { name: 'From centre line', part: 0.15 },
-  { name: 'From front edge', part: 0.108 },
-  { name: 'Tape', part: 0.1 },
-  { name: 'Tape', part: 0.1 },
-  { name: 'Off by up to', part: 0.07 },
-  { name: 'Control', part: 0.1 },
+const COLUMNS: readonly Part[] = [
+  ['No.', 0.042],
+  ['Mark', 0.33],
+  ['From centre line', 0.15],
+  ['From front edge', 0.108],
+  ['Tape', 0.1],
+  ['Tape', 0.1],
+  ['Off by up to', 0.07],
+  ['Control', 0.1],
 ];
+/** What a group's heading runs over: up to the tapes. */
+const HEADING_COLUMNS = 4;
 
-/** Of what is set above the floor; each shows the setting of the same place in SETTING_KEYS. */
-const SETTING_COLUMNS: readonly Column[] = [
-  { name: 'Piece, and its arm', part: 0.15 },
-  { name: 'Held by', part: 0.285 },
-  { name: 'Post', part: 0.07 },
-  { name: 'Arm', part: 0.07 },
-  { name: 'Arm tilt', part: 0.05 },
-  { name: 'Height', part: 0.07 },
-  { name: 'Tilt', part: 0.1 },
-  { name: 'From centre line', part: 0.13 },
-  { name: 'From front', part: 0.075 },
+/** Of what is set above the floor. */
+const SETTING_COLUMNS: readonly Part[] = [
+  ['Piece, and its arm', 0.15],
+  ['Held by', 0.285],
+  ['Post', 0.07],
+  ['Arm', 0.07],
+  ['Arm tilt', 0.05],
+  ['Height', 0.07],
+  ['Tilt', 0.1],
+  ['From centre line', 0.13],
+  ['From front', 0.075],
 ];
-const SETTING_KEYS = ['piece', 'held', 'post', 'arm', 'armTilt', 'height', 'tilt', 'fromCentre', 'fromFront'] as const;
-/** A row of two lines, and from one of them to the other. */
-const SETTING_ROW_MM = 7.4;
-const LINE_MM = 3.1;
 /** From "Held by" to the arm's tilt, and in the second line as far as there are columns. */
 const HELD_COLUMNS = [4, 8] as const;
 /** From "Post" to the arm's tilt. */
-const POST_COLUMN = 2;
 const POST_COLUMNS = 3;
+
+const LOOK = { rowMm: ROW_MM, lineMm: 3, sizeMm: TEXT_MM.small * 1.06 } as const;
+/** Between tables with other columns. */
+const TABLES_GAP_MM = 3;
+
+const tableOf = (measurer: Page, parts: readonly Part[], widthMm: number): Table =>
+  new Table(
+    measurer,
+    parts.map(([title, part]) => ({ title, widthMm: part * widthMm, afterMm: 0.6 })),
+    LOOK,
+  );
 
 /** What the coordinates count from, in a sentence. */
 function frameWords({ frame, datums }: MarkPlan, units: DisplayUnit): string {
@@ -121,178 +127,76 @@ function cautions({ leftOut }: MarkPlan, units: DisplayUnit, deck: boolean): str
   ];
 }
 
-interface Row {
-  readonly columns: readonly Column[];
-  readonly heightMm: number;
-  /** Draws with its upper edge at y. */
-  draw(page: Page, y: number): void;
-  /** The group's heading, to be said again where a page begins within it. */
-  readonly heading: Row | null;
-}
-
-/** Writing in the cells of a table between two edges. */
-function cellsOf(columns: readonly Column[], minX: number, maxX: number) {
-  const width = maxX - minX;
-  const lefts: number[] = [];
-  let at = minX;
-  for (const { part } of columns) {
-    lefts.push(at);
-    at += part * width;
-  }
-  const cell = (page: Page, column: number, text: string, y: number, heightMm: number, bold = false, span = 1) => {
-    const part = columns.slice(column, column + span).reduce((sum, each) => sum + each.part, 0);
-    page.fitted(text, lefts[column] + 1, baseline(y, heightMm), part * width - 1.6, {
-      sizeMm: CELL_TEXT_MM,
-      bold,
-    });
-  };
-  return { lefts, cell };
-}
-
-const CELL_TEXT_MM = TEXT_MM.small * 1.06;
-/** The baseline of a line in the middle of a row whose upper edge is at y. */
-const baseline = (y: number, heightMm: number) => y - heightMm / 2 - CELL_TEXT_MM * 0.357;
+const bold = (text: string, span = 1): Line => ({ text, bold: true, span });
 
 /** What is set above the floor. */
-function settingRows(groups: readonly SettingGroup[], minX: number, maxX: number): Row[] {
-  const columns = SETTING_COLUMNS;
-  const { cell } = cellsOf(columns, minX, maxX);
-  return groups.flatMap(({ heading: text, rows }) => {
-    const heading: Row = {
-      columns,
-      heightMm: GROUP_MM,
-      heading: null,
-      draw(page, y) {
-        page.box(minX, y - GROUP_MM, maxX, y, { tint: 'band', line: null });
-        page.line(minX, y, maxX, y, { line: WIDE });
-        page.fitted(text, minX + 1, baseline(y, GROUP_MM), maxX - minX - 2, { sizeMm: CELL_TEXT_MM, bold: true });
-      },
-    };
-    const settings = rows.map((setting): Row => {
-      const lines = Math.max(setting.held.length, setting.tilt.length, setting.by === '' ? 1 : 2);
-      const heightMm = lines > 1 ? SETTING_ROW_MM : ROW_MM;
+function settingGroups(measurer: Page, groups: readonly SettingGroup[], widthMm: number): BlockGroup[] {
+  const table = tableOf(measurer, SETTING_COLUMNS, widthMm);
+  const titles = table.titles();
+  return groups.map(({ heading, rows }, k) => {
+    const [head] = table.row({ cells: [bold(heading, SETTING_COLUMNS.length)], heightMm: GROUP_MM, band: true });
+    const settings = rows.flatMap(({ piece, by, held, post, postSide, tilt, ...rest }) => {
       // What a rack is made of has no arm: its words have those columns too.
-      const heldColumns = setting.by === '' && setting.post === '' ? HELD_COLUMNS : [1, 1];
-      return {
-        columns,
-        heightMm,
-        heading,
-        draw(page, y) {
-          SETTING_KEYS.forEach((key, column) => {
-            const value = setting[key];
-            if (typeof value === 'string') {
-              if (value !== '') cell(page, column, value, y, Math.min(heightMm, ROW_MM), column === 0);
-            } else
-              value.forEach((line, k) => {
-                cell(page, column, line, y - k * LINE_MM, ROW_MM, false, key === 'held' ? heldColumns[k] : 1);
-              });
-          });
-          if (setting.by !== '') cell(page, 0, setting.by, y - LINE_MM, ROW_MM);
-          if (setting.postSide !== '')
-            cell(page, POST_COLUMN, setting.postSide, y - LINE_MM, ROW_MM, false, POST_COLUMNS);
-          page.line(minX, y - heightMm, maxX, y - heightMm, { ink: 'faint' });
-        },
-      };
-    });
-    return [heading, ...settings];
-  });
-}
-
-/** The rows of the marks' table. */
-function tableRows(made: MarkPlan, units: DisplayUnit, minX: number, maxX: number): Row[] {
-  const columns = COLUMNS;
-  const { lefts, cell } = cellsOf(columns, minX, maxX);
-  const sizeMm = CELL_TEXT_MM;
-  const groupRow = (text: string, letters: readonly [string, string]): Row => ({
-    columns,
-    heightMm: GROUP_MM,
-    heading: null,
-    draw(page, y) {
-      page.box(minX, y - GROUP_MM, maxX, y, { tint: 'band', line: null });
-      page.line(minX, y, maxX, y, { line: WIDE });
-      page.fitted(text, minX + 1, baseline(y, GROUP_MM), lefts[4] - minX - 2, { sizeMm, bold: true });
-      letters.forEach((letter, k) => {
-        if (letter !== '') page.text(`from ${letter}`, lefts[4 + k] + 1, baseline(y, GROUP_MM), { sizeMm, bold: true });
+      const heldColumns = by === '' && post === '' ? HELD_COLUMNS : [1, 1];
+      const { arm, armTilt, height, fromCentre, fromFront } = rest;
+      return table.row({
+        cells: [
+          by === '' ? bold(piece) : [bold(piece), by],
+          held.map((text, n): Line => ({ text, span: heldColumns[n] })),
+          postSide === '' ? post : [post, { text: postSide, span: POST_COLUMNS }],
+          ...[arm, armTilt, height, tilt, fromCentre, fromFront],
+        ],
       });
-    },
+    });
+    return { titles, head, continued: head, rows: settings, gapMm: k === 0 ? TABLES_GAP_MM : 0 };
   });
-  const markRow = (laid: LaidMark, heading: Row): Row => ({
-    columns,
-    heightMm: ROW_MM,
-    heading,
-    draw(page, y) {
-      const { number, mark, fromCentreMm, fromFrontMm, tapes, control } = laid;
-      cell(page, 0, String(number), y, ROW_MM, true);
-      cell(page, 1, markName(mark), y, ROW_MM);
-      cell(page, 2, fromCentre(fromCentreMm, units), y, ROW_MM);
-      cell(page, 3, fromFront(fromFrontMm, units), y, ROW_MM);
-      if (tapes) {
-        cell(page, 4, tapeLength(tapes.firstMm, units), y, ROW_MM, true);
-        cell(page, 5, tapeLength(tapes.secondMm, units), y, ROW_MM, true);
-        cell(page, 6, `${errorLength(tapes.errorMm, units)}${tapes.errorMm > AIM_MM[units] ? ' *' : ''}`, y, ROW_MM);
-      }
-      if (control) cell(page, 7, `${control.to}: ${tapeLength(control.distanceMm, units)}`, y, ROW_MM);
-      page.line(minX, y - ROW_MM, maxX, y - ROW_MM, { ink: 'faint' });
-    },
-  });
-  const groups = made.groups.flatMap((group: TapeGroup) => {
-    const { first, second, way, marks } = group;
-    const line = `${first.letter}-${second.letter}`;
-    const heading = groupRow(
-      `Tapes at ${first.letter} and ${second.letter}: marks ${WAY_WORDS[way]} of the line ${line}`,
-      [first.letter, second.letter],
-    );
-    return [heading, ...marks.map((laid) => markRow(laid, heading))];
-  });
-  const others = (
-    [
-      ['too_flat', 'By coordinates, square to the lines: every pair of tapes would cross too flatly'],
-      ['off_deck', 'Beyond the edge: these places cannot be marked, the setup stands out over the riser'],
-    ] as const
-  ).flatMap(([reason, text]) => {
-    const marks = made.byCoordinates.filter(({ refused }) => refused === reason);
+}
+
+/** The marks' table. */
+function markGroups(measurer: Page, made: MarkPlan, units: DisplayUnit, widthMm: number): BlockGroup[] {
+  const table = tableOf(measurer, COLUMNS, widthMm);
+  const titles = table.titles();
+  const markRow = ({ number, mark, fromCentreMm, fromFrontMm, tapes, control }: LaidMark): Block[] => {
+    const star = tapes && tapes.errorMm > AIM_MM[units] ? ' *' : '';
+    return table.row({
+      cells: [
+        bold(String(number)),
+        markName(mark),
+        fromCentre(fromCentreMm, units),
+        fromFront(fromFrontMm, units),
+        ...(tapes
+          ? [
+              bold(tapeLength(tapes.firstMm, units)),
+              bold(tapeLength(tapes.secondMm, units)),
+              `${errorLength(tapes.errorMm, units)}${star}`,
+            ]
+          : ['', '', '']),
+        control ? `${control.to}: ${tapeLength(control.distanceMm, units)}` : '',
+      ],
+    });
+  };
+  const group = (heading: string, letters: readonly string[], marks: readonly LaidMark[]): BlockGroup[] => {
     if (marks.length === 0) return [];
-    const heading = groupRow(text, ['', '']);
-    return [heading, ...marks.map((laid) => markRow(laid, heading))];
-  });
-  return [...groups, ...others];
-}
-
-function headRow(page: Page, columns: readonly Column[], minX: number, maxX: number, y: number): void {
-  let at = minX;
-  for (const { name, part } of columns) {
-    const width = part * (maxX - minX);
-    page.fitted(name, at + 1, y - HEAD_MM + 1.7, width - 1.6, { faint: true });
-    at += width;
-  }
-}
-
-/**
- * Draws rows from y down to a floor; returns those that are left. The columns' names stand over the first row and wherever they
- * change; a group's heading is never the last row of a page, and is said again where a page begins within its group.
- */
-function flow(page: Page, rows: readonly Row[], minX: number, maxX: number, y: number, floor: number): Row[] {
-  let at = y;
-  let columns: readonly Column[] | null = null;
-  for (let k = 0; k < rows.length; k++) {
-    const row = rows[k];
-    const head = row.columns === columns ? 0 : HEAD_MM + (columns === null ? 0 : 3);
-    const again = columns === null ? row.heading : null;
-    const need = head + (again?.heightMm ?? 0) + row.heightMm + (row.heading === null ? SETTING_ROW_MM : 0);
-    if (at - need < floor) return rows.slice(k);
-    if (head > 0) {
-      headRow(page, row.columns, minX, maxX, at - head + HEAD_MM);
-      columns = row.columns;
-      at -= head;
-    }
-    if (again) {
-      again.draw(page, at);
-      at -= again.heightMm;
-    }
-    row.draw(page, at);
-    at -= row.heightMm;
-  }
-  return [];
+    const cells = [bold(heading, HEADING_COLUMNS), '', '', '', ...letters.map((letter) => bold(`from ${letter}`))];
+    const [head] = table.row({ cells, heightMm: GROUP_MM, band: true });
+    return [{ titles, head, continued: head, rows: marks.flatMap(markRow) }];
+  };
+  const without = (reason: LaidMark['refused']) => made.byCoordinates.filter(({ refused }) => refused === reason);
+  return [
+    ...made.groups.flatMap(({ first: { letter: a }, second: { letter: b }, way, marks }: TapeGroup) =>
+      group(`Tapes at ${a} and ${b}: marks ${WAY_WORDS[way]} of the line ${a}-${b}`, [a, b], marks),
+    ),
+    ...group(
+      'By coordinates, square to the lines: every pair of tapes would cross too flatly',
+      [],
+      without('too_flat'),
+    ),
+    ...group(
+      'Beyond the edge: these places cannot be marked, the setup stands out over the riser',
+      [],
+      without('off_deck'),
+    ),
+  ];
 }
 
 function notesHeight(page: Page, notes: readonly string[], widthMm: number): number {
@@ -309,8 +213,8 @@ interface First {
   readonly page: Page;
   readonly format: Format;
   readonly drawing: MarkDrawing;
-  /** Rows of the table that found no room beneath the drawing. */
-  readonly left: readonly Row[];
+  /** What is left beneath the drawing for the table. */
+  readonly roomMm: number;
   readonly notesHere: boolean;
 }
 
@@ -325,12 +229,7 @@ export function markSheets(plan: Plan, setupId: string, layout: Layout, options:
   ];
   const notes = cautions(made, units, layout.deck !== null);
   const settings = settingsOf(plan, plan.setups[setupId], layout, made.frame);
-  const rowsBetween = ({ room }: Format): Row[] => {
-    const [minX, maxX] = [room.minX + PAD_MM, room.maxX - PAD_MM];
-    return [...tableRows(made, units, minX, maxX), ...settingRows(settings, minX, maxX)];
-  };
-
-  /** Words, drawing and as much of the table as there is room for; null where the drawing does not fit. */
+  /** Words and drawing, and what they leave for the table; null where the drawing does not fit. */
   const firstPage = (lying: boolean, scale: number): First | null => {
     const format = formatOf(paper, lying);
     const { room } = format;
@@ -353,31 +252,31 @@ export function markSheets(plan: Plan, setupId: string, layout: Layout, options:
     const drawing = markDrawing({ plan, setupId, layout, made, area, scale, page });
     if (!drawing) return null;
     page.marks.unshift(...drawing.marks);
-    const rows = rowsBetween(format);
-    const left = lying ? rows : flow(page, rows, minX, maxX, drawing.bottomMm - 2, floor);
-    return { page, format, drawing, left, notesHere };
+    const roomMm = lying ? 0 : Math.max(0, drawing.bottomMm - 2 - floor);
+    return { page, format, drawing, roomMm, notesHere };
   };
 
   const ways = turned ? [turned === 'lying'] : [false, true];
   let first: First | null = null;
   for (const scale of SCALES) for (const lying of ways) first ??= firstPage(lying, scale);
   if (!first) throw new RangeError('This setup is too large for any scale on this paper.');
-  const { format, drawing } = first;
-  const pages = [first.page];
-  let { left, notesHere } = first;
-  while (left.length > 0 || !notesHere) {
-    const page = new Page(measure);
-    pages.push(page);
-    const { minX, maxX, minY, maxY } = format.room;
-    const width = maxX - minX - 2 * PAD_MM;
-    let floor = minY + PAD_MM;
-    if (!notesHere) {
-      drawNotes(page, notes, minX + PAD_MM, floor, width);
-      floor += notesHeight(page, notes, width) + 2;
-    }
-    notesHere = true;
-    left = flow(page, left, minX + PAD_MM, maxX - PAD_MM, maxY - PAD_MM, floor);
-  }
+  const { format, drawing, roomMm, notesHere } = first;
+  const { minX, maxX, minY, maxY } = format.room;
+  const widthMm = maxX - minX - 2 * PAD_MM;
+  const restMm = maxY - minY - 2 * PAD_MM;
+  // Notes that found no room beside the drawing stand at the foot of the second page.
+  const notesMm = notesHere ? 0 : notesHeight(first.page, notes, widthMm) + 2;
+  const contents = paginate(
+    [...markGroups(first.page, made, units, widthMm), ...settingGroups(first.page, settings, widthMm)],
+    { firstMm: roomMm, secondMm: restMm - notesMm, restMm, gapMm: 0, isDense: true },
+  );
+  if (!notesHere && contents.length === 1) contents.push([]);
+  const pages = contents.map((blocks, k) => {
+    const page = k === 0 ? first.page : new Page(measure);
+    if (k === 1 && !notesHere) drawNotes(page, notes, minX + PAD_MM, minY + PAD_MM, widthMm);
+    drawBlocks(page, blocks, minX + PAD_MM, k === 0 ? drawing.bottomMm - 2 : maxY - PAD_MM);
+    return page;
+  });
   return pages.map((page, k) =>
     framedSheet(
       page,

@@ -1,8 +1,7 @@
 /** A small plan of a setup with a number at each unit that travels, fitted to a box on the page. Not to a standard scale. */
-import { type Mark, placed, TEXT_MM } from '../drawing/displayList.ts';
+import { type Mark, placed } from '../drawing/displayList.ts';
 import { drawSetup } from '../drawing/drawSetup.ts';
-import { InkMap } from '../drawing/inkMap.ts';
-import { type LabelField, type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
+import { bareField, type LabelRequest, numberRequest, placedMarks } from '../drawing/labels.ts';
 import type { MeasureText } from '../drawing/textWidth.ts';
 import { extent } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -59,20 +58,7 @@ export function numberedPlan(
     const at = placeOf(plan, setupId, layout, id);
     if (!at) return [];
     const [x, y] = [at[0] * factor + dx, at[1] * factor + dy];
-    const text = String(number);
-    const common = { sizeMm: TEXT_MM.small, bold: true, form: 'flag', ink: 'ink', reachMm: 0 } as const;
-    return [{ ...common, id: `unit ${number}`, text, x, y, inside: null, pieceId: id, backing: null }];
+    return [numberRequest({ id: `unit ${number}`, text: String(number), form: 'flag', x, y, pieceId: id })];
   });
-  const ink = new InkMap(area, 1);
-  for (const mark of marks) ink.add(mark);
-  const field: LabelField = {
-    bounds: area,
-    taken: [],
-    ink,
-    topPiece: () => null,
-    groundAt: () => 'paper',
-    scale: 1,
-    measure,
-  };
-  return [...marks, ...placeLabels(requests, field).flatMap((place) => labelMarks(place, field))];
+  return [...marks, ...placedMarks(requests, bareField(marks, { bounds: area, scale: 1, measure }))];
 }

@@ -14,13 +14,11 @@ import {
   type Mark,
   polygonMark,
   style,
-  TEXT_MM,
   THIN,
   WIDE,
 } from '../drawing/displayList.ts';
 import { grown } from '../drawing/extents.ts';
-import { InkMap } from '../drawing/inkMap.ts';
-import { type LabelField, type LabelRequest, labelMarks, placeLabels } from '../drawing/labels.ts';
+import { bareField, numberRequest, placedMarks } from '../drawing/labels.ts';
 import { outlineMarks } from '../drawing/outline.ts';
 import type { MeasureText } from '../drawing/textWidth.ts';
 import { BODY_KINDS } from '../gear/bodyKinds.ts';
@@ -98,21 +96,10 @@ export function overBases(
   if (!within) return { marks, box };
 
   const requests = [first, second].flatMap((setup, k) =>
-    placesOf(setup, (k + 1) / 3).map(([id, x, y]): LabelRequest => {
-      const common = { sizeMm: TEXT_MM.small, bold: true, form: 'flag', ink: 'ink', reachMm: 0 } as const;
-      return { ...common, id: `${k + 1} ${id}`, text: String(k + 1), x, y, inside: null, pieceId: id, backing: null };
-    }),
+    placesOf(setup, (k + 1) / 3).map(([id, x, y]) =>
+      numberRequest({ id: `${k + 1} ${id}`, text: String(k + 1), form: 'flag', x, y, pieceId: id }),
+    ),
   );
-  const ink = new InkMap(within, scale);
-  for (const mark of marks) ink.add(mark, mark.layer === 'deck' ? 4 : 1);
-  const field: LabelField = {
-    bounds: within,
-    taken: [],
-    ink,
-    topPiece: () => null,
-    groundAt: () => 'paper',
-    scale,
-    measure,
-  };
-  return { marks: [...marks, ...placeLabels(requests, field).flatMap((place) => labelMarks(place, field))], box };
+  const field = bareField(marks, { bounds: within, scale, measure }, ({ layer }) => (layer === 'deck' ? 4 : 1));
+  return { marks: [...marks, ...placedMarks(requests, field)], box };
 }

@@ -13,7 +13,7 @@ import type { Sheet } from './sheet.ts';
 import { toPrintedSvg } from './svg.ts';
 
 /** 4 bytes each while it is drawn: 256 MB, which a telephone still has. */
-export const MOST_PIXELS = 64e6;
+const MOST_PIXELS = 64e6;
 const MM_PER_M = 1000;
 
 let started: Promise<void> | null = null;

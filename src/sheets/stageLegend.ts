@@ -4,11 +4,12 @@ import { deckMarks } from '../drawing/deck.ts';
 import { CENTRE, type Style, style, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { Pen } from '../drawing/pen.ts';
 import { isPlacedMicrophone } from '../drawing/pieces.ts';
-import { cableRunMarks, stageOf } from '../drawing/stage.ts';
+import { cableRunMarks } from '../drawing/stage.ts';
 import { drawPlacedMicrophone, drawStageItem, type StageGlyph } from '../drawing/stageItems.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { STAGE_USES } from '../gear/uses.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
+import { stageOf } from '../plan/stages.ts';
 import type { Page } from './page.ts';
 
 interface Entry {
@@ -17,7 +18,7 @@ interface Entry {
   draw(page: Page, x: number, y: number): void;
 }
 
-export const LEGEND_ROW_MM = 5.6;
+const LEGEND_ROW_MM = 5.6;
 const SAMPLE_MM = 11;
 const GAP_MM = 2.5;
 

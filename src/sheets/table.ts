@@ -1,145 +1,217 @@
 /**
- * Tables that run over pages: rows in groups, each under a head that is said again where its group goes on, and columns whose
- * titles stand on every page.
+ * The one table of all sheets: columns, and rows as data. It measures the rows, breaks what runs over lines and makes blocks that
+ * flow over pages (blocks.ts). Titles of columns, bands between groups and sums are rows as well.
  *
- * Units: mm on paper, y up; a block hangs down from its top.
+ * Units: mm on paper, y up.
  */
-import { CAPITAL_OF_EM, TEXT_MM, WIDE } from '../drawing/displayList.ts';
-import type { Page, TextOptions } from './page.ts';
-
-/** Something of a known height on a page. */
-export interface Block {
-  readonly heightMm: number;
-  draw(page: Page, topMm: number): void;
-}
-
-export interface BlockGroup {
-  readonly head: Block;
-  /** The head once more, on the pages after the first; left out: none. */
-  readonly continued?: Block;
-  readonly rows: readonly Block[];
-}
-
-/** A group goes on to another page only with this many of its rows before and after the break. */
-const LEAST_BEFORE = 3;
-const LEAST_AFTER = 2;
-/** With less of a page than this left, a group that fits a page of its own waits for it. */
-const WORTH_BEGINNING = 1 / 3;
-
-/**
- * Groups on pages, from the top down. The first page has `firstMm` of room, all others `restMm`; between groups is `gapMm`.
- * A row that is deeper than a page stands alone on one and runs out of it: the caller keeps rows shorter.
- */
-export function paginate(
-  groups: readonly BlockGroup[],
-  { firstMm, restMm, gapMm }: { readonly firstMm: number; readonly restMm: number; readonly gapMm: number },
-): Block[][] {
-  const pages: Block[][] = [[]];
-  let left = firstMm;
-  const fresh = () => pages[pages.length - 1].length === 0 && left === restMm;
-  const turn = () => {
-    pages.push([]);
-    left = restMm;
-  };
-  const put = (block: Block) => {
-    pages[pages.length - 1].push(block);
-    left -= block.heightMm;
-  };
-  for (const { head, continued, rows } of groups) {
-    let begin = 0;
-    let top: Block | undefined = head;
-    do {
-      const gap: number = pages[pages.length - 1].length === 0 ? 0 : gapMm;
-      const headMm: number = gap + (top?.heightMm ?? 0);
-      let room = left - headMm;
-      let fitting = 0;
-      for (const row of rows.slice(begin)) {
-        if (row.heightMm > room + 1e-9) break;
-        room -= row.heightMm;
-        fitting++;
-      }
-      const waiting = rows.length - begin;
-      const whole = left - headMm >= -1e-9 && fitting === waiting;
-      if (!whole && !fresh()) {
-        const wholeMm = rows.slice(begin).reduce((sum, { heightMm }) => sum + heightMm, headMm - gap);
-        const waits = wholeMm <= restMm && left < restMm * WORTH_BEGINNING;
-        if (waits || fitting < LEAST_BEFORE || waiting - LEAST_AFTER < LEAST_BEFORE) {
-          turn();
-          continue;
-        }
-      }
-      if (gap > 0) put({ heightMm: gap, draw: () => {} });
-      if (top) put(top);
-      const count = whole ? waiting : Math.max(1, Math.min(fitting, waiting - LEAST_AFTER));
-      for (const row of rows.slice(begin, begin + count)) put(row);
-      begin += count;
-      top = continued;
-      if (begin < rows.length) turn();
-    } while (begin < rows.length || (rows.length === 0 && top === head));
-  }
-  return pages;
-}
-
-/** Draws blocks one beneath another; returns where the last one ends. */
-export function drawBlocks(page: Page, blocks: readonly Block[], topMm: number): number {
-  let at = topMm;
-  for (const block of blocks) {
-    block.draw(page, at);
-    at -= block.heightMm;
-  }
-  return at;
-}
+import { CAPITAL_OF_EM, circleMark, style, TEXT_MM, WIDE } from '../drawing/displayList.ts';
+import { wrapText } from '../drawing/textWidth.ts';
+import type { Block } from './blocks.ts';
+import { LEADING, type Page, type TextOptions } from './page.ts';
 
 export interface Column {
   readonly title: string;
   readonly widthMm: number;
   readonly anchor?: TextOptions['anchor'];
+  /** Air before and after the text; left out: 1. */
+  readonly beforeMm?: number;
+  readonly afterMm?: number;
 }
 
-/** Air to the left and right of a cell's text. */
+/** One line of a cell. */
+export interface Line {
+  readonly text: string;
+  readonly bold?: boolean;
+  readonly faint?: boolean;
+  readonly sizeMm?: number;
+  /** Over how many columns it runs, its own counted. */
+  readonly span?: number;
+  /** A dot before it, in the air of its column. */
+  readonly dot?: boolean;
+  /** In grey after it, where there is room. */
+  readonly after?: string;
+}
+
+export const TICK = Symbol('a box to tick');
+
+/** What stands in a cell: lines beneath one another, or a box to tick. */
+export type Cell = string | Line | readonly (string | Line)[] | typeof TICK;
+
+export interface Row {
+  /** From the first column on; where there are fewer than columns, the last ones stay empty. */
+  readonly cells: readonly Cell[];
+  /** In grey beneath, from the look's `notesIn` to the right end. */
+  readonly notes?: readonly string[];
+  /** Of a row with one line; left out: the look's. */
+  readonly heightMm?: number;
+  /** The line beneath; left out: faint. */
+  readonly rule?: keyof typeof RULES | 'none';
+  /** Tinted, with a line above it and none beneath: what heads a group. */
+  readonly band?: boolean;
+}
+
+export interface Look {
+  /** Of a row with one line. */
+  readonly rowMm: number;
+  readonly sizeMm?: number;
+  /** From line to line of a cell; left out: the leading of its size. */
+  readonly lineMm?: number;
+  /** A text too long for its column runs over lines; left out: it is set smaller. */
+  readonly wraps?: boolean;
+  /** Lines between the columns. */
+  readonly grid?: boolean;
+  /** The column under which notes begin. */
+  readonly notesIn?: number;
+}
+
+const SMALL = TEXT_MM.small;
 const AIR_MM = 1;
+const DOT_MM = 0.65;
+const DOT_BEFORE_MM = 1.6;
+const AFTER_MM = 2;
+const TICK_MM = 2.9;
+const TITLES_MM = 5.6;
+/** A row with more lines than these goes on in a row of its own, which may stand on the next page. */
+export const MOST_LINES = 24;
+
+const RULES = { faint: { ink: 'faint' }, thin: {}, wide: { line: WIDE } } as const;
 
 /** A baseline that sets capitals in the middle of a row of a height hanging from a top. */
 export const middleBase = (topMm: number, heightMm: number, sizeMm: number): number =>
   topMm - heightMm / 2 - (sizeMm * CAPITAL_OF_EM) / 2;
 
-/** Left edges of columns that begin at x, and the last one's right edge. */
-export function columnEdges(columns: readonly Column[], x: number): number[] {
-  const edges = [x];
-  for (const { widthMm } of columns) edges.push(edges[edges.length - 1] + widthMm);
-  return edges;
+/** A box to tick in the middle of a place. */
+export function tick(page: Page, leftMm: number, widthMm: number, topMm: number, heightMm: number): void {
+  const [x, y] = [leftMm + widthMm / 2, topMm - heightMm / 2];
+  const half = TICK_MM / 2;
+  page.box(x - half, y - half, x + half, y + half, { tint: 'paper' });
 }
 
-/** One line of text in a column of a table whose columns begin at x. */
-export function cell(
-  page: Page,
-  columns: readonly Column[],
-  x: number,
-  k: number,
-  text: string,
-  baseMm: number,
-  options: TextOptions = {},
-): void {
-  const edges = columnEdges(columns, x);
-  const anchor = columns[k].anchor ?? 'start';
-  const at =
-    anchor === 'start' ? edges[k] + AIR_MM : anchor === 'end' ? edges[k + 1] - AIR_MM : (edges[k] + edges[k + 1]) / 2;
-  page.fitted(text, at, baseMm, edges[k + 1] - edges[k] - 2 * AIR_MM, { anchor, ...options });
+/** Lines that fit a width: broken at spaces, and within a word only where it is wider than the column. */
+export function broken(page: Page, line: Line, widthMm: number): Line[] {
+  const { text, bold = false, sizeMm = SMALL } = line;
+  return text.split('\n').flatMap((part) =>
+    wrapText(part, widthMm, sizeMm, bold, page.measure).flatMap((whole) => {
+      const lines = [''];
+      for (const char of whole) {
+        const longer = lines[lines.length - 1] + char;
+        if (page.measure(longer, sizeMm, bold) <= widthMm || longer.length === 1) lines[lines.length - 1] = longer;
+        else lines.push(char);
+      }
+      return lines.map((each) => ({ ...line, text: each }));
+    }),
+  );
 }
 
-export const TITLES_MM = 5.6;
+export class Table {
+  /** Edges of the columns from the table's own left one. */
+  readonly edges: readonly number[];
+  private readonly noteHeights = new Map<string, number>();
 
-/** The titles of columns with a line beneath; its block stands at the top of every page. */
-export function columnTitles(columns: readonly Column[], x: number): Block {
-  return {
-    heightMm: TITLES_MM,
-    draw: (page, topMm) => {
-      const base = middleBase(topMm, TITLES_MM, TEXT_MM.small);
-      columns.forEach(({ title }, k) => {
-        cell(page, columns, x, k, title, base, { faint: true });
-      });
-      const edges = columnEdges(columns, x);
-      page.line(edges[0], topMm - TITLES_MM, edges[edges.length - 1], topMm - TITLES_MM, { line: WIDE });
-    },
-  };
+  constructor(
+    private readonly measurer: Page,
+    readonly columns: readonly Column[],
+    private readonly look: Look,
+  ) {
+    const edges = [0];
+    for (const { widthMm } of columns) edges.push(edges[edges.length - 1] + widthMm);
+    this.edges = edges;
+  }
+
+  get widthMm(): number {
+    return this.edges[this.edges.length - 1];
+  }
+
+  /** The titles of the columns, in grey over a line. */
+  titles(): Block {
+    const cells = this.columns.map(({ title }): Line => ({ text: title, faint: true, sizeMm: SMALL }));
+    return this.row({ cells, heightMm: TITLES_MM, rule: 'wide' })[0];
+  }
+
+  /** Where a text in a column begins, ends or has its middle, and how wide it may be. */
+  private place(k: number, span: number): { readonly at: number; readonly wideMm: number; readonly end: number } {
+    const { anchor = 'start', beforeMm = AIR_MM, afterMm = AIR_MM } = this.columns[k];
+    const [left, right] = [this.edges[k], this.edges[k + span]];
+    const at = anchor === 'start' ? left + beforeMm : anchor === 'end' ? right - afterMm : (left + right) / 2;
+    return { at, wideMm: right - left - beforeMm - afterMm, end: right - afterMm };
+  }
+
+  /** The lines of a cell, as they are set. */
+  private linesOf(cell: Cell, k: number, wraps: boolean): readonly Line[] {
+    if (cell === TICK) return [];
+    const { sizeMm = SMALL } = this.look;
+    const lines = (Array.isArray(cell) ? cell : [cell]) as readonly (string | Line)[];
+    return lines.flatMap((one) => {
+      const line: Line = { sizeMm, ...(typeof one === 'string' ? { text: one } : one) };
+      return wraps ? broken(this.measurer, line, this.place(k, line.span ?? 1).wideMm) : [line];
+    });
+  }
+
+  /** The same note stands under the same part in many groups: it is broken into lines once. */
+  private noteMm(words: string, widthMm: number): number {
+    const known = this.noteHeights.get(words) ?? this.measurer.paragraphHeight(words, widthMm, SMALL);
+    this.noteHeights.set(words, known);
+    return known;
+  }
+
+  /** A row; of one with very many lines several blocks, which may stand on different pages. */
+  row({ cells, notes = [], heightMm: rowMm = this.look.rowMm, rule = 'faint', band = false }: Row): Block[] {
+    const { sizeMm = SMALL, lineMm = sizeMm * LEADING, notesIn = 0, wraps = false, grid = false } = this.look;
+    // Titles stand in one line.
+    const set = cells.map((cell, k) => this.linesOf(cell, k, wraps && rule !== 'wide'));
+    const most = Math.max(1, ...set.map((lines) => lines.length));
+    const noteX = this.edges[notesIn] + AIR_MM;
+    const noteWide = this.widthMm - noteX - AIR_MM;
+    const notesMm = notes.reduce((sum, words) => sum + this.noteMm(words, noteWide), 0);
+    const blocks: Block[] = [];
+    for (let from = 0; from < most; from += MOST_LINES) {
+      const count = Math.min(MOST_LINES, most - from);
+      const isLast = from + count >= most;
+      const linesMm = rowMm + (count - 1) * lineMm;
+      const heightMm = linesMm + (isLast ? notesMm : 0);
+      const draw = (page: Page, x: number, topMm: number): void => {
+        const bottom = topMm - heightMm;
+        const right = x + this.widthMm;
+        if (band) {
+          page.box(x, bottom, right, topMm, { line: null, tint: 'band' });
+          page.line(x, topMm, right, topMm);
+        }
+        cells.forEach((cell, k) => {
+          if (cell === TICK) tick(page, x + this.edges[k], this.columns[k].widthMm, topMm, rowMm);
+          set[k].slice(from, from + count).forEach((line, i) => {
+            this.write(page, line, k, x, middleBase(topMm, rowMm, line.sizeMm ?? sizeMm) - i * lineMm);
+          });
+        });
+        if (isLast) {
+          let at = topMm - linesMm - SMALL * 0.75;
+          for (const words of notes) at = page.paragraph(words, x + noteX, at, noteWide, { faint: true });
+        }
+        if (grid && rule === 'faint')
+          for (const edge of this.drawnEdges(set)) page.line(x + edge, topMm, x + edge, bottom, RULES.faint);
+        if (isLast && !band && rule !== 'none') page.line(x, bottom, right, bottom, RULES[rule]);
+      };
+      blocks.push({ heightMm, draw });
+    }
+    return blocks;
+  }
+
+  private write(page: Page, line: Line, k: number, x: number, base: number): void {
+    const { text, bold = false, faint = false, sizeMm = SMALL, span = 1, dot = false, after = '' } = line;
+    if (text === '') return;
+    const { at, wideMm, end } = this.place(k, span);
+    if (dot) {
+      const middle = base + (sizeMm * CAPITAL_OF_EM) / 2;
+      const solid = style('frame', { line: null, tint: 'solid' });
+      page.marks.push(circleMark(solid, x + at - DOT_BEFORE_MM, middle, DOT_MM));
+    }
+    page.fitted(text, x + at, base, wideMm, { anchor: this.columns[k].anchor ?? 'start', bold, faint, sizeMm });
+    const afterX = at + page.measure(text, sizeMm, bold) + AFTER_MM;
+    if (after !== '' && afterX + page.measure(after, sizeMm, false) <= end)
+      page.text(after, x + afterX, base, { faint: true, sizeMm });
+  }
+
+  /** Edges that no cell runs over. */
+  private drawnEdges(set: readonly (readonly Line[])[]): number[] {
+    return this.edges.filter((_, n) => set.every((lines, k) => n <= k || lines.every(({ span = 1 }) => n >= k + span)));
+  }
 }

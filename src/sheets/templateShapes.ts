@@ -15,7 +15,7 @@ import type { Layout } from '../layout/layout.ts';
 import { markName } from '../words/markWords.ts';
 
 /** What is drawn: one body's outline, in the marks' frame. */
-export interface TemplateShape {
+interface TemplateShape {
   readonly loops: readonly Loop[];
   /** Null for a part that says nothing by itself: a pedal's tower. */
   readonly name: string | null;

@@ -23,6 +23,7 @@ import {
   textMark,
   WIDE,
 } from '../drawing/displayList.ts';
+import { besideBox, firstFree, type Spot, within } from '../drawing/placing.ts';
 import { textBox } from '../drawing/textWidth.ts';
 import { pieceEnd, pieceStart } from '../geometry/loops.ts';
 import type { Loop, Piece } from '../geometry/outline.ts';
@@ -34,7 +35,7 @@ import type { Template } from './templateShapes.ts';
 import { clipPieces, type Tile, type Tiling } from './tiles.ts';
 
 /** The check bar, and its title in the file, by which a test finds it. */
-export const CHECK_BAR_MM = 100;
+const CHECK_BAR_MM = 100;
 
 /** On paper, mm. */
 const CROSS_MM = 6;
@@ -43,6 +44,9 @@ const TICK_MM = 3;
 /** The bars' corner lies beyond the overlap. */
 const BARS_AT_MM = 15;
 const NAME_GAP_MM = 2;
+/** Between texts: numbers may stand closer than names. */
+const NUMBER_AIR_MM = 0.2;
+const NAME_AIR_MM = 0.8;
 const SCAN_MM = 5;
 const LEADER_FROM_MM = 7;
 /** How far from its cross a number may stand, and on which sides, the nearest and most usual first. */
@@ -92,9 +96,6 @@ function clipped(loops: readonly Loop[], box: Box, line: Line, title: string | n
   return [{ ...style('feet', { line, title, ink: faint ? 'faint' : 'ink' }), kind: 'path', chains }];
 }
 
-const overlaps = (a: Box, b: Box, air = 0.8) =>
-  a.minX < b.maxX + air && b.minX < a.maxX + air && a.minY < b.maxY + air && b.minY < a.maxY + air;
-const inside = (a: Box, b: Box) => a.minX >= b.minX && a.maxX <= b.maxX && a.minY >= b.minY && a.maxY <= b.maxY;
 const grown = (b: Box, by: number): Box => ({
   minX: b.minX - by,
   minY: b.minY - by,
@@ -103,7 +104,7 @@ const grown = (b: Box, by: number): Box => ({
 });
 
 /** Register crosses of a tile, in the template's frame: the middles of its overlaps at its corners and half-way along its sides. */
-export function registerPlaces({ box }: Tile, overlapMm: number): [number, number][] {
+function registerPlaces({ box }: Tile, overlapMm: number): [number, number][] {
   const half = overlapMm / 2;
   const xs = [box.minX + half, (box.minX + box.maxX) / 2, box.maxX - half];
   const ys = [box.minY + half, (box.minY + box.maxY) / 2, box.maxY - half];
@@ -242,16 +243,14 @@ export function tilePage({ template, tiling, tile, page, said, units, setting }:
         return textMark(names, text, px, py, size, { anchor: 'middle', bold: true });
       }),
     );
-    const within = spots.filter((spot) => inside(textBox(spot, 1, measure), frame));
-    const free = within.find((spot) => {
-      const own = textBox(spot, 1, measure);
-      return !taken.some((other) => overlaps(own, other, 0.2)) && clipPieces(strokes, own).length === 0;
-    });
-    const bare = within.find((spot) => !taken.some((other) => overlaps(textBox(spot, 1, measure), other, 0.2)));
-    const shown = free ?? bare ?? within[0];
+    const seenHere = spots
+      .map((mark) => ({ mark, box: textBox(mark, 1, measure) }))
+      .filter((s) => within(s.box, frame));
+    const wanted = { spots: seenHere, isOver: (spot: Spot) => clipPieces(strokes, spot.box).length > 0 };
+    const shown = firstFree(wanted, { others: [], taken, air: NUMBER_AIR_MM }) ?? seenHere[0];
     if (!shown) continue;
-    say(shown);
-    const own = textBox(shown, 1, measure);
+    say(shown.mark);
+    const own = shown.box;
     const [tx, ty] = nearest(own, x, y);
     if (Math.hypot(x - tx, y - ty) > LEADER_FROM_MM)
       marks.push(lineMark(style('names', { line: THIN, ink: 'faint' }), tx, ty, x, y));
@@ -367,30 +366,25 @@ function freeSpot(name: string, at: Box, { frame, taken, strokes, page }: Field)
   const w = page.measure(name, size, false);
   const h = size * CAPITAL_OF_EM;
   const [cx, cy] = [(at.minX + at.maxX) / 2, (at.minY + at.maxY) / 2];
-  const mark = (x: number, y: number): TextMark =>
-    textMark(style('names', { zMm: 1e5 }), name, x - w / 2, y - h / 2, size);
-  const fits = (text: TextMark): boolean => {
-    const own = textBox(text, 1, page.measure);
-    if (!inside(own, grown(frame, -1)) || taken.some((other) => overlaps(own, other))) return false;
-    return clipPieces(strokes, grown(own, 0.5)).length === 0;
-  };
-  const beside: [number, number][] = [
-    [cx, at.maxY + NAME_GAP_MM + h],
-    [cx, at.minY - NAME_GAP_MM - h],
-    [at.maxX + NAME_GAP_MM + w / 2, cy],
-    [at.minX - NAME_GAP_MM - w / 2, cy],
-  ];
-  const roomy = at.maxX - at.minX > w + 4 && at.maxY - at.minY > h + 4;
-  const first = (roomy ? [[cx, cy] as [number, number], ...beside] : beside).map(([x, y]) => mark(x, y)).find(fits);
-  if (first) return first;
-  const spots: { x: number; y: number; far: number }[] = [];
-  for (let x = frame.minX + w / 2 + 2; x <= frame.maxX - w / 2 - 2; x += SCAN_MM)
-    for (let y = frame.minY + h; y <= frame.maxY - h; y += SCAN_MM)
-      spots.push({ x, y, far: Math.hypot(x - cx, y - cy) });
-  spots.sort((a, b) => a.far - b.far);
-  for (const { x, y } of spots) {
-    const text = mark(x, y);
-    if (fits(text)) return text;
+  const names = style('names', { zMm: 1e5 });
+  const inner = grown(frame, -1);
+  function* spots() {
+    for (const [x, y] of middles()) {
+      const mark = textMark(names, name, x - w / 2, y - h / 2, size);
+      const box = textBox(mark, 1, page.measure);
+      if (within(box, inner)) yield { mark, box };
+    }
   }
-  return null;
+  function* middles(): Generator<readonly [number, number]> {
+    if (at.maxX - at.minX > w + 4 && at.maxY - at.minY > h + 4) yield [cx, cy];
+    yield* besideBox(at, w, h, NAME_GAP_MM, NAME_GAP_MM + h / 2);
+    const left: { x: number; y: number; far: number }[] = [];
+    for (let x = frame.minX + w / 2 + 2; x <= frame.maxX - w / 2 - 2; x += SCAN_MM)
+      for (let y = frame.minY + h; y <= frame.maxY - h; y += SCAN_MM)
+        left.push({ x, y, far: Math.hypot(x - cx, y - cy) });
+    left.sort((a, b) => a.far - b.far);
+    for (const { x, y } of left) yield [x, y];
+  }
+  const isOver = ({ box }: Spot) => clipPieces(strokes, grown(box, 0.5)).length > 0;
+  return firstFree({ spots: spots(), isOver, over: 'never' }, { others: [], taken, air: NAME_AIR_MM })?.mark ?? null;
 }

@@ -12,7 +12,7 @@ import type { SheetOptions } from './sheet.ts';
 
 export type View = 'stage' | 'kit';
 
-export type Dimensions = 'all' | 'riser';
+type Dimensions = 'all' | 'riser';
 
 /** A drawing on a page. */
 export interface Cell {

@@ -5,101 +5,26 @@
  * Units: mm on paper.
  */
 import { TEXT_MM } from '../drawing/displayList.ts';
-import { cableLengthMm, stageFrontY, stageOf } from '../drawing/stage.ts';
-import { wrapText } from '../drawing/textWidth.ts';
-import { gearOf } from '../gear/catalogue.ts';
 import { INPUT_HEADING, inputList } from '../lists/inputList.ts';
+import { mixList } from '../lists/mixes.ts';
+import { powerOf } from '../lists/power.ts';
+import { stageItems } from '../lists/stageItems.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
+import { runLengthMm, stageFrontY, stageOf } from '../plan/stages.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
+import { type Block, type BlockGroup, beside, stacked } from './blocks.ts';
 import { LEADING, type Page } from './page.ts';
-import { type Block, type BlockGroup, type Column, columnEdges, columnTitles } from './table.ts';
+import { broken, type Column, MOST_LINES, Table } from './table.ts';
 
 const SMALL = TEXT_MM.small;
 const LINE_MM = SMALL * LEADING;
-const AIR_MM = 1;
 const HEADING_MM = 6;
-/** A cell with more lines than these goes on in a row of its own, which may stand on the next page. */
-const MOST_LINES = 24;
-
-/** Lines that fit a width: broken at spaces, and within a word only where it is wider than the column. */
-function linesOf(page: Page, text: string, widthMm: number, bold = false): string[] {
-  return text.split('\n').flatMap((part) =>
-    wrapText(part, widthMm, SMALL, bold, page.measure).flatMap((line) => {
-      const lines = [''];
-      for (const char of line) {
-        const longer = lines[lines.length - 1] + char;
-        if (page.measure(longer, SMALL, bold) <= widthMm || longer.length === 1) lines[lines.length - 1] = longer;
-        else lines.push(char);
-      }
-      return lines;
-    }),
-  );
-}
-
-/** A row of cells, each over as many lines as it needs, ruled off. */
-function row(
-  measurer: Page,
-  columns: readonly Column[],
-  x: number,
-  texts: readonly string[],
-  rowMm: number,
-  bold = false,
-): Block[] {
-  const edges = columnEdges(columns, x);
-  const cells = texts.map((text, k) => linesOf(measurer, text, edges[k + 1] - edges[k] - 2 * AIR_MM, bold));
-  const most = Math.max(1, ...cells.map((lines) => lines.length));
-  const blocks: Block[] = [];
-  for (let from = 0; from < most; from += MOST_LINES) {
-    const count = Math.min(MOST_LINES, most - from);
-    const heightMm = rowMm + (count - 1) * LINE_MM;
-    const isLast = from + count >= most;
-    blocks.push({
-      heightMm,
-      draw: (page, topMm) => {
-        const first = topMm - rowMm / 2 - SMALL * 0.357;
-        cells.forEach((lines, k) => {
-          const anchor = columns[k].anchor ?? 'start';
-          const at =
-            anchor === 'end'
-              ? edges[k + 1] - AIR_MM
-              : anchor === 'middle'
-                ? (edges[k] + edges[k + 1]) / 2
-                : edges[k] + AIR_MM;
-          lines.slice(from, from + count).forEach((line, i) => {
-            page.text(line, at, first - i * LINE_MM, { anchor, bold });
-          });
-        });
-        const bottom = topMm - heightMm;
-        for (const edge of edges) page.line(edge, topMm, edge, bottom, { ink: 'faint' });
-        if (isLast) page.line(edges[0], bottom, edges[edges.length - 1], bottom, { ink: 'faint' });
-      },
-    });
-  }
-  return blocks;
-}
-
-function heading(text: string, x: number): Block {
-  return {
-    heightMm: HEADING_MM,
-    draw: (page, topMm) => {
-      if (text !== '') page.text(text, x, topMm - HEADING_MM + 1.8, { bold: true, sizeMm: TEXT_MM.normal * 0.9 });
-    },
-  };
-}
-
-/** One block of several, one beneath the other. */
-function joined(blocks: readonly Block[]): Block {
-  return {
-    heightMm: blocks.reduce((sum, { heightMm }) => sum + heightMm, 0),
-    draw: (page, topMm) => {
-      let at = topMm;
-      for (const block of blocks) {
-        block.draw(page, at);
-        at -= block.heightMm;
-      }
-    },
-  };
-}
+const heading = (text: string): Block => ({
+  heightMm: HEADING_MM,
+  draw: (page, x, topMm) => {
+    if (text !== '') page.text(text, x, topMm - HEADING_MM + 1.8, { bold: true, sizeMm: TEXT_MM.normal * 0.9 });
+  },
+});
 
 interface ColumnShare extends Omit<Column, 'widthMm'> {
   readonly share: number;
@@ -111,29 +36,30 @@ const columnsOf = (shares: readonly ColumnShare[], widthMm: number): Column[] =>
 };
 
 export interface ListPlace {
-  readonly x: number;
   readonly widthMm: number;
   /** Of a row with one line. */
   readonly rowMm: number;
 }
 
-function table(
+function tableGroup(
   measurer: Page,
   title: string,
   shares: readonly ColumnShare[],
   rows: readonly (readonly string[])[],
-  { x, widthMm, rowMm }: ListPlace,
-  totals: readonly string[] = [],
+  { widthMm, rowMm }: ListPlace,
+  sums: readonly string[] = [],
 ): BlockGroup[] {
   if (rows.length === 0) return [];
-  const columns = columnsOf(shares, widthMm);
-  const titles = columnTitles(columns, x);
-  const sums = totals.flatMap((text) => row(measurer, [{ title: '', widthMm }], x, [text], rowMm, true));
+  const table = new Table(measurer, columnsOf(shares, widthMm), { rowMm, wraps: true, grid: true });
+  const titles = table.titles();
   return [
     {
-      head: joined([heading(title, x), titles]),
-      continued: joined([heading(`${title}, continued`, x), titles]),
-      rows: [...rows.flatMap((texts) => row(measurer, columns, x, texts, rowMm)), ...sums],
+      head: stacked([heading(title), titles]),
+      continued: stacked([heading(`${title}, continued`), titles]),
+      rows: [
+        ...rows.flatMap((cells) => table.row({ cells })),
+        ...sums.flatMap((text) => table.row({ cells: [{ text, bold: true, span: shares.length }] })),
+      ],
     },
   ];
 }
@@ -142,41 +68,28 @@ type Words = readonly [title: string, lines: readonly string[]];
 const COLUMN_GAP_MM = 6;
 
 /** Lines of words under a heading. */
-function words(measurer: Page, title: string, lines: readonly string[], { x, widthMm }: ListPlace): BlockGroup[] {
+function words(measurer: Page, title: string, lines: readonly string[], { widthMm }: ListPlace): BlockGroup[] {
   if (lines.length === 0) return [];
   const rows = lines.flatMap((text) =>
-    linesOf(measurer, text, widthMm).map(
+    broken(measurer, { text }, widthMm).map(
       (line): Block => ({
         heightMm: LINE_MM,
-        draw: (page, topMm) => page.text(line, x, topMm - SMALL),
+        draw: (page, x, topMm) => page.text(line.text, x, topMm - SMALL),
       }),
     ),
   );
-  return [{ head: heading(title, x), continued: heading(`${title}, continued`, x), rows }];
-}
-
-/** Two groups side by side, row by row. */
-function beside(left: BlockGroup, right: BlockGroup): BlockGroup {
-  const both = (a: Block | undefined, b: Block | undefined): Block => ({
-    heightMm: Math.max(a?.heightMm ?? 0, b?.heightMm ?? 0),
-    draw: (page, topMm) => {
-      a?.draw(page, topMm);
-      b?.draw(page, topMm);
-    },
-  });
-  const count = Math.max(left.rows.length, right.rows.length);
-  const rows = Array.from({ length: count }, (_, k) => both(left.rows[k], right.rows[k]));
-  return { head: both(left.head, right.head), rows };
+  return [{ head: heading(title), continued: heading(`${title}, continued`), rows }];
 }
 
 /** Two lists of words, the second beside the first where it is short. */
 function wordsBeside(measurer: Page, first: Words, second: Words, place: ListPlace): BlockGroup[] {
   const half = (place.widthMm - COLUMN_GAP_MM) / 2;
   const [left] = words(measurer, ...first, { ...place, widthMm: half });
-  const [right] = words(measurer, ...second, { ...place, x: place.x + half + COLUMN_GAP_MM, widthMm: half });
+  const [right] = words(measurer, ...second, { ...place, widthMm: half });
   if (!left || !right || Math.max(left.rows.length, right.rows.length) > MOST_LINES)
     return [...words(measurer, ...first, place), ...words(measurer, ...second, place)];
-  return [beside(left, right)];
+  const { head, rows } = beside(left, right, half + COLUMN_GAP_MM);
+  return [{ head, rows }];
 }
 
 const BY_WORDS = { microphone: '', di: 'DI', line: 'line' } as const;
@@ -191,23 +104,11 @@ const inputRows = (plan: Plan, setup: Setup): string[][] =>
     note,
   ]);
 
-/** Things on the stage of one use, in the setup's order. */
-function thingsOf(plan: Plan, setup: Setup, use: string): Item[] {
-  return setup.order.flatMap((id) => {
-    const item = setup.pieces[id];
-    const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
-    return item?.kind === 'item' && gear?.kind === 'stageItem' && gear.use === use ? [item] : [];
+const mixRows = (plan: Plan, setup: Setup): string[][] =>
+  mixList(plan, setup).map(({ number, mix: { name, by, wants }, wedges }) => {
+    const heard = by === 'inEar' ? 'by ear' : wedges > 1 ? `${wedges} wedges` : 'wedge';
+    return [String(number), name, heard, wants ?? ''];
   });
-}
-
-function mixRows(plan: Plan, setup: Setup): string[][] {
-  const wedges = thingsOf(plan, setup, 'wedge');
-  return (setup.mixes ?? []).map(({ id, name, by, wants }, k) => {
-    const count = wedges.filter(({ mix }) => mix === id).length;
-    const heard = by === 'inEar' ? 'by ear' : count > 1 ? `${count} wedges` : 'wedge';
-    return [String(k + 1), name, heard, wants ?? ''];
-  });
-}
 
 /** Whole millimetres, or feet and inches. */
 const lengthText = (mm: number, units: DisplayUnit): string =>
@@ -226,42 +127,25 @@ function placeText(plan: Plan, setup: Setup, { xMm, yMm }: Item['place'], centre
   return front === null ? across : `${across}, ${lengthText(yMm - front, plan.units)} from the front edge`;
 }
 
-/** A current that a load takes at least: its power by its voltage, as for a load without a shift of phase. */
-const ampere = (watt: number, volt: number): string => `${formatNumber(watt / volt, 1)} A`;
+const ampere = (current: number): string => `${formatNumber(current, 1)} A`;
 
-interface Power {
-  readonly rows: string[][];
-  readonly totals: string[];
-}
-
-function powerRows(plan: Plan, setup: Setup, centreX: number): Power {
-  const drops = thingsOf(plan, setup, 'power');
-  const rows = drops.map(({ name, gear, power, place }) => {
-    const { volts, loadW = null } = power ?? {};
-    return [
-      name || (gearOf(plan.gear, gear)?.name ?? ''),
-      volts === undefined ? 'not given' : `${formatNumber(volts, 0)} V`,
-      loadW === null ? 'not given' : `${formatNumber(loadW, 0)} W`,
-      loadW === null || volts === undefined ? '' : ampere(loadW, volts),
-      placeText(plan, setup, place, centreX),
-    ];
-  });
-  const byVolts = new Map<number, number>();
-  for (const { power } of drops)
-    if (power && power.loadW !== null) byVolts.set(power.volts, (byVolts.get(power.volts) ?? 0) + power.loadW);
-  const unknown = drops.filter(({ power }) => (power?.loadW ?? null) === null).length;
-  const sums = [...byVolts]
-    .sort(([a], [b]) => a - b)
-    .map(
-      ([volts, watt]) =>
-        `Total at ${formatNumber(volts, 0)} V: ${formatNumber(watt, 0)} W, ${ampere(watt, volts)} at least`,
-    );
+function powerRows(plan: Plan, setup: Setup, centreX: number): { rows: string[][]; totals: string[] } {
+  const { drops, sums, unknown } = powerOf(plan, stageItems(plan, setup, 'power'));
+  const rows = drops.map(({ item, name, volts, loadW, leastA }) => [
+    name,
+    volts === null ? 'not given' : `${formatNumber(volts, 0)} V`,
+    loadW === null ? 'not given' : `${formatNumber(loadW, 0)} W`,
+    leastA === null ? '' : ampere(leastA),
+    placeText(plan, setup, item.place, centreX),
+  ]);
+  const totals = sums.map(
+    ({ volts, loadW, leastA }) =>
+      `Total at ${formatNumber(volts, 0)} V: ${formatNumber(loadW, 0)} W, ${ampere(leastA)} at least`,
+  );
   const missing = unknown === 1 ? 'the load of one drop is not given' : `the loads of ${unknown} drops are not given`;
-  const totals = unknown > 0 && sums.length > 0 ? [...sums.slice(0, -1), `${sums[sums.length - 1]}; ${missing}`] : sums;
-  return { rows, totals };
+  const last = totals.pop();
+  return { rows, totals: last === undefined ? [] : [...totals, unknown > 0 ? `${last}; ${missing}` : last] };
 }
-
-export const CAUTIONS_HEADING = 'Cautions';
 
 /** What can hurt somebody on a stage. Common practice, no source; it replaces nobody's judgement. */
 const CAUTIONS = [
@@ -305,16 +189,15 @@ export function inputsBeneath(
   const rows = inputRows(plan, setup);
   if (rows.length < 2 || hasOtherLists(plan, setup)) return null;
   const title = setup.inputs ? 'Input list' : INPUT_HEADING;
-  if (!halves) return table(measurer, title, INPUT_COLUMNS, rows, place)[0];
+  if (!halves) return tableGroup(measurer, title, INPUT_COLUMNS, rows, place)[0];
   if (rows.some((cells) => cells[NOTE_CELL] !== '')) return null;
   const texts = rows.map((cells) => cells.slice(0, NOTE_CELL));
   const middle = Math.ceil(texts.length / 2);
   const widthMm = (place.widthMm - COLUMN_GAP_MM) / 2;
-  const [left] = table(measurer, title, HALF_COLUMNS, texts.slice(0, middle), { ...place, widthMm });
-  const second = { ...place, x: place.x + widthMm + COLUMN_GAP_MM, widthMm };
-  const [right] = table(measurer, '', HALF_COLUMNS, texts.slice(middle), second);
+  const [left] = tableGroup(measurer, title, HALF_COLUMNS, texts.slice(0, middle), { ...place, widthMm });
+  const [right] = tableGroup(measurer, '', HALF_COLUMNS, texts.slice(middle), { ...place, widthMm });
   const fits = [...left.rows, ...right.rows].every(({ heightMm }) => heightMm <= place.rowMm);
-  return fits ? beside(left, right) : null;
+  return fits ? beside(left, right, widthMm + COLUMN_GAP_MM) : null;
 }
 
 /** All lists of a setup, in the order of a soundcheck. `figures`: more lists before them, as the drawing had no room. */
@@ -341,18 +224,18 @@ export function listGroups(measurer: Page, plan: Plan, setup: Setup, centreX: nu
   const runs = (setup.cables ?? []).map((cable, k) => [
     String(k + 1),
     cable.note,
-    lengthText(cableLengthMm(cable), plan.units),
+    lengthText(runLengthMm(cable), plan.units),
   ]);
   const filled = (lines: readonly string[]) => lines.filter((line) => line.trim() !== '');
   const provides = filled(setup.venueProvides ?? []).map((line) => `–  ${line}`);
   const contact = filled((plan.contact ?? '').split('\n'));
   return [
-    ...table(measurer, setup.inputs ? 'Input list' : INPUT_HEADING, INPUT_COLUMNS, inputRows(plan, setup), place),
-    ...table(measurer, 'Monitor mixes', mixes, mixRows(plan, setup), place),
-    ...table(measurer, 'Power', power, rows, place, totals),
-    ...table(measurer, 'Cable runs', cables, runs, place),
+    ...tableGroup(measurer, setup.inputs ? 'Input list' : INPUT_HEADING, INPUT_COLUMNS, inputRows(plan, setup), place),
+    ...tableGroup(measurer, 'Monitor mixes', mixes, mixRows(plan, setup), place),
+    ...tableGroup(measurer, 'Power', power, rows, place, totals),
+    ...tableGroup(measurer, 'Cable runs', cables, runs, place),
     ...wordsBeside(measurer, ['The venue provides', provides], ['Contact', contact], place),
-    ...words(measurer, CAUTIONS_HEADING, CAUTIONS, place),
+    ...words(measurer, 'Cautions', CAUTIONS, place),
   ];
 }
 
@@ -362,7 +245,7 @@ function hasOtherLists(plan: Plan, setup: Setup): boolean {
     (setup.mixes ?? []).length > 0 ||
     (setup.cables ?? []).length > 0 ||
     (setup.venueProvides ?? []).length > 0 ||
-    thingsOf(plan, setup, 'power').length > 0
+    stageItems(plan, setup, 'power').length > 0
   );
 }
 

@@ -10,19 +10,17 @@ import type { Checked } from '../checks/run.ts';
 import type { Mark } from '../drawing/displayList.ts';
 import { drawSetup, hasStageBeside } from '../drawing/drawSetup.ts';
 import { centreLineX } from '../drawing/extents.ts';
-import { stageOf } from '../drawing/stage.ts';
-import { gearOf } from '../gear/catalogue.ts';
-import { STAGE_USES } from '../gear/uses.ts';
 import type { Layout } from '../layout/layout.ts';
-import { inputList } from '../lists/inputList.ts';
+import { channelsOf } from '../lists/inputList.ts';
 import { own } from '../plan/places.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
+import { stageOf } from '../plan/stages.ts';
+import { type Block, drawBlocks, heightOf, paginate } from './blocks.ts';
 import { type Box, formatOf, framedSheet, type SheetSubject } from './framed.ts';
 import { type KeyContent, type KeyParts, keyBlock, keyHeight } from './keyBlock.ts';
 import { measureWith, Page } from './page.ts';
 import { SCALES } from './scaleBar.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
-import { type Block, drawBlocks, paginate } from './table.ts';
 import { holdsContact } from './titleBlock.ts';
 import { COARSE_SCALE, type Drawable, drawCell, drawOptions } from './venueDrawing.ts';
 import { type BoxAt, fitOne, fitPair, fitWithBand, type KeyMm, mostRoom, type PageFit, type View } from './venueFit.ts';
@@ -45,33 +43,6 @@ const ROWS_MM = [6.8, 5.8, 5, 4.2] as const;
 const BAND_ROWS = [false, true].flatMap((halves) => ROWS_MM.map((rowMm) => [rowMm, halves] as const));
 /** Ways of sharing a page that are tried for room for every name. */
 const MOST_TRIES = 6;
-
-/** Channel numbers by what takes them: a microphone or a DI that the list names, and those placed on a piece, in turn. */
-function channelsOf(plan: Plan, setup: Setup): Map<string, string> {
-  const numbers = new Map<string, string[]>();
-  for (const { number, piece } of inputList(plan, setup)) {
-    if (piece === undefined) continue;
-    numbers.set(piece, [...(numbers.get(piece) ?? []), String(number)]);
-  }
-  const channels = new Map<string, string>();
-  const turn = new Map<string, number>();
-  for (const id of setup.order) {
-    const item = own(setup.pieces, id);
-    const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
-    if (item?.kind !== 'item' || gear?.kind !== 'stageItem' || STAGE_USES[gear.use].asks !== 'source') continue;
-    const direct = numbers.get(id);
-    if (direct) {
-      channels.set(id, direct.join(', '));
-      continue;
-    }
-    if (item.takes === undefined) continue;
-    const k = turn.get(item.takes) ?? 0;
-    turn.set(item.takes, k + 1);
-    const number = numbers.get(item.takes)?.[k];
-    if (number !== undefined) channels.set(id, number);
-  }
-  return channels;
-}
 
 type PageOf = Pick<SheetSubject, 'documentType' | 'subject' | 'scale'>;
 /** A page that waits for its number. */
@@ -200,14 +171,14 @@ class VenueSheet {
     const { plan, setup, options } = this;
     const { owner = '' } = options;
     const groupIn = ({ minX, maxX }: Box, rowMm: number, halves: boolean) => {
-      const place = { x: minX + LIST_PAD_MM, widthMm: maxX - minX - 2 * LIST_PAD_MM, rowMm };
+      const place = { widthMm: maxX - minX - 2 * LIST_PAD_MM, rowMm };
       return inputsBeneath(this.measurer, plan, setup, place, halves);
     };
     const bandMm = (rowMm: number, halves: boolean) => (room: Box) => {
       const group = groupIn(room, rowMm, halves);
       const contact = { owner, contact: plan.contact ?? '' };
       if (!group || !holdsContact(this.measurer, contact, room.maxX - room.minX)) return Number.POSITIVE_INFINITY;
-      return [group.head, ...group.rows].reduce((sum, { heightMm }) => sum + heightMm, BAND_PAD_MM + LIST_PAD_MM);
+      return heightOf([group.head, ...group.rows]) + BAND_PAD_MM + LIST_PAD_MM;
     };
     for (const [rowMm, halves] of BAND_ROWS) {
       const fit = fitWithBand('stage', parts, options, this.boxAt, this.keyMm, scale, bandMm(rowMm, halves));
@@ -217,7 +188,7 @@ class VenueSheet {
       if (drawn.unnamed > 0) return null;
       const { minX, maxX, maxY } = fit.band;
       drawn.page.line(minX, maxY, maxX, maxY);
-      drawBlocks(drawn.page, [group.head, ...group.rows], maxY - BAND_PAD_MM);
+      drawBlocks(drawn.page, [group.head, ...group.rows], minX + LIST_PAD_MM, maxY - BAND_PAD_MM);
       return this.finished(drawn, fit, 'Venue sheet: plan view');
     }
     return null;
@@ -228,7 +199,7 @@ class VenueSheet {
     const { plan, setup, layout, options } = this;
     const format = formatOf(options.paper, options.turned === 'lying');
     const { room } = format;
-    const place = { x: room.minX + LIST_PAD_MM, widthMm: room.maxX - room.minX - 2 * LIST_PAD_MM };
+    const place = { widthMm: room.maxX - room.minX - 2 * LIST_PAD_MM };
     const keyMm = parts ? keyHeight(this.measurer, this.content(parts), room.maxX - room.minX) + LIST_PAD_MM : 0;
     const restMm = room.maxY - room.minY - 2 * LIST_PAD_MM;
     const centreX = centreLineX(layout, stageOf(plan, setup));
@@ -248,7 +219,7 @@ class VenueSheet {
         keyBlock(page, this.content(parts), { ...room, minY: room.maxY - keyMm + LIST_PAD_MM }, false);
         top -= keyMm;
       }
-      drawBlocks(page, blocks, top);
+      drawBlocks(page, blocks, room.minX + LIST_PAD_MM, top);
       const of = {
         documentType: 'Venue sheet: lists',
         subject: `Inputs, mixes and power on ${PAPERS[options.paper].label}`,
@@ -334,9 +305,4 @@ export function venueSheets(
   const setup = own(plan.setups, setupId);
   if (!setup) throw new RangeError(`The plan has no setup "${setupId}".`);
   return new VenueSheet(plan, setupId, setup, layout, checked, options).sheets();
-}
-
-/** The first page alone. */
-export function venueSheet(...call: Parameters<typeof venueSheets>): Sheet {
-  return venueSheets(...call)[0];
 }

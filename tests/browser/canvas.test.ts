@@ -1,4 +1,5 @@
 /** The drawing in a real browser: what a visitor sees first, moving a piece by mouse and by keys, measuring, both looks, offline. */
+import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { chosen, chromiumPages, drawing, figure, SCREENS, said, title, undo } from './page.ts';
@@ -32,6 +33,28 @@ const place = async (page: Page) => {
   const field = (label: RegExp) => page.getByRole('textbox', { name: label }).first().inputValue();
   return [await field(/^From centre/), await field(/^Upstage/)];
 };
+
+/** Waits until what was asked for is painted: Konva paints in the frame after. */
+const painted = (page: Page) =>
+  page.evaluate(
+    () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done)))),
+  );
+
+/** The canvas as tests see it: the stage's nodes by name, in px of the drawing. */
+interface StageInPage {
+  find(selector: string): { name(): string; getAbsolutePosition(): { x: number; y: number } }[];
+  getLayers(): { name(): string; on(event: 'draw', listener: () => void): void }[];
+}
+
+/** Names of all nodes that have this one among theirs, and where they are on the page. */
+async function nodes(page: Page, name: string): Promise<{ name: string; x: number; y: number }[]> {
+  const box = (await page.locator('.drawing').boundingBox())!;
+  const found = await page.evaluate((wanted) => {
+    const [stage] = (globalThis as unknown as { Konva: { stages: StageInPage[] } }).Konva.stages;
+    return stage.find(`.${wanted}`).map((node) => ({ name: node.name(), ...node.getAbsolutePosition() }));
+  }, name);
+  return found.map((node) => ({ name: node.name, x: box.x + node.x, y: box.y + node.y }));
+}
 
 /** How many different colours a canvas shows: one, when nothing is painted on it. */
 const colours = (page: Page, layer: number) =>
@@ -67,6 +90,88 @@ test('a drag moves a piece, and one undo puts it back', async () => {
   await page.keyboard.press('Control+z');
   await expect.poll(() => place(page)).toEqual(before);
   expect(await undo(page).isDisabled()).toBe(true);
+});
+
+test('a drag paints the overlay once a move and the bodies once, when the piece leaves them', async () => {
+  const page = await opened();
+  const at = await findPiece(page, 'Throne');
+  await page.mouse.move(at.x, at.y);
+  await painted(page);
+  await page.evaluate(() => {
+    const page = globalThis as unknown as { Konva: { stages: StageInPage[] }; draws: Record<string, number> };
+    page.draws = {};
+    for (const layer of page.Konva.stages[0].getLayers()) {
+      page.draws[layer.name()] = 0;
+      layer.on('draw', () => page.draws[layer.name()]++);
+    }
+  });
+  const draws = () => page.evaluate(() => ({ ...(globalThis as unknown as { draws: Record<string, number> }).draws }));
+  await page.mouse.down();
+  // From within the page, where a move costs nothing but what the page makes of it. The first begins the drag.
+  await page.locator('.drawing').evaluate(async (element, { x, y }) => {
+    const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
+    for (let k = 1; k <= 60; k++) {
+      const to = { clientX: x + 6 + k, clientY: y - k, pointerId: 1, buttons: 1, bubbles: true };
+      element.dispatchEvent(new PointerEvent('pointermove', to));
+      for (let n = 0; n < 3; n++) await frame();
+    }
+  }, at);
+  expect(await draws()).toEqual({ ground: 0, bodies: 1, labels: 1, overlay: 60 });
+  expect((await nodes(page, 'throne')).length).toBeGreaterThan(0);
+  await page.mouse.up();
+  await painted(page);
+  expect((await draws()).bodies).toBe(2);
+});
+
+test('handles are nodes with names: a leg is pulled by its own', async () => {
+  const page = await opened();
+  await page.locator('.drawing').focus();
+  await expect
+    .poll(
+      async () => {
+        await page.keyboard.press('n');
+        await painted(page);
+        return (await nodes(page, 'grip')).filter(({ name }) => name.includes('handle:leg:')).length;
+      },
+      { timeout: 30_000 },
+    )
+    .toBe(2);
+  const grips = await nodes(page, 'grip');
+  expect(grips.some(({ name }) => name === 'grip handle:turn')).toBe(true);
+  const leg = grips.findLast(({ name }) => name.startsWith('grip handle:leg:'))!;
+  const named = () => nodes(page, leg.name.split(' ')[1]);
+  await page.mouse.move(leg.x, leg.y);
+  await expect.poll(() => page.locator('.drawing').evaluate((element) => element.style.cursor)).toBe('alias');
+  await page.mouse.down();
+  await page.mouse.move(leg.x + 20, leg.y + 12, { steps: 3 });
+  // While it is pulled the handles are away.
+  await expect.poll(named).toEqual([]);
+  await page.mouse.up();
+  await expect.poll(async () => (await named()).length).toBe(1);
+  const [now] = await named();
+  expect(Math.hypot(now.x - leg.x, now.y - leg.y)).toBeGreaterThan(5);
+  expect(await page.getByRole('button', { name: 'Undo' }).isEnabled()).toBe(true);
+});
+
+test('all the script of a first visit is under 390 kB, gzipped', async () => {
+  const page = await opened();
+  await page.waitForLoadState('networkidle');
+  const names = await page.evaluate(() =>
+    performance.getEntriesByType('resource').flatMap(({ name }) => (name.endsWith('.js') ? [name] : [])),
+  );
+  const sizes = await Promise.all(
+    names.map(async (name) => {
+      const bytes = gzipSync(await (await fetch(name)).text()).length;
+      return { bytes, name: new URL(name).pathname };
+    }),
+  );
+  // The page itself, React, the canvas, the sample.
+  for (const part of ['index', 'react', 'konva', 'one-up-two-down'])
+    expect(sizes.filter(({ name }) => name.includes(`/${part}`))).toHaveLength(1);
+  const all = sizes.reduce((sum, { bytes }) => sum + bytes, 0);
+  // With the sizes, so that a failure says what has grown.
+  if (all >= 390_000) expect(sizes).toEqual(`${all} bytes`);
+  expect(all).toBeLessThan(390_000);
 });
 
 test('keys alone choose a piece, move it and let it go', async () => {

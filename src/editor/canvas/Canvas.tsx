@@ -1,4 +1,5 @@
 /** The drawing in the page: gives the canvas its element, its size, its look and its keys; and says in words what it shows. */
+import type Konva from 'konva/lib/Core';
 import { useEffect, useId, useRef } from 'react';
 import { countByState } from '../../checks/finding.ts';
 import { pieceName } from '../../words/names.ts';
@@ -7,7 +8,7 @@ import { pressKey } from '../state/keys.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { type Editor, useEditor } from '../state/store.ts';
-import { Drawing } from './Drawing.ts';
+import { Drawing } from './Drawing.tsx';
 import { listenToPointers } from './pointers.ts';
 
 export interface CanvasProps {
@@ -17,16 +18,14 @@ export interface CanvasProps {
 
 export function Canvas({ editor, look }: CanvasProps) {
   const frame = useRef<HTMLDivElement>(null);
-  const surface = useRef<HTMLDivElement>(null);
-  const drawing = useRef<Drawing | null>(null);
+  const stage = useRef<Konva.Stage>(null);
   const described = useId();
 
   useEffect(() => {
     const element = frame.current!;
-    const made = new Drawing(surface.current!, editor);
-    drawing.current = made;
+    editor.frame.element = element;
     const gesture = new Gesture(editor);
-    const stopPointers = listenToPointers(element, editor, gesture);
+    const stopPointers = listenToPointers(element, editor, gesture, () => stage.current);
     const onKey = (event: KeyboardEvent) => {
       if (event.altKey) return;
       if (event.key === 'Escape' && gesture.isActive) {
@@ -40,18 +39,13 @@ export function Canvas({ editor, look }: CanvasProps) {
       editor.setSize({ width: Math.floor(contentRect.width), height: Math.floor(contentRect.height) }),
     );
     sizes.observe(element);
-    // Text that was painted before its typeface had come is painted again.
-    void document.fonts?.ready.then(() => made.repaint());
     return () => {
       sizes.disconnect();
       stopPointers();
       element.removeEventListener('keydown', onKey);
-      made.destroy();
-      drawing.current = null;
+      editor.frame.element = null;
     };
   }, [editor]);
-
-  useEffect(() => drawing.current?.setLook(look), [look]);
 
   return (
     <div className="drawing-frame">
@@ -67,7 +61,9 @@ export function Canvas({ editor, look }: CanvasProps) {
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing takes keys; it is an application of its own
         tabIndex={0}
       >
-        <div ref={surface} className="drawing-surface" aria-hidden="true" />
+        <div className="drawing-surface" aria-hidden="true">
+          <Drawing ref={stage} editor={editor} look={look} />
+        </div>
       </div>
       <Description id={described} editor={editor} />
     </div>

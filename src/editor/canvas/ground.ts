@@ -5,10 +5,11 @@ import { boxOfMarks, type Mark, type TextMark } from '../../drawing/displayList.
 import { centreLineX } from '../../drawing/extents.ts';
 import type { LabelRequest } from '../../drawing/labels.ts';
 import { allDimensions } from '../../drawing/setupDimensions.ts';
-import { cableRunMarks, stageBox, stageMarks, stageOf, stageRequests } from '../../drawing/stage.ts';
+import { cableRunMarks, stageMarks, stageRequests } from '../../drawing/stage.ts';
 import type { MeasureText } from '../../drawing/textWidth.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan } from '../../plan/schema.ts';
+import { stageBox, stageOf } from '../../plan/stages.ts';
 import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
 import { contentBox } from '../state/content.ts';
 import { planPoint, type Size, screenPoint, type View } from '../state/view.ts';

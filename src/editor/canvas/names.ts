@@ -1,5 +1,6 @@
 /** Names on the screen: in the piece where they fit, else beside it where nothing else is written, else not at all. */
-import type { TextMark } from '../../drawing/displayList.ts';
+import type { DrawnBox, TextMark } from '../../drawing/displayList.ts';
+import { besideBox, boxAt, firstFree, type Spot } from '../../drawing/placing.ts';
 import { boxOf } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Setup } from '../../plan/schema.ts';
@@ -7,13 +8,6 @@ import { type Size, screenPoint, type View } from '../state/view.ts';
 import { COARSE_ZOOM, FONT } from './ground.ts';
 import type { Context } from './paint.ts';
 import type { Palette } from './palette.ts';
-
-interface PxBox {
-  readonly x0: number;
-  readonly y0: number;
-  readonly x1: number;
-  readonly y1: number;
-}
 
 const SIZE_PX = { wide: 11.5, small: 10 };
 /** Narrower drawings than this are written smaller. */
@@ -23,8 +17,8 @@ const LINE_EM = 1.15;
 const LETTER_PX = 8;
 const LEAST_LETTER_ZOOM = 0.045;
 const BESIDE_PX = 7;
-
-const meets = (a: PxBox, b: PxBox) => a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+/** Left and right of a name. */
+const AIR_PX = 2;
 
 /** At most two lines, broken at a space where they are most even. */
 function broken(text: string): string[] {
@@ -76,7 +70,7 @@ export function paintNames(
   context.font = `600 ${sizePx}px ${FONT}`;
   context.textAlign = 'center';
   context.textBaseline = 'middle';
-  const boxes = new Map<string, PxBox>();
+  const boxes = new Map<string, DrawnBox>();
   const kinds = new Map<string, string>();
   const tops = new Map<string, number>();
   for (const { piece, shape, kind, part, z1 } of layout.bodies) {
@@ -86,14 +80,15 @@ export function paintNames(
     const { minX, maxX, minY, maxY } = boxOf(shape);
     const a = screenPoint(view, size, minX, maxY);
     const b = screenPoint(view, size, maxX, minY);
-    boxes.set(piece, { x0: a.x, y0: a.y, x1: b.x, y1: b.y });
+    boxes.set(piece, { minX: a.x, minY: a.y, maxX: b.x, maxY: b.y });
     kinds.set(piece, kind);
     tops.set(piece, z1);
   }
-  const placed: PxBox[] = letters.map(({ x, y }) => {
+  const taken = letters.map(({ x, y }) => {
     const at = screenPoint(view, size, x, y);
-    return { x0: at.x - LETTER_PX, x1: at.x + LETTER_PX, y0: at.y - LETTER_PX, y1: at.y + LETTER_PX };
+    return boxAt(at.x, at.y, 2 * LETTER_PX, 2 * LETTER_PX);
   });
+  const placed: Spot[] = [];
   const write = (lines: readonly string[], x: number, y: number, strong: boolean) => {
     lines.forEach((line, k) => {
       const at = y + (k - (lines.length - 1) / 2) * linePx;
@@ -117,42 +112,32 @@ export function paintNames(
     const isOwn = kinds.get(id) === 'stageItem' && !(piece?.kind === 'item' && piece.takes !== undefined);
     if (!must && view.zoom < COARSE_ZOOM && !isOwn) continue;
     if (!name || (SMALL.has(kinds.get(id) ?? '') && !must)) continue;
-    const wide = box.x1 - box.x0;
-    if (!must && wide < 16 && kinds.get(id) !== 'bar') continue;
-    const x = (box.x0 + box.x1) / 2;
-    const y = (box.y0 + box.y1) / 2;
-    const tries: { lines: string[]; x: number; y: number }[] = [];
-    for (const lines of [[name], broken(name)]) {
-      const w = Math.max(...lines.map((line) => context.measureText(line).width));
-      const h = lines.length * linePx;
-      if (kinds.get(id) !== 'bar' && w < wide * 0.96 && h < (box.y1 - box.y0) * 0.9)
-        for (const [dx, dy] of INSIDE) {
-          const spareX = Math.max(0, wide - w) / 2;
-          const spareY = Math.max(0, box.y1 - box.y0 - h) / 2;
-          tries.push({ lines, x: x + dx * spareX, y: y + dy * spareY });
-        }
+    const [wide, high] = [box.maxX - box.minX, box.maxY - box.minY];
+    const isBar = kinds.get(id) === 'bar';
+    if (!must && wide < 16 && !isBar) continue;
+    const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+    const widthOf = (lines: readonly string[]) => Math.max(...lines.map((line) => context.measureText(line).width));
+    const spotAt = (lines: readonly string[], w: number, cx: number, cy: number) => ({
+      lines,
+      x: cx,
+      y: cy,
+      box: boxAt(cx, cy, w + 2 * AIR_PX, lines.length * linePx),
+    });
+    function* spots(text: string) {
+      const whole = widthOf([text]);
+      for (const lines of isBar ? [] : [[text], broken(text)]) {
+        const w = lines.length === 1 ? whole : widthOf(lines);
+        const h = lines.length * linePx;
+        if (w >= wide * 0.96 || h >= high * 0.9) continue;
+        const [spareX, spareY] = [Math.max(0, wide - w) / 2, Math.max(0, high - h) / 2];
+        for (const [dx, dy] of INSIDE) yield spotAt(lines, w, x + dx * spareX, y + dy * spareY);
+      }
+      for (const [cx, cy] of besideBox(box, whole, linePx, BESIDE_PX, 3)) yield spotAt([text], whole, cx, cy);
     }
-    const w = context.measureText(name).width;
-    for (const [dx, dy] of [
-      [0, 1],
-      [0, -1],
-      [1, 0],
-      [-1, 0],
-    ])
-      tries.push({
-        lines: [name],
-        x: x + dx * (wide / 2 + w / 2 + BESIDE_PX),
-        y: y + dy * ((box.y1 - box.y0) / 2 + linePx / 2 + 3),
-      });
-    for (const each of tries) {
-      const half = Math.max(...each.lines.map((line) => context.measureText(line).width)) / 2 + 2;
-      const tall = (each.lines.length * linePx) / 2;
-      const own = { x0: each.x - half, x1: each.x + half, y0: each.y - tall, y1: each.y + tall };
-      if (placed.some((other) => meets(own, other))) continue;
-      placed.push(own);
-      write(each.lines, each.x, each.y, must);
-      break;
-    }
+    const spot = firstFree({ spots: spots(name) }, { others: placed, taken });
+    if (!spot) continue;
+    placed.push(spot);
+    write(spot.lines, spot.x, spot.y, must);
   }
 }
 

@@ -5,11 +5,13 @@
  * Moves are taken once a frame: a mouse may report a thousand a second.
  */
 
+import type Konva from 'konva/lib/Core';
+import type { Finding } from '../../checks/finding.ts';
 import { findingKey } from '../state/findingRows.ts';
 import type { Gesture, Press } from '../state/gestures/gesture.ts';
+import type { Handle } from '../state/handles.ts';
 import type { Editor } from '../state/store.ts';
 import { type Point, panned, zoomedAt } from '../state/view.ts';
-import { flagAt } from './overlay.ts';
 
 /** One notch of an ordinary wheel is about 100 px and zooms by a sixth. */
 const WHEEL_ZOOM = 0.0015;
@@ -18,12 +20,43 @@ const PINCH_ZOOM = 0.01;
 const LINE_PX = 16;
 const PAGE_PX = 400;
 
+/** What a node of the overlay lets itself be taken by. */
+export type Grip =
+  | { readonly kind: 'handle'; readonly handle: Handle }
+  | { readonly kind: 'flag'; readonly finding: Finding };
+
+/** How far beside a grip's middle it is still meant, CSS px: a finger's is 44 px wide. */
+const GRIP_PX = 12;
+const GRIP_PX_COARSE = 22;
+
+/** The grip nearest to a point within reach, of two as near the upper one; or null. */
+export function gripAt(stage: Konva.Stage | null, { x, y }: Point, coarse: boolean): Grip | null {
+  let best: Grip | null = null;
+  let least = coarse ? GRIP_PX_COARSE : GRIP_PX;
+  for (const node of stage?.find('.grip') ?? []) {
+    const distance = Math.hypot(node.x() - x, node.y() - y);
+    if (distance > least) continue;
+    best = node.getAttr('grip');
+    least = distance;
+  }
+  return best;
+}
+
+const cursorOf = (grip: Grip): string =>
+  grip.kind === 'flag' ? 'pointer' : grip.handle.kind === 'second' ? 'move' : 'alias';
+
 interface Two {
   readonly middle: Point;
   readonly apart: number;
 }
 
-export function listenToPointers(element: HTMLElement, editor: Editor, gesture: Gesture): () => void {
+/** `stageOf`: the stage whose grips can be taken; none before the drawing is there. */
+export function listenToPointers(
+  element: HTMLElement,
+  editor: Editor,
+  gesture: Gesture,
+  stageOf: () => Konva.Stage | null,
+): () => void {
   const events = new AbortController();
   const down = new Map<number, Point>();
   let two: Two | null = null;
@@ -52,6 +85,9 @@ export function listenToPointers(element: HTMLElement, editor: Editor, gesture: 
       coarse: event.pointerType === 'touch',
     };
   };
+  /** Only choosing and moving takes hold of grips. */
+  const gripUnder = ({ px, py, coarse, pans }: Press): Grip | null =>
+    pans || editor.store.getState().tool !== 'select' ? null : gripAt(stageOf(), { x: px, y: py }, coarse);
   const fingers = (): Two => {
     const [a, b] = [...down.values()];
     return { middle: { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }, apart: Math.hypot(a.x - b.x, a.y - b.y) };
@@ -85,8 +121,10 @@ export function listenToPointers(element: HTMLElement, editor: Editor, gesture: 
       gesture.move(press);
       point(gesture.isPanning ? 'grabbing' : element.style.cursor);
     } else if (event.pointerType !== 'touch') {
-      const handle = gesture.hover(press.px, press.py);
-      point(handle ? (handle.kind === 'second' ? 'move' : 'alias') : cursor());
+      const grip = gripUnder(press);
+      if (grip) editor.setHover(null);
+      else gesture.hover(press.px, press.py);
+      point(grip ? cursorOf(grip) : cursor());
     }
   };
 
@@ -102,16 +140,15 @@ export function listenToPointers(element: HTMLElement, editor: Editor, gesture: 
     }
     if (down.size > 2) return;
     const press = pressOf(event);
-    const state = editor.store.getState();
-    const flag = press.pans || state.tool !== 'select' ? null : flagAt(state, press.px, press.py, press.coarse);
-    if (flag) {
-      const key = findingKey(flag);
-      const isChosen = state.finding === key;
-      editor.select(isChosen ? [] : flag.pieces);
+    const grip = gripUnder(press);
+    if (grip?.kind === 'flag') {
+      const key = findingKey(grip.finding);
+      const isChosen = editor.store.getState().finding === key;
+      editor.select(isChosen ? [] : grip.finding.pieces);
       editor.setFinding(isChosen ? null : key);
       return;
     }
-    gesture.begin(press);
+    gesture.begin({ ...press, handle: grip?.handle });
     if (gesture.isPanning) point('grabbing');
   });
   on('pointermove', (event) => {

@@ -26,7 +26,8 @@ const MOST = 3;
 /** The rigid assemblies that the chosen pieces belong to and that stand on the floor. */
 export function standingOf({ plan, layout }: Live, selection: readonly string[]): Standing[] {
   const chosen = new Set(selection);
-  const own = assembliesOf(layout.bodies).filter(
+  const theirs = new Set(layout.bodies.filter(({ piece }) => chosen.has(piece)).map(({ assembly }) => assembly));
+  const own = assembliesOf(layout.bodies.filter(({ assembly }) => theirs.has(assembly))).filter(
     ({ pieces, contacts }) => contacts.length > 0 && pieces.some((piece) => chosen.has(piece)),
   );
   if (own.length > MOST) return [];

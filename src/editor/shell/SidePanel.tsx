@@ -18,11 +18,12 @@ import { findingKey } from '../state/findingRows.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
+import { loadInspector } from './later.ts';
 import { useWorkplace } from './workplace.ts';
 import './side.css';
 
 /** Come when they are asked for. */
-const Inspector = lazy(async () => ({ default: (await import('../panels/inspector/Inspector.tsx')).Inspector }));
+const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
 const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
 const RiserPanel = lazy(async () => ({ default: (await import('../panels/riser/RiserPanel.tsx')).RiserPanel }));

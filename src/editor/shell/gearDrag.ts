@@ -9,9 +9,6 @@ import { takenAt } from '../panels/gear/takenAt.ts';
 import type { Editor } from '../state/store.ts';
 import { toPlan } from '../state/view.ts';
 
-/** The drawing's box on the screen. Konva gives the element that holds its layers this class. */
-const drawingBox = (): DOMRect | undefined => document.querySelector('.konvajs-content')?.getBoundingClientRect();
-
 type Pointer = Pick<PointerEvent, 'clientX' | 'clientY' | 'pointerId'>;
 
 /** The piece as it would stand under the pointer; null while the pointer is not over the drawing. */
@@ -33,7 +30,7 @@ export function dragGear(editor: Editor, gear: Placeable, first: Pointer): void 
   const on = <K extends keyof WindowEventMap>(type: K, listener: (event: WindowEventMap[K]) => void) =>
     window.addEventListener(type, listener, { signal: events.signal, capture: true });
   const show = (pointer: Pointer) => {
-    const item = itemUnder(editor, gear, pointer, drawingBox());
+    const item = itemUnder(editor, gear, pointer, editor.frame.element?.getBoundingClientRect());
     const setup = editor.store.getState().setupId;
     editor.previewCommand(item === null ? null : { type: 'addPiece', setup, piece: item });
   };

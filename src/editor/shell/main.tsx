@@ -7,6 +7,7 @@ import { createRoot } from 'react-dom/client';
 import { restoreLook } from '../state/look.ts';
 import { createEditor } from '../state/store.ts';
 import { App } from './App.tsx';
+import { fetchAtFirstMove } from './later.ts';
 import { registerWorker } from './worker/register.ts';
 import { startWork } from './workplace.ts';
 
@@ -23,6 +24,8 @@ startWork(editor).then(
     ),
   (problem: Error) => root.render(<p className="cannot-start">Legroom could not start: {problem.message}</p>),
 );
+
+fetchAtFirstMove();
 
 // Every built page, the one under test too; the development server replaces parts of the page by itself.
 if (!import.meta.hot) void registerWorker();

@@ -1,9 +1,9 @@
 /** What is drawn, as a box: what is brought into sight, and what dimensions stand round. */
 import { deckBox, kitBox } from '../../drawing/extents.ts';
-import { stageOf } from '../../drawing/stage.ts';
 import { extent } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Plan, Setup } from '../../plan/schema.ts';
+import { stageOf } from '../../plan/stages.ts';
 import type { Box } from './view.ts';
 
 /** Where there is nothing yet: 3 by 2 m about the plan's origin. */

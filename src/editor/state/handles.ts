@@ -36,10 +36,9 @@ export type Handle =
       readonly along: number;
     };
 
+/** Tells the handles of one piece apart: `turn`, `leg:left`. */
 export const handleKey = (handle: Handle): string =>
-  handle.kind === 'leg' || handle.kind === 'foot'
-    ? `${handle.kind} ${handle.piece} ${handle.leg}`
-    : `${handle.kind} ${handle.piece}`;
+  handle.kind === 'leg' || handle.kind === 'foot' ? `${handle.kind}:${handle.leg}` : handle.kind;
 
 /** What a piece turns about: its anchor; for a rack the middle of its legs. */
 export function pivotOf(piece: Piece, layout: Layout): Point {

@@ -1,11 +1,13 @@
 /** A setup laid out and checked, kept while the plan and the setup are the same objects. */
-import { type PairReading, pairReadings } from '../../checks/clearance.ts';
+import { type PairReading, pairReach, pairReadings } from '../../checks/clearance.ts';
 import { type Between, gapBetween } from '../../checks/gapBetween.ts';
-import { bodyMargin } from '../../checks/riserFit.ts';
+import { bodyMargin, preparedDeck } from '../../checks/riserFit.ts';
 import { type Checked, runChecks } from '../../checks/run.ts';
+import { bodiesOf } from '../../drawing/pieces.ts';
 import { deckOutline } from '../../geometry/deck.ts';
 import { type GapResult, gap } from '../../geometry/gap.ts';
 import { capsule } from '../../geometry/shapes.ts';
+import { boxOf, extent } from '../../geometry/support.ts';
 import type { Body } from '../../layout/body.ts';
 import { isKit } from '../../layout/body.ts';
 import { type DeckLayout, type Layout, layoutSetup } from '../../layout/layout.ts';
@@ -67,7 +69,20 @@ const stateOf = ({ gap: mm, required }: PairReading) => (mm <= 0 ? 'blocked' : m
 export function nearGaps(live: Live, ids: readonly string[], most: number): NearGap[] {
   const own = new Set(ids);
   const worst = new Map<string, PairReading>();
-  for (const pair of pairReadings(live.plan, live.setup, live.layout.bodies)) {
+  const reach = pairReach(live.plan.limits);
+  const boxes = ids
+    .map((id) => extent(bodiesOf(live.layout, id).map(({ shape }) => shape)))
+    .filter((box) => box !== null);
+  // Whatever the checks would compare with what moves is as near as this; all the rest of a large stage is left out.
+  const near = live.layout.bodies.filter(({ shape }) => {
+    const { minX, minY, maxX, maxY } = boxOf(shape);
+    return boxes.some(
+      (box) =>
+        minX - reach <= box.maxX && maxX + reach >= box.minX && minY - reach <= box.maxY && maxY + reach >= box.minY,
+    );
+  });
+  const setup = { ...live.setup, order: [...new Set(near.map(({ piece }) => piece))] };
+  for (const pair of pairReadings(live.plan, setup, near)) {
     if (own.has(pair.a.piece) === own.has(pair.b.piece)) continue;
     const key = `${pair.a.piece}\n${pair.b.piece}`;
     const before = worst.get(key);
@@ -111,7 +126,7 @@ export function leastContact({ layout }: Live): LeastContact | null {
 
 function edgeLine(deck: DeckLayout, body: Body): LeastContact['line'] {
   let nearest: GapResult | null = null;
-  for (const loop of deckOutline(deck.modules.map((module) => [...module])))
+  for (const loop of deckOutline(preparedDeck(deck)))
     for (let i = 0; i < loop.length; i += 2) {
       const [j, k] = [(i + 2) % loop.length, (i + 3) % loop.length];
       const found = gap(body.shape, capsule(loop[i], loop[i + 1], loop[j], loop[k], 0));

@@ -3,7 +3,6 @@ import { gapValue } from '../../geometry/gap.ts';
 import { disc } from '../../geometry/shapes.ts';
 import { boxOf } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
-import type { Handle } from './handles.ts';
 import type { Box } from './view.ts';
 
 /**
@@ -15,6 +14,9 @@ export function piecesAt(layout: Layout, x: number, y: number, toleranceMm: numb
   const point = disc(x, y, 0);
   const hits: { piece: string; gap: number; z: number; order: number }[] = [];
   layout.bodies.forEach((body, order) => {
+    const { minX, minY, maxX, maxY } = boxOf(body.shape);
+    // Most bodies are far away: only what is near is measured.
+    if (Math.max(minX - x, x - maxX, minY - y, y - maxY) > toleranceMm) return;
     const gap = gapValue(point, body.shape);
     if (gap <= toleranceMm) hits.push({ piece: body.piece, gap: Math.max(0, gap), z: body.z1, order });
   });
@@ -31,18 +33,4 @@ export function piecesIn(layout: Layout, box: Box): string[] {
     inside.set(piece, (inside.get(piece) ?? true) && isIn);
   }
   return [...inside].filter(([, isIn]) => isIn).map(([piece]) => piece);
-}
-
-/** The handle under a point, or null. Small handles first: they come last in the list. */
-export function handleAt(handles: readonly Handle[], x: number, y: number, toleranceMm: number): Handle | null {
-  let best: Handle | null = null;
-  let least = toleranceMm;
-  for (const handle of handles) {
-    const distance = Math.hypot(handle.x - x, handle.y - y);
-    if (distance <= least) {
-      best = handle;
-      least = distance;
-    }
-  }
-  return best;
 }

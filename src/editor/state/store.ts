@@ -16,6 +16,7 @@ import type { Plan } from '../../plan/schema.ts';
 import { refusalSentence } from '../../plan/words.ts';
 import { contentBox, wholeBox } from './content.ts';
 import { type Live, liveOf } from './live.ts';
+import { changedLooks } from './marks.ts';
 import { carriedPieces, type Nudge, nudge } from './nudge.ts';
 import { type Air, type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
 
@@ -67,8 +68,18 @@ export const shownPlan = ({ preview, history }: EditorState): Plan => preview?.p
 export const shownLive = (state: EditorState): Live => liveOf(shownPlan(state), state.setupId);
 export const committedLive = ({ history, setupId }: EditorState): Live => liveOf(history.plan, setupId);
 
+/** More names than these would hide what is dragged. */
+const NAMED_ON_TOP = 12;
+
+/** Pieces whose names are written above everything: what a gesture moves, and what is chosen. */
+export const namedOnTop = ({ preview, selection }: EditorState): string[] => [
+  ...new Set([...(preview?.moving ?? []), ...selection].slice(0, NAMED_ON_TOP)),
+];
+
 export interface Editor {
   readonly store: StoreApi<EditorState>;
+  /** Where the drawing is on the page, for what is dragged onto it from beside it; null while there is none. */
+  readonly frame: { element: Pick<HTMLElement, 'getBoundingClientRect'> | null };
   plan(): Plan;
   /** The current setup laid out and checked: as the preview has it, or as the plan has it. */
   live(): Live;
@@ -103,26 +114,6 @@ export interface Editor {
   zoomBy(factor: number): void;
   nudge(how: Nudge, gesture: string): void;
   removeSelected(): void;
-}
-
-/** Ids whose pieces differ between two states of a setup. */
-function changedPieces(before: Plan, after: Plan, setupId: string): string[] {
-  const old = before.setups[setupId]?.pieces ?? {};
-  const now = after.setups[setupId]?.pieces ?? {};
-  return Object.keys(now).filter((id) => !Object.hasOwn(old, id) || old[id] !== now[id]);
-}
-
-/** The changed pieces and those whose arms run to them: their marks follow. */
-function movingWith(plan: Plan, setupId: string, changed: readonly string[]): string[] {
-  const moving = new Set(changed);
-  for (const [id, piece] of Object.entries(plan.setups[setupId].pieces)) {
-    if (piece.kind !== 'item') continue;
-    if (piece.takes !== undefined && moving.has(piece.takes)) moving.add(id);
-    if (piece.mount === null) continue;
-    const { carrier } = piece.mount;
-    if (moving.has(carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece)) moving.add(id);
-  }
-  return [...moving];
 }
 
 export function createEditor(first: Plan = newPlan('')): Editor {
@@ -210,6 +201,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
 
   return {
     store,
+    frame: { element: null },
     plan,
     live: () => liveOf(get().preview?.plan ?? plan(), get().setupId),
     committed,
@@ -227,11 +219,11 @@ export function createEditor(first: Plan = newPlan('')): Editor {
         if (message !== get().message) set({ message });
         return;
       }
-      const changed = changedPieces(plan(), ran.plan, setupId);
-      set({
-        preview: { command, plan: ran.plan, moving: movingWith(ran.plan, setupId, changed) },
-        message: null,
-      });
+      const moving = changedLooks(committed(), liveOf(ran.plan, setupId));
+      const before = get().preview?.moving;
+      // The same pieces are the same list: what does not move is not painted again.
+      const isSame = before?.length === moving.length && moving.every((id, k) => id === before[k]);
+      set({ preview: { command, plan: ran.plan, moving: isSame ? before : moving }, message: null });
     },
     commitPreview() {
       const { preview } = get();

@@ -6,7 +6,7 @@ import { afterAll, describe, expect, test } from 'vitest';
 import { sheetCommand } from '../../../src/cli/sheetCommand.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import { writePlan } from '../../../src/plan/write.ts';
-import { KINDS, SHEET_KINDS, type SheetFormat } from '../../../src/sheets/kinds.ts';
+import { formatsOf, KINDS, type SheetFormat } from '../../../src/sheets/kinds.ts';
 import { listening } from './listening.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'legroom-sheet-'));
@@ -41,7 +41,7 @@ const BEGINNINGS: Readonly<Record<SheetFormat, RegExp>> = {
 };
 
 describe.each(KINDS)('%s', (kind) => {
-  test.each(SHEET_KINDS[kind].formats)('as %s: its files are there, each said in a line', async (format) => {
+  test.each(formatsOf(kind))('as %s: its files are there, each said in a line', async (format) => {
     const extra = format === 'png' ? ['--ppm', '1000'] : [];
     const out = `${kind}-all.${format}`;
     const { status, said, complained } = await sheet(FILE, '--kind', kind, '-o', at(out), ...DATE, ...extra);

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { circleMark, style } from '../../../src/drawing/displayList.ts';
 import { InkMap } from '../../../src/drawing/inkMap.ts';
-import { type LabelField, type LabelRequest, placeLabels, segmentMeetsBox } from '../../../src/drawing/labels.ts';
+import { type LabelField, type LabelRequest, placeLabels } from '../../../src/drawing/labels.ts';
+import { segmentMeetsBox } from '../../../src/drawing/placing.ts';
 import { seeded } from '../../fixtures/kits.ts';
 
 const BOUNDS = { minX: -1500, minY: -1500, maxX: 1500, maxY: 1500 };

@@ -7,11 +7,12 @@ import { centreLineX } from '../../../src/drawing/extents.ts';
 import { Pen } from '../../../src/drawing/pen.ts';
 import { drawPiece, isPlacedMicrophone } from '../../../src/drawing/pieces.ts';
 import { placeOnStage } from '../../../src/drawing/setupDimensions.ts';
-import { cableLengthMm, cableRunMarks, stageFrontY, stageOf } from '../../../src/drawing/stage.ts';
+import { cableRunMarks } from '../../../src/drawing/stage.ts';
 import { drawStageItem, glyphSize, LEAST_MM, type StageGlyph, type StageUse } from '../../../src/drawing/stageItems.ts';
 import { disc, moved, rectangle } from '../../../src/geometry/shapes.ts';
 import { signedDistance } from '../../../src/geometry/unionInside.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
+import { runLengthMm, stageFrontY, stageOf } from '../../../src/plan/stages.ts';
 import { CATALOGUE_STAGE_ITEMS } from '../../fixtures/stageGear.ts';
 import { STAGE, stagePlan } from '../../fixtures/stagePlan.ts';
 
@@ -169,7 +170,7 @@ test('a cable run: its line, a slash at least on each stretch, a dot at each end
     [3000, 400],
   ].map(([xMm, yMm]) => ({ xMm, yMm }));
   const cable = { id: 'c', note: 'Snake', points };
-  expect(cableLengthMm(cable)).toBe(3400);
+  expect(runLengthMm(cable)).toBe(3400);
   const marks = cableRunMarks([cable], 100);
   expect(marks.filter((mark) => mark.kind === 'circle')).toHaveLength(2);
   // 30 mm of paper have four slashes 7 mm apart, 4 mm have one.

@@ -1,7 +1,7 @@
 /** Gestures on the drawing with plain presses: no browser, no React. The plan: one rack, a tom that hangs on it, a throne. */
 import { beforeEach, describe, expect, test } from 'vitest';
 import { Gesture, type Press } from '../../../src/editor/state/gestures/gesture.ts';
-import { handlesOf } from '../../../src/editor/state/handles.ts';
+import { handleKey, handlesOf } from '../../../src/editor/state/handles.ts';
 import { KEYS, keyName, pressKey } from '../../../src/editor/state/keys.ts';
 import { createEditor, type Editor } from '../../../src/editor/state/store.ts';
 import { screenPoint } from '../../../src/editor/state/view.ts';
@@ -146,7 +146,9 @@ describe('handles', () => {
     const legs = () => editor.committed().layout.racks[rackId()].legs;
     const [first, second] = legs();
     const apart = Math.hypot(second.x - first.x, second.y - first.y);
-    drag([second.x, second.y], [second.x + 200, second.y + 50]);
+    const handle = handleOf(rackId(), `leg:${second.id}`);
+    expect([handle.x, handle.y]).toEqual([second.x, second.y]);
+    drag([second.x, second.y], [second.x + 200, second.y + 50], { handle });
     const [a, b] = legs();
     expect([a.x, a.y]).toEqual([first.x, first.y]);
     expect(Math.hypot(b.x - a.x, b.y - a.y)).toBeCloseTo(apart, 6);
@@ -156,25 +158,21 @@ describe('handles', () => {
 
   test('a foot turns by its end, in steps of 5 degrees with Shift', () => {
     editor.select([rackId()]);
-    const { setup, layout } = editor.committed();
-    const handle = handlesOf(setup, layout, [rackId()], editor.store.getState().view.zoom).find(
-      (one) => one.kind === 'foot',
-    );
+    const handle = handlesNow(rackId()).find((one) => one.kind === 'foot');
     if (handle?.kind !== 'foot') throw new Error('The rack of the sample has no foot to turn.');
-    drag([handle.x, handle.y], [handle.aboutX + 130, handle.aboutY + 271], { shift: true });
+    drag([handle.x, handle.y], [handle.aboutX + 130, handle.aboutY + 271], { shift: true, handle });
     const leg = (piece(rackId()) as Rack).legs.find(({ id }) => id === handle.leg);
     expect(Math.abs((leg?.foot?.headingDeg ?? 1) % 5)).toBe(0);
   });
 
   test('the handle before a piece turns it about its own anchor', () => {
     editor.select(['throne']);
-    const { setup, layout } = editor.committed();
-    const [handle] = handlesOf(setup, layout, ['throne'], editor.store.getState().view.zoom);
+    const handle = handleOf('throne', 'turn');
     const { xMm, yMm, headingDeg } = place('throne');
     const reach = Math.hypot(handle.x - xMm, handle.y - yMm);
     // A quarter turn to the left of where the handle is.
     const [ux, uy] = [(handle.x - xMm) / reach, (handle.y - yMm) / reach];
-    drag([handle.x, handle.y], [xMm - uy * reach, yMm + ux * reach]);
+    drag([handle.x, handle.y], [xMm - uy * reach, yMm + ux * reach], { handle });
     expect(place('throne')).toMatchObject({ xMm, yMm });
     expect((place('throne').headingDeg - headingDeg + 360) % 360).toBeCloseTo(90, 9);
   });
@@ -264,6 +262,18 @@ describe('keys', () => {
     expect(pressKey(editor, key)).toBe(false);
   });
 });
+
+const handlesNow = (id: string) => {
+  const { setup, layout } = editor.committed();
+  return handlesOf(setup, layout, [id], editor.store.getState().view.zoom);
+};
+
+/** A handle by its name, as the drawing's nodes have it. */
+function handleOf(id: string, name: string) {
+  const handle = handlesNow(id).find((one) => handleKey(one) === name);
+  if (!handle) throw new Error(`There is no handle "${name}" on ${id}.`);
+  return handle;
+}
 
 function rackId(): string {
   const id = editor.committed().setup.order.find((one) => piece(one).kind === 'rack');

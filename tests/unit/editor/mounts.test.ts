@@ -46,8 +46,13 @@ function press(x: number, y: number): Press {
   return { px: at.x, py: at.y, shift: false, alt: false, pans: false, coarse: false };
 }
 
+/** Takes the clamp of the chosen piece where it is. */
 function drag(from: readonly [number, number], to: readonly [number, number]): void {
-  gesture.begin(press(...from));
+  const { setup, layout } = editor.committed();
+  const { selection, view } = editor.store.getState();
+  const handle = handlesOf(setup, layout, selection, view.zoom).find(({ kind }) => kind === 'clamp');
+  expect([handle?.x, handle?.y]).toEqual(from);
+  gesture.begin({ ...press(...from), handle });
   for (const share of [0.5, 1])
     gesture.move(press(from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])));
   gesture.end(press(...to));

@@ -13,23 +13,20 @@ import {
   withCorner,
   withWing,
 } from '../../../src/editor/panels/stage/stageEdits.ts';
-import {
-  mixPerWedge,
-  powerText,
-  powerTotal,
-  proposedVenueLines,
-  runLength,
-  stageItems,
-} from '../../../src/editor/panels/stage/stageLists.ts';
+import { mixPerWedge } from '../../../src/editor/panels/stage/stageLists.ts';
 import { newTaker, usualTaker } from '../../../src/editor/panels/stage/TakenFields.tsx';
 import { gearOf } from '../../../src/gear/catalogue.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { inputList } from '../../../src/lists/inputList.ts';
+import { powerOf } from '../../../src/lists/power.ts';
+import { stageItems } from '../../../src/lists/stageItems.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan, Setup, Stage } from '../../../src/plan/schema.ts';
+import { runLengthMm } from '../../../src/plan/stages.ts';
+import { powerText, proposedVenueLines } from '../../../src/words/stageWords.ts';
 import { samplePlanText } from './samplePlan.ts';
 
 const plan: Plan = newPlan('Plan');
@@ -137,11 +134,11 @@ describe('power, mixes, venue', () => {
     item('p3', 'power-drop', 0, 900),
   ];
   test('loads add up, and unknown ones are told', () => {
-    expect(powerTotal(drops)).toEqual({ drops: 3, loadW: 1500, unknown: 2 });
-    expect(powerText(powerTotal(drops))).toBe('Together 1.5 kW on 3 power drops; the load of 2 is not known.');
-    expect(powerText(powerTotal(drops.slice(0, 1)))).toBe('Together 1.5 kW on one power drop.');
-    expect(powerText(powerTotal(drops.slice(2)))).toBe('Together 0 W on one power drop; no load known.');
-    expect(powerText(powerTotal([]))).toBe('No power drop stands in this setup.');
+    expect(powerOf(plan, drops)).toMatchObject({ drops: { length: 3 }, loadW: 1500, unknown: 2 });
+    expect(powerText(powerOf(plan, drops))).toBe('Together 1.5 kW on 3 power drops; the load of 2 is not known.');
+    expect(powerText(powerOf(plan, drops.slice(0, 1)))).toBe('Together 1.5 kW on one power drop.');
+    expect(powerText(powerOf(plan, drops.slice(2)))).toBe('Together 0 W on one power drop; no load known.');
+    expect(powerText(powerOf(plan, []))).toBe('No power drop stands in this setup.');
   });
   test('voltages and loads are read with their units', () => {
     expect(readField(measureOf('voltage', 'mm'), '230')).toEqual({ ok: true, value: 230 });
@@ -192,7 +189,7 @@ describe('power, mixes, venue', () => {
       { xMm: 3000, yMm: 4000 },
       { xMm: 3000, yMm: 5000 },
     ];
-    expect(runLength(points)).toBe(6000);
+    expect(runLengthMm({ points })).toBe(6000);
   });
 });
 

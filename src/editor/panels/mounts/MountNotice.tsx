@@ -4,7 +4,7 @@ import { Button } from 'react-aria-components';
 import { committedLive, type Editor, useEditor } from '../../state/store.ts';
 import './mounts.css';
 import { offerWords } from '../../../words/mountWords.ts';
-import { type MountOffer, offerFor } from '../../state/mountOffer.ts';
+import type { MountOffer } from '../../state/mountOffer.ts';
 
 export function MountNotice({ editor }: { readonly editor: Editor }) {
   const [offer, setOffer] = useState<MountOffer | null>(null);
@@ -18,8 +18,11 @@ export function MountNotice({ editor }: { readonly editor: Editor }) {
       // Undo and redo go back to what was decided; another document or setup is no gesture.
       const isStep = now.history.past.length >= before.history.past.length && now.history.future.length === 0;
       if (!isStep || now.setupId !== before.setupId || now.history.past.length === 0 || now.isReadOnly) return;
-      // After the frame that shows the piece where it was let go.
-      waiting = window.setTimeout(() => setOffer(offerFor(before.history.plan, now.history.plan, now.setupId)), 30);
+      // After the frame that shows the piece where it was let go. The search for mounts comes with the first piece that is put down.
+      waiting = window.setTimeout(async () => {
+        const { offerFor } = await import('../../state/mountOffer.ts');
+        if (editor.plan() === now.history.plan) setOffer(offerFor(before.history.plan, now.history.plan, now.setupId));
+      }, 30);
     });
     return () => {
       stop();

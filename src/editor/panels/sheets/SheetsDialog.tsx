@@ -2,7 +2,8 @@
 import { ChevronLeft, ChevronRight, Download, Share2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button, Input, Label, ProgressBar, Radio, RadioGroup, TextField } from 'react-aria-components';
-import { KINDS, SHEET_KINDS, type SheetFormat } from '../../../sheets/kinds.ts';
+import { MOST_COMPARED } from '../../../sheets/comparisonSheet.ts';
+import { formatsOf, KINDS, SHEET_KINDS, type SheetFormat, type SheetWish, takes } from '../../../sheets/kinds.ts';
 import { LEAST_PER_METRE, USUAL_PER_METRE } from '../../../sheets/pixels.ts';
 import { SCALES } from '../../../sheets/scaleBar.ts';
 import { usePanel } from '../../state/panelContext.ts';
@@ -15,8 +16,8 @@ import { SheetPage } from './SheetPage.tsx';
 import { lastWishes, PAGE_FORMATS, useSheets } from './useSheets.ts';
 import './sheets.css';
 
-/** Setups side by side on one page. */
-const MOST_AGAINST = 3;
+/** Setups beside the one. */
+const MOST_AGAINST = MOST_COMPARED - 1;
 
 const PIXELS = countMeasure({ least: LEAST_PER_METRE, most: 40_000, steps: [100, 1000, 5000], example: '10000' });
 
@@ -38,7 +39,7 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
   const { plan, setupId, setup } = usePanel();
   const others = plan.order.filter((id) => id !== setupId);
   const [wishes, setWishes] = useState<SheetWishes>(() => ({
-    kind: 'venue',
+    kind: KINDS[0],
     // Where lengths are in inches, so is the paper.
     paper: plan.units === 'in' ? 'letter' : 'a4',
     turned: 'fit',
@@ -57,10 +58,11 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
   const wish = (change: Partial<SheetWishes>) => setWishes((now) => ({ ...now, ...change }));
   const { drawn, pageIndex, setPageIndex, progress, sentence, save, share, isWriting } = useSheets(wishes);
   const { kind } = wishes;
-  const { formats, takesScale, takesTurn } = SHEET_KINDS[kind];
+  const formats = formatsOf(kind);
+  const may = (wish: SheetWish): boolean => takes(kind, wish);
   const page = drawn?.pages[pageIndex];
   const count = drawn?.pages.length ?? 0;
-  const isAlone = kind === 'comparison' && others.length === 0;
+  const isAlone = may('against') && others.length === 0;
 
   const text = (label: string, key: 'title' | 'date' | 'revision', type = 'text') => (
     <TextField className="field" value={wishes[key]} onChange={(value) => wish({ [key]: value })} type={type}>
@@ -100,7 +102,7 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
           ))}
         </RadioGroup>
         <div className="sheets-wishes">
-          {kind === 'comparison' && others.length > 0 && (
+          {may('against') && others.length > 0 && (
             <fieldset className="sheets-against">
               <legend className="field-label">Beside {setup.name || 'this setup'}, up to three</legend>
               {others.map((id) => (
@@ -125,13 +127,13 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
               { id: 'mm', label: 'Millimetres' },
               { id: 'in', label: 'Feet, inches' },
             ])}
-            {takesTurn &&
+            {may('turned') &&
               choice('Paper turned', 'turned', [
                 { id: 'fit', label: 'As it fits best' },
                 { id: 'upright', label: 'Upright' },
                 { id: 'lying', label: 'Lying' },
               ])}
-            {takesScale && (
+            {may('scale') && (
               <ChoiceField
                 label="Scale"
                 value={String(wishes.scale ?? '')}
@@ -151,13 +153,13 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
             {text('Date', 'date', 'date')}
             {text('Revision', 'revision')}
           </div>
-          {kind === 'venue' && (
+          {may('flags') && (
             <SwitchField label="Number the findings on it" value={wishes.flags} onCommit={(flags) => wish({ flags })} />
           )}
-          {kind === 'template' && (
+          {may('long') && (
             <SwitchField label="One long page, for a plotter" value={wishes.long} onCommit={(long) => wish({ long })} />
           )}
-          {kind === 'pull' && (
+          {may('stock') && (
             <SwitchField
               label="Say what is owned and what is missing"
               value={wishes.owned}

@@ -15,6 +15,7 @@ import {
   makeSheets,
   type SheetFormat,
   type SheetSource,
+  takes,
 } from '../../../sheets/kinds.ts';
 import { toSvg } from '../../../sheets/svg.ts';
 import { unprintable, unprintableSentence } from '../../../sheets/unprintable.ts';
@@ -56,7 +57,7 @@ interface Prepared {
 
 /** What is owned, as the pull list wants it; a list that cannot be read is a remark, and nothing is said of what is owned. */
 function stockOf({ plan, setupId, layout }: SheetSource, { stockText, wishes }: SheetOrder): [Stock | null, string[]] {
-  if (wishes.kind !== 'pull' || !wishes.owned) return [null, []];
+  if (!takes(wishes.kind, 'stock') || !wishes.owned) return [null, []];
   if (stockText === null)
     return [
       null,

@@ -1,6 +1,6 @@
 /** Draws sheets as the wishes change and rest, and writes their files when they are asked for: all in the worker. */
 import { useEffect, useRef, useState } from 'react';
-import { SHEET_KINDS, type SheetFormat } from '../../../sheets/kinds.ts';
+import { labelOf, type SheetFormat } from '../../../sheets/kinds.ts';
 import { PLAN_SUFFIX, planFileName } from '../../state/files.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import type { DrawnSheets, MadeFile, SheetOrder, SheetWishes } from './order.ts';
@@ -100,9 +100,8 @@ export function useSheets(wishes: SheetWishes) {
     }
   };
   const nameOf = (format: SheetFormat) => {
-    const label = SHEET_KINDS[kind].label.toLowerCase();
     const page = PAGE_FORMATS.has(format) && (drawn?.pages.length ?? 0) > 1 ? ` ${pageIndex + 1}` : '';
-    return planFileName(`${plan.name} - ${plan.setups[setupId].name} - ${label}${page}`).replace(
+    return planFileName(`${plan.name} - ${plan.setups[setupId].name} - ${labelOf(kind)}${page}`).replace(
       PLAN_SUFFIX,
       `.${format}`,
     );

@@ -1,8 +1,10 @@
 /** Cable runs as notes on the drawing: each a line of points, at a piece or at a place. */
+
 import { Plus, Trash2 } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { type Cable, LIMITS } from '../../../plan/schema.ts';
+import { runLengthMm } from '../../../plan/stages.ts';
 import { formatLength } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
@@ -12,7 +14,7 @@ import { IconButton } from '../shared/IconButton.tsx';
 import { without } from './listEdits.ts';
 import { CABLE, type CableHere, setCable } from './listFields.ts';
 import { CORNER } from './stageFields.ts';
-import { newCable, runLength } from './stageLists.ts';
+import { newCable } from './stageLists.ts';
 import { useLists } from './useLists.ts';
 
 export function CablesPanel() {
@@ -75,7 +77,7 @@ function Run({ here, onRemove }: RunProps) {
   return (
     <fieldset className="part">
       <legend className="part-head">
-        Cable run {number}, {formatLength(runLength(points), units)} on the floor
+        Cable run {number}, {formatLength(runLengthMm({ points }), units)} on the floor
         <IconButton icon={Trash2} label={`Remove cable run ${number}`} isDisabled={isReadOnly} onPress={onRemove} />
       </legend>
       <FieldRows table={CABLE} section="run" of={here} />

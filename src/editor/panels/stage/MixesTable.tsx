@@ -1,12 +1,14 @@
 /** Monitor mixes: who hears what, by a wedge or in the ear. Which wedge plays a mix is chosen at the wedge. */
+
 import { Plus, Speaker } from 'lucide-react';
 import { Button } from 'react-aria-components';
+import { hearing } from '../../../lists/mixes.ts';
 import { LIMITS, type Mix } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { nextId } from './listEdits.ts';
 import { MIX } from './listFields.ts';
 import { RowTable } from './RowTable.tsx';
-import { hearing, mixPerWedge } from './stageLists.ts';
+import { mixPerWedge } from './stageLists.ts';
 import { useLines } from './useLines.ts';
 import { useLists } from './useLists.ts';
 

@@ -1,10 +1,12 @@
 /** The power drops of the setup: what each gives, what hangs on it, and the sum. */
+import { powerOf } from '../../../lists/power.ts';
+import { stageItems } from '../../../lists/stageItems.ts';
 import type { Item } from '../../../plan/schema.ts';
 import { formatNumber } from '../../../units.ts';
+import { powerText } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { STAGE_ITEM } from './itemFields.ts';
-import { powerText, powerTotal, stageItems } from './stageLists.ts';
 
 type Power = NonNullable<Item['power']>;
 
@@ -48,7 +50,7 @@ export function PowerTable() {
           </tbody>
         </table>
       )}
-      <p className="stock-answer">{powerText(powerTotal(drops))}</p>
+      <p className="stock-answer">{powerText(powerOf(plan, drops))}</p>
       <p className="hint">
         {drops.length === 0 && 'Put a power drop on the drawing from the gear drawer, under “On the stage”. '}
         Currents are load over voltage, without what motors and amplifiers draw when they start. Electricity on a stage

@@ -1,10 +1,14 @@
 /** Tonight's stage: which one, its outline, centre line and wings; and the way to the lists that the venue reads. */
+
 import { ListChecks, Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { inputList, withoutChannel } from '../../../lists/inputList.ts';
+import { powerOf } from '../../../lists/power.ts';
+import { stageItems } from '../../../lists/stageItems.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { LIMITS, type Stage } from '../../../plan/schema.ts';
+import { powerText } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { NONE } from '../fields/rows.ts';
@@ -12,7 +16,6 @@ import { ChoiceField, Section, SwitchField } from '../fields/WordField.tsx';
 import { orNone } from '../shared/gearChoices.ts';
 import { boxOf, type Corner, newStage, type Wing, withCorner } from './stageEdits.ts';
 import { CORNER, STAGE } from './stageFields.ts';
-import { powerText, powerTotal, stageItems } from './stageLists.ts';
 import './stage.css';
 import { IconButton } from '../shared/IconButton.tsx';
 
@@ -91,7 +94,7 @@ function ForTheVenue({ onLists }: StagePanelProps) {
         </div>
       </dl>
       {missing.length > 0 && <p className="hint">Not on the list: {missing.join(', ')}.</p>}
-      {drops.length > 0 && <p className="hint">{powerText(powerTotal(drops))}</p>}
+      {drops.length > 0 && <p className="hint">{powerText(powerOf(plan, drops))}</p>}
       <Button className="button" onPress={onLists}>
         <ListChecks aria-hidden="true" /> Stage and inputs …
       </Button>

@@ -3,12 +3,12 @@
 import { ListPlus, Plus } from 'lucide-react';
 import { Button } from 'react-aria-components';
 import { LIMITS } from '../../../plan/schema.ts';
+import { proposedVenueLines } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { PLAN } from '../riser/planFields.ts';
 import { VENUE_LINE } from './listFields.ts';
 import { RowButtons } from './RowButtons.tsx';
-import { proposedVenueLines } from './stageLists.ts';
 import { useLines } from './useLines.ts';
 import { useLists } from './useLists.ts';
 

@@ -1,5 +1,6 @@
 /** What a stage item says to the venue, in fields: what a microphone takes, which mix is heard, what a power drop gives. */
 import { gearOf } from '../../../gear/catalogue.ts';
+import type { GearOf } from '../../../gear/schema.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import type { SetPiece } from '../../../plan/commands/pieces.ts';
 import { type Item, planSchema } from '../../../plan/schema.ts';
@@ -7,11 +8,10 @@ import { schemaAt } from '../fields/bounds.ts';
 import { type FieldTable, type Here, NONE, patched } from '../fields/rows.ts';
 import { orNone } from '../shared/gearChoices.ts';
 import { nextId } from './listEdits.ts';
-import type { Use } from './stageLists.ts';
 
 export interface StageItemHere extends Here {
   readonly item: Item;
-  readonly use: Use;
+  readonly use: GearOf<'stageItem'>['use'];
 }
 
 const NEW = '+new';

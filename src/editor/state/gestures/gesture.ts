@@ -6,9 +6,9 @@
  */
 
 import { centreLineX } from '../../../drawing/extents.ts';
-import { stageOf } from '../../../drawing/stage.ts';
-import { type Handle, handlesOf, pivotOf } from '../handles.ts';
-import { handleAt, piecesAt, piecesIn } from '../picking.ts';
+import { stageOf } from '../../../plan/stages.ts';
+import { type Handle, pivotOf } from '../handles.ts';
+import { piecesAt, piecesIn } from '../picking.ts';
 import { stepsOf } from '../steps.ts';
 import { committedLive, type Editor, shownLive } from '../store.ts';
 import { type Point, panned, planPoint, type View } from '../view.ts';
@@ -25,6 +25,8 @@ export interface Press {
   /** The press moves the view: middle button, or the space bar held. */
   readonly pans: boolean;
   readonly coarse: boolean;
+  /** The handle that the press takes hold of; left out: none. */
+  readonly handle?: Handle | undefined;
 }
 
 type Doing =
@@ -38,11 +40,9 @@ type Doing =
 /** A press that moves less stays a click. CSS px. */
 const CLICK_PX = 4;
 const CLICK_PX_COARSE = 10;
-/** How far beside a thing it is still meant. CSS px; handles are 44 px wide for a finger. */
+/** How far beside a thing it is still meant. CSS px. */
 const TOUCH_PX = 18;
 const MOUSE_PX = 6;
-const HANDLE_PX = 12;
-const HANDLE_PX_COARSE = 22;
 /** A piece's anchor this near the centre line is drawn to it. CSS px. */
 const CENTRE_PX = 6;
 
@@ -75,15 +75,6 @@ export class Gesture {
     return piecesAt(shownLive(state).layout, point.x, point.y, (coarse ? TOUCH_PX : MOUSE_PX) / state.view.zoom);
   }
 
-  /** The handle at a place, of what is selected. */
-  handleUnder(point: Point, coarse: boolean): Handle | null {
-    const state = this.editor.store.getState();
-    if (state.tool !== 'select' || state.isReadOnly) return null;
-    const { setup, layout } = shownLive(state);
-    const handles = handlesOf(setup, layout, state.selection, state.view.zoom);
-    return handleAt(handles, point.x, point.y, (coarse ? HANDLE_PX_COARSE : HANDLE_PX) / state.view.zoom);
-  }
-
   begin(press: Press): void {
     const state = this.editor.store.getState();
     this.start = press;
@@ -93,9 +84,8 @@ export class Gesture {
       this.doing = { kind: 'pan', view: state.view };
       return;
     }
-    const handle = this.handleUnder(this.from, press.coarse);
-    if (handle) {
-      this.doing = { kind: 'handle', handle };
+    if (press.handle) {
+      this.doing = { kind: 'handle', handle: press.handle };
       return;
     }
     const under = this.under(this.from, press.coarse);
@@ -116,12 +106,9 @@ export class Gesture {
     this.doing = { kind: 'press', piece: selected ?? under[0], under };
   }
 
-  /** The pointer moves without a press: what it is over, and whether that is a handle. */
-  hover(px: number, py: number): Handle | null {
-    const point = this.at(px, py);
-    const handle = this.handleUnder(point, false);
-    this.editor.setHover(handle ? null : (this.under(point, false)[0] ?? null));
-    return handle;
+  /** The pointer moves without a press: the piece that it is over. */
+  hover(px: number, py: number): void {
+    this.editor.setHover(this.under(this.at(px, py), false)[0] ?? null);
   }
 
   move(press: Press): void {
