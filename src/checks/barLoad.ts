@@ -11,6 +11,8 @@
  * Source: beam.ts. Limits are our own (ownLimits.ts), and a tube's grade is seldom known.
  */
 import { gearOf, tubeMassKg } from '../gear/catalogue.ts';
+import { keeper } from '../keep.ts';
+import { bodiesOf } from '../layout/bodiesOf.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { BarLayout } from '../layout/racks.ts';
@@ -62,14 +64,20 @@ interface Hanging {
 
 const NMM_PER_NM = 1000;
 
+/** By piece: the mass of its bodies and of all that hangs on it; null: some of it is unmeasured. */
+const keepMass = keeper<PointMass | null>();
+
+function massOf(bodies: readonly Body[]): PointMass | null {
+  const masses: PointMass[] = [];
+  for (const { massKg, massCentre: at } of bodies) {
+    if (massKg === null) return null;
+    if (massKg > 0 && at) masses.push({ massKg, at });
+  }
+  return massCentre(masses);
+}
+
 /** Everything that hangs on racks, with its mass and mass centre. */
 function hangings(setup: Setup, layout: Layout): Hanging[] {
-  const bodies = new Map<string, Body[]>();
-  for (const body of layout.bodies) {
-    const own = bodies.get(body.piece);
-    if (own) own.push(body);
-    else bodies.set(body.piece, [body]);
-  }
   const children = new Map<string, string[]>();
   for (const id of setup.order) {
     const item = setup.pieces[id];
@@ -77,32 +85,28 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
     if (carrier && (carrier.on === 'socket' || carrier.on === 'piece'))
       children.set(carrier.piece, [...(children.get(carrier.piece) ?? []), id]);
   }
-  /** Masses of a piece and of all that hangs on it; false: some of it is unmeasured. */
-  const gather = (id: string, into: PointMass[], seen: Set<string>): boolean => {
-    if (seen.has(id)) return true;
-    seen.add(id);
-    let known = true;
-    for (const { massKg, massCentre: at } of bodies.get(id) ?? []) {
-      if (massKg === null) known = false;
-      else if (massKg > 0 && at) into.push({ massKg, at });
-    }
-    for (const child of children.get(id) ?? []) known = gather(child, into, seen) && known;
-    return known;
+  /** The bodies of a piece, then of what hangs on it, and so on. */
+  const gather = (id: string, into: Body[], seen: string[]): readonly Body[] => {
+    if (seen.includes(id)) return into;
+    seen.push(id);
+    for (const body of bodiesOf(layout.bodies, id)) into.push(body);
+    for (const child of children.get(id) ?? []) gather(child, into, seen);
+    return into;
   };
   const found: Hanging[] = [];
   for (const id of setup.order) {
     const item = setup.pieces[id];
     if (item?.kind !== 'item') continue;
-    const standing = (bodies.get(id) ?? []).some((body) => body.touchesFloor);
-    const carrier = item.mount?.carrier ?? (standing ? undefined : item.ties?.[0]?.carrier);
+    const carrier = item.mount?.carrier ?? (standsBy(layout, id) ? undefined : item.ties?.[0]?.carrier);
     const at = carrier && clampPlace(carrier, layout);
     if (!carrier || !at) continue;
-    const masses: PointMass[] = [];
-    const unknown = !gather(id, masses, new Set());
-    found.push({ piece: id, carrier, at, all: unknown ? null : massCentre(masses) });
+    const bodies = gather(id, [], []);
+    found.push({ piece: id, carrier, at, all: keepMass(item, [bodies], () => massOf(bodies)) });
   }
   return found;
 }
+
+const standsBy = (layout: Layout, id: string): boolean => bodiesOf(layout.bodies, id).some((body) => body.touchesFloor);
 
 function clampPlace(carrier: Carrier, layout: Layout): readonly [number, number] | null {
   if (carrier.on === 'bar') {
@@ -189,6 +193,9 @@ export interface LoadReadings {
   readonly clamps: readonly ClampReading[];
 }
 
+/** By bar, which layout keeps while its rack stays. */
+const keepBar = keeper<BarReading | null>();
+
 export function loadReadings(plan: Plan, setup: Setup, layout: Layout): LoadReadings {
   const hung = hangings(setup, layout);
   const bars: BarReading[] = [];
@@ -196,7 +203,8 @@ export function loadReadings(plan: Plan, setup: Setup, layout: Layout): LoadRead
     const onRack = hung.filter(({ carrier }) => carrier.on === 'bar' && carrier.rack === rack);
     for (const bar of all) {
       const own = onRack.filter(({ carrier }) => carrier.on === 'bar' && carrier.bar === bar.id);
-      const reading = barReading(plan, setup, rack, bar, own);
+      const from = [plan.gear, setup.pieces[rack], own.map(({ all }) => all), own.map(({ carrier }) => carrier)];
+      const reading = keepBar(bar, from, () => barReading(plan, setup, rack, bar, own));
       if (reading) bars.push(reading);
     }
   }

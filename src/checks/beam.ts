@@ -71,6 +71,27 @@ function polynomialAt(p: readonly number[], x: number): number {
 
 const integrated = (p: readonly number[], start: number): number[] => [start, ...p.map((c, k) => c / (k + 1))];
 
+/** Bounds of mayLeave(), which never leave this file. */
+const bound = new Float64Array(5);
+
+/**
+ * Whether a polynomial of degree 4 at most may leave [low, high] somewhere in [0, end]: false is certain. Source: it lies between
+ * the least and the largest of its Bernstein coefficients (Farouki and Rajan 1987).
+ */
+function mayLeave(p: readonly number[], end: number, low: number, high: number): boolean {
+  const n = p.length - 1;
+  let power = 1;
+  let ways = 1;
+  for (let k = 0; k <= n; k++) {
+    bound[k] = (p[k] * power) / ways;
+    power *= end;
+    ways = (ways * (n - k)) / (k + 1);
+  }
+  for (let pass = 1; pass <= n; pass++) for (let k = n; k >= pass; k--) bound[k] += bound[k - 1];
+  for (let k = 0; k <= n; k++) if (bound[k] < low || bound[k] > high) return true;
+  return false;
+}
+
 /** Solves a beam. See the head of this file. Throws: RangeError if its supports are one place, or it has no stiffness. */
 export function solveBeam(beam: Beam): SolvedBeam {
   const { length, stiffness, uniform } = beam;
@@ -134,18 +155,30 @@ export function solveBeam(beam: Beam): SolvedBeam {
   let lowest: Extreme = { x: 0, value: Number.POSITIVE_INFINITY };
   let highest: Extreme = { x: 0, value: Number.NEGATIVE_INFINITY };
   let mostMoment: Extreme = { x: 0, value: 0 };
+  const offer = ({ x, deflection: line }: Stretch, step: number) => {
+    const value = polynomialAt(line, step);
+    if (value < lowest.value) lowest = { x: x + step, value };
+    if (value > highest.value) highest = { x: x + step, value };
+  };
+  const offerMoment = ({ x, moment: line }: Stretch, step: number) => {
+    const value = polynomialAt(line, step);
+    if (Math.abs(value) > Math.abs(mostMoment.value)) mostMoment = { x: x + step, value };
+  };
+  for (const stretch of stretches) {
+    for (const step of [0, stretch.to - stretch.x]) {
+      offer(stretch, step);
+      offerMoment(stretch, step);
+    }
+  }
+  // Between its ends most stretches stay within what the ends reach, and their stops need not be found.
   for (const stretch of stretches) {
     const end = stretch.to - stretch.x;
-    for (const step of [0, ...rootsIn(stretch.slope, 0, end), end]) {
-      const value = polynomialAt(stretch.deflection, step);
-      if (value < lowest.value) lowest = { x: stretch.x + step, value };
-      if (value > highest.value) highest = { x: stretch.x + step, value };
-    }
+    if (mayLeave(stretch.deflection, end, lowest.value, highest.value))
+      for (const step of rootsIn(stretch.slope, 0, end)) offer(stretch, step);
+    const most = Math.abs(mostMoment.value);
     const [, atStart, curve] = stretch.moment;
-    for (const step of [0, ...rootsIn([atStart, 2 * curve], 0, end), end]) {
-      const value = polynomialAt(stretch.moment, step);
-      if (Math.abs(value) > Math.abs(mostMoment.value)) mostMoment = { x: stretch.x + step, value };
-    }
+    if (mayLeave(stretch.moment, end, -most, most))
+      for (const step of rootsIn([atStart, 2 * curve], 0, end)) offerMoment(stretch, step);
   }
   return {
     reactions: [atA, atB],

@@ -13,6 +13,7 @@
 import { area } from '../geometry/area.ts';
 import { roundedPolygon } from '../geometry/shapes.ts';
 import { unionArea } from '../geometry/union.ts';
+import { keeper, kept } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -81,17 +82,47 @@ function inConvex(corners: readonly number[], x: number, y: number): boolean {
   return true;
 }
 
-/** By deck, which layout keeps while its riser stays. mm2. */
-const areas = new WeakMap<DeckLayout, { readonly modules: readonly number[]; readonly whole: number }>();
+/** mm2. */
+const areasOf = kept((deck: DeckLayout) => {
+  const modules = deck.modules.map((corners) => roundedPolygon(corners, 0));
+  return { modules: modules.map(area), whole: unionArea(modules).area };
+});
 
-function areasOf(deck: DeckLayout) {
-  let found = areas.get(deck);
-  if (!found) {
-    const modules = deck.modules.map((corners) => roundedPolygon(corners, 0));
-    found = { modules: modules.map(area), whole: unionArea(modules).area };
-    areas.set(deck, found);
-  }
-  return found;
+/** What one assembly puts on the deck. */
+interface Pressed {
+  readonly massKg: number;
+  readonly feet: readonly FootLoad[];
+  readonly presses: readonly Press[];
+}
+
+/** By assembly: stability.ts keeps one of which nothing moved. */
+const keepPressed = keeper<Pressed>();
+
+/** `seat`: the one the player is on, where it is part of this assembly. */
+function pressed({ bodies, knownKg, centre, unmeasured }: Assembly, seat: Body | undefined, player: number): Pressed {
+  const masses = centre ? [{ massKg: knownKg, at: centre }] : [];
+  if (seat?.massCentre) masses.push({ massKg: player, at: seat.massCentre });
+  const all = massCentre(masses);
+  const feet: FootLoad[] = [];
+  const presses: Press[] = [];
+  const done = { massKg: all?.massKg ?? 0, feet, presses };
+  if (!all || unmeasured.length > 0) return done;
+  const contacts = bodies.filter((body) => body.touchesFloor);
+  const points = contacts.map((body) => supportPoints(body.shape));
+  const loads = supportLoads(points.flat(), all.massKg * GRAVITY, all.at[0], all.at[1]);
+  if (!loads) return done;
+  let next = 0;
+  contacts.forEach((body, k) => {
+    const own = loads.slice(next, next + points[k].length);
+    points[k].forEach(([x, y], i) => {
+      presses.push({ x, y, force: own[i] });
+    });
+    next += points[k].length;
+    const force = own.reduce((sum, each) => sum + each, 0);
+    const pressure = (force / area(body.shape)) * NEWTON_PER_MM2_IN_KPA;
+    feet.push({ body: body.id, piece: body.piece, force, pressure });
+  });
+  return done;
 }
 
 export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies: readonly Assembly[]): DeckLoadReading {
@@ -100,37 +131,13 @@ export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies:
   const presses: Press[] = [];
   let mass = 0;
   let seated = false;
-  for (const { bodies, knownKg, centre, unmeasured } of assemblies) {
-    const masses = centre ? [{ massKg: knownKg, at: centre }] : [];
-    const seat = seated ? undefined : seatOf(bodies);
-    if (seat?.massCentre) {
-      seated = true;
-      masses.push({ massKg: player, at: seat.massCentre });
-    }
-    const all = massCentre(masses);
-    if (!all) continue;
-    mass += all.massKg;
-    if (unmeasured.length > 0) continue;
-    const contacts = bodies.filter((body) => body.touchesFloor);
-    const points = contacts.map((body) => supportPoints(body.shape));
-    const flat = points.flat();
-    const loads = supportLoads(flat, all.massKg * GRAVITY, all.at[0], all.at[1]);
-    if (!loads) continue;
-    let next = 0;
-    contacts.forEach((body, k) => {
-      const own = loads.slice(next, next + points[k].length);
-      points[k].forEach(([x, y], i) => {
-        presses.push({ x, y, force: own[i] });
-      });
-      next += points[k].length;
-      const force = own.reduce((sum, each) => sum + each, 0);
-      feet.push({
-        body: body.id,
-        piece: body.piece,
-        force,
-        pressure: (force / area(body.shape)) * NEWTON_PER_MM2_IN_KPA,
-      });
-    });
+  for (const assembly of assemblies) {
+    const seat = seated ? undefined : seatOf(assembly.bodies);
+    const load = keepPressed(assembly, [seat, player], () => pressed(assembly, seat, player));
+    if (seat?.massCentre) seated = true;
+    mass += load.massKg;
+    for (const foot of load.feet) feet.push(foot);
+    for (const press of load.presses) presses.push(press);
   }
   feet.sort((a, b) => b.force - a.force || (a.body < b.body ? -1 : 1));
   let spread: number | null = null;

@@ -19,6 +19,7 @@ import { hullArea } from '../geometry/hull.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { boxOf } from '../geometry/support.ts';
 import { unionArea } from '../geometry/union.ts';
+import { keeper } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
@@ -137,16 +138,17 @@ function sumMass(masses: readonly (number | null)[]): number | null {
   return sum;
 }
 
-/** What the trade is worked out from, and kept with: the same objects give the same answer. */
-interface Sides {
-  readonly gear: Plan['gear'];
-  readonly other: StandIn;
-  readonly before: readonly Body[];
-  /** Of the kit, the stand's own among them: all that comes down to the deck. */
-  readonly low: readonly Body[];
-}
-
-function tradeOf(plan: Plan, item: Item, gear: Stand, { other, before, low }: Sides): Trade {
+/**
+ * `before`: the bodies of the stand on legs; `low`: of the kit, the legless stand's own among them, all that comes down to the deck.
+ */
+function tradeOf(
+  plan: Plan,
+  item: Item,
+  gear: Stand,
+  other: StandIn,
+  before: readonly Body[],
+  low: readonly Body[],
+): Trade {
   const now = low.filter(({ piece }) => piece === item.id);
   const others = low.filter(({ piece }) => piece !== item.id);
   const lowBefore = before.filter(isLow);
@@ -172,22 +174,15 @@ function tradeOf(plan: Plan, item: Item, gear: Stand, { other, before, low }: Si
 }
 
 /** By piece, for immer keeps a piece that a command does not touch. */
-const kept = new WeakMap<Item, Sides & { readonly trade: Trade }>();
-
-const sameBodies = (a: readonly Body[], b: readonly Body[]) =>
-  a.length === b.length && a.every((body, k) => body === b[k]);
+const keepBefore = keeper<readonly Body[]>();
+const keepTrade = keeper<Trade>();
 
 function keptTrade(plan: Plan, setup: Setup, low: readonly Body[], item: Item, gear: Stand): Trade | null {
   const other = standIn(plan, setup, item, gear);
   if (!other) return null;
-  const old = kept.get(item);
-  const sameOther = old?.gear === plan.gear && old.other.from === other.from && old.other.setup === other.setup;
-  if (sameOther && sameBodies(old.low, low)) return old.trade;
-  const before = sameOther ? old.before : bodiesOf(plan, setup, other.item);
-  const sides = { gear: plan.gear, other, before, low };
-  const trade = tradeOf(plan, item, gear, sides);
-  kept.set(item, { ...sides, trade });
-  return trade;
+  const from = [plan.gear, other.from, other.setup];
+  const before = keepBefore(item, from, () => bodiesOf(plan, setup, other.item));
+  return keepTrade(item, [...from, low], () => tradeOf(plan, item, gear, other, before, low));
 }
 
 /** Held by a link that reaches: clear; by one that all but reaches: tight; by none that does: blocked; without any: unmeasured. */

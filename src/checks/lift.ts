@@ -8,6 +8,7 @@
  * the sum of what each could lift (HSE L23 and ISO 11228-1, from memory). It does not cover carrying.
  */
 import { smallestRectangle } from '../geometry/rectangle.ts';
+import { keeper } from '../keep.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import { code, saysOf } from './codes.ts';
 import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
@@ -57,25 +58,31 @@ function limitOver(horizontal: number, vertical: number, travel: number): number
   return Math.min(liftLimit(task).limit, liftLimit({ ...task, vertical: vertical + travel }).limit);
 }
 
+function liftReading({ id, bodies, centre, knownKg, unmeasured }: Assembly, deckHeightMm: number): LiftReading {
+  const { width, depth } = smallestRectangle(bodies.map((body) => body.shape));
+  const vertical = (centre?.[2] ?? 0) / MM_PER_CM;
+  const travel = deckHeightMm / MM_PER_CM;
+  const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical);
+  const mass = unmeasured.length === 0 ? knownKg : null;
+  const onePerson = limitOver(horizontal, vertical, travel);
+  return {
+    id,
+    mass,
+    inputs: { horizontal, vertical, travel },
+    onePerson,
+    twoPeople: 2 * TEAM_OF_TWO * limitOver(CLOSE, vertical, travel),
+    index: mass === null ? null : liftingIndex(mass, onePerson),
+  };
+}
+
+/** By assembly: stability.ts keeps one of which nothing moved. */
+const keepReading = keeper<LiftReading>();
+
 export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assembly[]): LiftReading[] {
+  const heightMm = deck?.heightMm ?? 0;
   return assemblies
     .filter(({ centre }) => centre !== null)
-    .map(({ id, bodies, centre, knownKg, unmeasured }): LiftReading => {
-      const { width, depth } = smallestRectangle(bodies.map((body) => body.shape));
-      const vertical = (centre?.[2] ?? 0) / MM_PER_CM;
-      const travel = (deck?.heightMm ?? 0) / MM_PER_CM;
-      const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical);
-      const mass = unmeasured.length === 0 ? knownKg : null;
-      const onePerson = limitOver(horizontal, vertical, travel);
-      return {
-        id,
-        mass,
-        inputs: { horizontal, vertical, travel },
-        onePerson,
-        twoPeople: 2 * TEAM_OF_TWO * limitOver(CLOSE, vertical, travel),
-        index: mass === null ? null : liftingIndex(mass, onePerson),
-      };
-    });
+    .map((assembly) => keepReading(assembly, [heightMm], () => liftReading(assembly, heightMm)));
 }
 
 /**

@@ -8,6 +8,7 @@
 import { CATALOGUE } from '../gear/catalogue.ts';
 import { isSocketArm, KINDS } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { keeper } from '../keep.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { onPlatform } from '../layout/platformHead.ts';
@@ -104,23 +105,27 @@ function arms(plan: Plan): Gear[] {
   return [...CATALOGUE.filter((gear) => !Object.hasOwn(plan.gear, gear.id)), ...Object.values(plan.gear)];
 }
 
-export function mountReadings(plan: Plan, poses: readonly MountPose[]): MountReading[] {
-  return poses.map((pose): MountReading => {
-    const { reach, arm } = pose;
-    const { postMm, armMm, tiltDeg } = reach.settings;
-    return {
-      piece: pose.piece,
-      holds: pose.holds,
-      arm: arm.id,
-      reached: reach.reached,
-      left: reach.shortMm > 0 ? -reach.shortMm : reach.leftMm,
-      tiltShort: reach.tiltShortDeg,
-      settings: { post: postMm, arm: armMm, tilt: tiltDeg },
-      wouldDo: wouldDo(plan, pose),
-      ...(pose.head ? { platform: platformReading(pose.head) } : {}),
-    };
-  });
+function mountReading(plan: Plan, pose: MountPose): MountReading {
+  const { reach, arm } = pose;
+  const { postMm, armMm, tiltDeg } = reach.settings;
+  return {
+    piece: pose.piece,
+    holds: pose.holds,
+    arm: arm.id,
+    reached: reach.reached,
+    left: reach.shortMm > 0 ? -reach.shortMm : reach.leftMm,
+    tiltShort: reach.tiltShortDeg,
+    settings: { post: postMm, arm: armMm, tilt: tiltDeg },
+    wouldDo: wouldDo(plan, pose),
+    ...(pose.head ? { platform: platformReading(pose.head) } : {}),
+  };
 }
+
+/** By pose, which layout keeps while nothing of its mount moves. */
+const keepReading = keeper<MountReading>();
+
+export const mountReadings = (plan: Plan, poses: readonly MountPose[]): MountReading[] =>
+  poses.map((pose) => keepReading(pose, [plan.gear], () => mountReading(plan, pose)));
 
 function stateOf({ reached, left, tiltShort }: MountReading): State {
   if (reached) return 'clear';

@@ -6,6 +6,7 @@
 import { deckMargin, deckOutline, type PreparedDeck, prepareDeck } from '../geometry/deck.ts';
 import { turn } from '../geometry/frame.ts';
 import { boxOf } from '../geometry/support.ts';
+import { keeper, kept } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import { code, saysOf } from './codes.ts';
@@ -16,14 +17,8 @@ const says = saysOf('riserFit', {
   on_the_riser: code('mm', 'atLeast'),
 });
 
-interface Known {
-  readonly deck: PreparedDeck;
-  /** The outline's corners when it is one convex loop, else null. */
-  readonly convex: readonly number[] | null;
-  readonly margins: WeakMap<Body, number>;
-}
-
-const known = new WeakMap<DeckLayout, Known>();
+/** By body: layout keeps those that did not move. */
+const keepMargin = keeper<number>();
 
 function convexOutline(loops: readonly (readonly number[])[]): readonly number[] | null {
   if (loops.length !== 1) return null;
@@ -36,31 +31,17 @@ function convexOutline(loops: readonly (readonly number[])[]): readonly number[]
   return p;
 }
 
-function prepared(layout: DeckLayout): Known {
-  const before = known.get(layout);
-  if (before) return before;
-  const modules = layout.modules.map((module) => [...module]);
-  const made = { deck: prepareDeck(modules), convex: convexOutline(deckOutline(modules)), margins: new WeakMap() };
-  known.set(layout, made);
-  return made;
-}
-
 /** The deck's outline when it is one convex loop, x0 y0 x1 y1 ..., else null. */
-export const convexDeck = (deck: DeckLayout): readonly number[] | null => prepared(deck).convex;
+export const convexDeck = kept((deck: DeckLayout): readonly number[] | null =>
+  convexOutline(deckOutline(deck.modules)),
+);
 
 /** The deck made ready for geometry's questions. */
-export const preparedDeck = (deck: DeckLayout): PreparedDeck => prepared(deck).deck;
+export const preparedDeck = kept((deck: DeckLayout): PreparedDeck => prepareDeck(deck.modules));
 
-/** Margin of one body, mm. A body that did not move since the last call is not measured again. */
-export function bodyMargin(deck: DeckLayout, body: Body): number {
-  const { deck: ready, margins } = prepared(deck);
-  let margin = margins.get(body);
-  if (margin === undefined) {
-    margin = deckMargin(ready, body.shape);
-    margins.set(body, margin);
-  }
-  return margin;
-}
+/** Margin of one body, mm. */
+export const bodyMargin = (deck: DeckLayout, body: Body): number =>
+  keepMargin(body, [deck], () => deckMargin(preparedDeck(deck), body.shape));
 
 /** Least margin over bodies, mm; Infinity for none. */
 export function leastMargin(deck: DeckLayout, bodies: readonly Body[]): number {

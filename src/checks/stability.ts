@@ -10,6 +10,7 @@
  */
 
 import type { Swept } from '../geometry/shapes.ts';
+import { keeper } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -38,6 +39,9 @@ export interface Assembly {
   readonly contacts: readonly Swept[];
 }
 
+/** By its first body and all of them: an assembly of which nothing moved is the same object again. */
+const keepAssembly = keeper<Assembly>();
+
 /** The kit's bodies by rigid assembly, in the order of the setup. A mass of null is unknown; bodies without own mass have 0. */
 export function assembliesOf(bodies: readonly Body[]): Assembly[] {
   const groups = new Map<string, Body[]>();
@@ -47,30 +51,30 @@ export function assembliesOf(bodies: readonly Body[]): Assembly[] {
     if (group) group.push(body);
     else groups.set(body.assembly, [body]);
   }
-  const assemblies: Assembly[] = [];
-  for (const [id, group] of groups) {
-    const pieces = new Set<string>();
-    const unmeasured = new Set<string>();
-    const masses: PointMass[] = [];
-    const contacts: Swept[] = [];
-    for (const { piece, massKg, massCentre: at, touchesFloor, shape } of group) {
-      pieces.add(piece);
-      if (massKg === null) unmeasured.add(piece);
-      else if (at && massKg > 0) masses.push({ massKg, at });
-      if (touchesFloor) contacts.push(shape);
-    }
-    const all = massCentre(masses);
-    assemblies.push({
-      id,
-      pieces: [...pieces],
-      bodies: group,
-      unmeasured: [...unmeasured],
-      knownKg: all?.massKg ?? 0,
-      centre: all?.at ?? null,
-      contacts,
-    });
+  return [...groups].map(([id, group]) => keepAssembly(group[0], [group], () => assemblyOf(id, group)));
+}
+
+function assemblyOf(id: string, bodies: readonly Body[]): Assembly {
+  const pieces = new Set<string>();
+  const unmeasured = new Set<string>();
+  const masses: PointMass[] = [];
+  const contacts: Swept[] = [];
+  for (const { piece, massKg, massCentre: at, touchesFloor, shape } of bodies) {
+    pieces.add(piece);
+    if (massKg === null) unmeasured.add(piece);
+    else if (at && massKg > 0) masses.push({ massKg, at });
+    if (touchesFloor) contacts.push(shape);
   }
-  return assemblies;
+  const all = massCentre(masses);
+  return {
+    id,
+    pieces: [...pieces],
+    bodies,
+    unmeasured: [...unmeasured],
+    knownKg: all?.massKg ?? 0,
+    centre: all?.at ?? null,
+    contacts,
+  };
 }
 
 /** Null wherever a mass is unmeasured or nothing touches the floor. */
@@ -99,31 +103,36 @@ export interface AssemblyReading {
   } | null;
 }
 
+const keepReading = keeper<AssemblyReading>();
+
 export function assemblyReadings(plan: Plan, assemblies: readonly Assembly[]): AssemblyReading[] {
   const friction = loadLimit(plan, 'friction').value;
-  return assemblies.map(({ id, pieces, unmeasured, knownKg, centre, contacts, bodies }): AssemblyReading => {
-    const known = unmeasured.length === 0 && centre !== null;
-    const margin = known ? tipMargin(contacts, centre[0], centre[1]) : null;
-    const height = Math.max(...bodies.map((body) => body.z1));
-    const push = margin && height > 0 ? pushed(knownKg, margin.marginMm, height, friction) : null;
-    return {
-      id,
-      pieces,
-      unmeasured,
-      mass: known ? knownKg : null,
-      centre: known ? centre : null,
-      tipMargin: margin?.marginMm ?? null,
-      tipAngle: margin && centre ? toDegrees(tipAngle(margin.marginMm, centre[2])) : null,
-      tipDirection: margin ? toDegrees(margin.directionRad) : null,
-      tipPush: push && {
-        height,
-        force: push.tipN,
-        slideForce: push.slideN,
-        first: push.first,
-        turnoverHeight: push.turnoverHeightMm,
-      },
-    };
-  });
+  return assemblies.map((assembly) => keepReading(assembly, [friction], () => assemblyReading(assembly, friction)));
+}
+
+function assemblyReading(assembly: Assembly, friction: number): AssemblyReading {
+  const { id, pieces, unmeasured, knownKg, centre, contacts, bodies } = assembly;
+  const known = unmeasured.length === 0 && centre !== null;
+  const margin = known ? tipMargin(contacts, centre[0], centre[1]) : null;
+  const height = Math.max(...bodies.map((body) => body.z1));
+  const push = margin && height > 0 ? pushed(knownKg, margin.marginMm, height, friction) : null;
+  return {
+    id,
+    pieces,
+    unmeasured,
+    mass: known ? knownKg : null,
+    centre: known ? centre : null,
+    tipMargin: margin?.marginMm ?? null,
+    tipAngle: margin && centre ? toDegrees(tipAngle(margin.marginMm, centre[2])) : null,
+    tipDirection: margin ? toDegrees(margin.directionRad) : null,
+    tipPush: push && {
+      height,
+      force: push.tipN,
+      slideForce: push.slideN,
+      first: push.first,
+      turnoverHeight: push.turnoverHeightMm,
+    },
+  };
 }
 
 /** One finding for each assembly that tips, tips easily or has parts of unknown mass; when there is none, one for the least stable. */

@@ -24,6 +24,7 @@ import { Lent } from '../geometry/lent.ts';
 import { measureInto, Nearest, settleInto } from '../geometry/nearest.ts';
 import { CoreTable, closePairs, gapInTable, Pairs } from '../geometry/pairs.ts';
 import { bentCapsule, capsule, firstPoint, type Swept } from '../geometry/shapes.ts';
+import { kept } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { code, type Drawn, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
@@ -92,17 +93,10 @@ interface Part {
   readonly at: readonly [number, number];
 }
 
-const kept = new WeakMap<Body, readonly Part[]>();
-
 /** Kept with the body: a drag makes new bodies only of what moves. */
-function partsOfBody(body: Body): readonly Part[] {
-  let parts = kept.get(body);
-  if (!parts) {
-    parts = stretches(body.shape).map((shape) => ({ body, shape, at: firstPoint(shape.core) }));
-    kept.set(body, parts);
-  }
-  return parts;
-}
+const partsOfBody = kept((body: Body): readonly Part[] =>
+  stretches(body.shape).map((shape) => ({ body, shape, at: firstPoint(shape.core) })),
+);
 
 /** Narrower rounds cover next to nothing, and are not asked about. */
 const COVERS_FROM_MM = 50;
@@ -425,20 +419,11 @@ export function wayIn(bodies: readonly Body[], below = Number.POSITIVE_INFINITY)
   return widestWay(obstacles, x, y, below);
 }
 
-const known = new WeakMap<Layout, { readonly width: number | null }>();
-
 /**
  * Width of the way in, mm, for readings; null where nothing narrows it. Worked out when first asked for, then kept with the
  * layout: it costs more than all other readings together, and a drag does not ask for it.
  */
-export function wayInReading(layout: Layout): number | null {
-  let answer = known.get(layout);
-  if (!answer) {
-    answer = { width: wayIn(layout.bodies)?.width ?? null };
-    known.set(layout, answer);
-  }
-  return answer.width;
-}
+export const wayInReading = kept((layout: Layout): number | null => wayIn(layout.bodies)?.width ?? null);
 
 /**
  * Narrower than this is tight. Legroom's own default: a little less than a man's shoulders, for one turns when stepping in

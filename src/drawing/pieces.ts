@@ -10,6 +10,7 @@ import { hasGlyph, isBesideKit, isPlaceable, type OwnGlyphed, placedKind, SECOND
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { DRUM_USES } from '../gear/uses.ts';
 import { boxOf } from '../geometry/support.ts';
+import { bodiesOf } from '../layout/bodiesOf.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
@@ -23,23 +24,6 @@ import { drawSeat } from './seats.ts';
 import { drawPlacedMicrophone, drawStageItem, type MixNumber } from './stageItems.ts';
 import { drawBasket } from './stands.ts';
 import { bodyStyle, clampMark, LAYER_OF_BODY, mergedMarks, rackMarks, tintOfHeight, tubeMarks } from './tubes.ts';
-
-/** Bodies by piece, found once for each layout. */
-const indexed = new WeakMap<readonly Body[], Map<string, Body[]>>();
-
-export function bodiesOf(layout: Layout, pieceId: string): readonly Body[] {
-  let index = indexed.get(layout.bodies);
-  if (!index) {
-    index = new Map();
-    for (const body of layout.bodies) {
-      const own = index.get(body.piece);
-      if (own) own.push(body);
-      else index.set(body.piece, [body]);
-    }
-    indexed.set(layout.bodies, index);
-  }
-  return index.get(pieceId) ?? [];
-}
 
 /** Where a mount is held: a place on a bar, an upright, or what the arm's own piece is held by. Null where it cannot be said. */
 function heldAt(setup: Setup, layout: Layout, item: Item, depth = 0): { x: number; y: number; zMm: number } | null {
@@ -196,7 +180,7 @@ function drawOnStage(
   const heading = toRadians(headingDeg);
   const taken = gear.use === 'microphone' ? takenBy(plan, setup, item) : null;
   // Drawn above what it takes, wherever its own stand ends.
-  const own = taken ? inGlyph(bodiesOf(layout, taken.item.id), taken.gear) : [];
+  const own = taken ? inGlyph(bodiesOf(layout.bodies, taken.item.id), taken.gear) : [];
   if (taken && own.length > 0 && isPlacedMicrophone(plan, setup, item)) {
     const box = boxOf(own[0].shape);
     const reachMm = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2;
@@ -218,7 +202,7 @@ function drawOnStage(
 
 function itemMarks(plan: Plan, setup: Setup, item: Item, layout: Layout, scale: number | undefined): Mark[] {
   const gear = gearOf(plan.gear, item.gear);
-  const bodies = bodiesOf(layout, item.id);
+  const bodies = bodiesOf(layout.bodies, item.id);
   const marks: Mark[] = [];
   const arm = bodies.filter((body) => body.kind === 'arm');
   const own = inGlyph(bodies, gear);
@@ -259,6 +243,6 @@ export function drawPiece(plan: Plan, setup: Setup, pieceId: string, layout: Lay
   const piece = Object.hasOwn(setup.pieces, pieceId) ? setup.pieces[pieceId] : undefined;
   if (!piece) return [];
   if (piece.kind === 'rack')
-    return byHeight(rackMarks(bodiesOf(layout, pieceId), layout.racks[pieceId]?.bars ?? [], piece.name));
+    return byHeight(rackMarks(bodiesOf(layout.bodies, pieceId), layout.racks[pieceId]?.bars ?? [], piece.name));
   return itemMarks(plan, setup, piece, layout, scale);
 }

@@ -9,7 +9,9 @@
  */
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
-import type { Plan, Setup } from '../plan/schema.ts';
+import { keeper } from '../keep.ts';
+import { own } from '../plan/places.ts';
+import type { Item, Piece, Plan, Setup } from '../plan/schema.ts';
 import { carrierPiece } from './assemblies.ts';
 import type { Body } from './body.ts';
 import type { RackLayout } from './racks.ts';
@@ -140,34 +142,33 @@ export interface ArmsLayout {
   readonly bodies: readonly Body[];
 }
 
-interface Kept {
-  readonly gear: Plan['gear'];
-  /** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those. */
-  readonly chain: readonly object[];
-  readonly assembly: string;
-  readonly poses: readonly MountPose[];
-  readonly bodies: readonly Body[];
-}
-
 /** By piece: immer keeps a piece that a command does not touch. */
-const kept = new WeakMap<object, Kept>();
+const keepArms = keeper<ArmsLayout>();
 
-function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: string): object[] {
-  const chain: object[] = [];
-  const waiting = [id];
-  const seen = new Set<string>();
-  for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
-    if (seen.has(at) || !Object.hasOwn(setup.pieces, at)) continue;
-    seen.add(at);
-    const piece = setup.pieces[at];
-    chain.push(piece);
+/** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those. */
+function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: string): readonly Piece[] {
+  const chain: Piece[] = [];
+  const add = (next: string) => {
+    const piece = own(setup.pieces, next);
+    if (piece !== undefined && !chain.includes(piece)) chain.push(piece);
+  };
+  add(id);
+  // Grows as it is walked.
+  for (const piece of chain) {
     if (piece.kind !== 'item') continue;
-    if (piece.mount) waiting.push(carrierPiece(piece.mount.carrier));
-    for (const tie of piece.ties ?? []) waiting.push(carrierPiece(tie.carrier));
+    if (piece.mount) add(carrierPiece(piece.mount.carrier));
+    for (const tie of piece.ties ?? []) add(carrierPiece(tie.carrier));
     // A platform's head stands where all its arms reach.
-    for (const use of inSockets.get(at) ?? []) waiting.push(use.id);
+    for (const use of inSockets.get(piece.id) ?? []) add(use.id);
   }
   return chain;
+}
+
+function armsOf(plan: Plan, item: Item, resolver: MountResolver, assembly: string): ArmsLayout {
+  const pose = resolver.pose(item.id);
+  const poses = pose ? [pose, ...resolver.ties(item.id)] : resolver.ties(item.id);
+  const label = item.name || (gearOf(plan.gear, item.gear)?.name ?? item.id);
+  return { poses, bodies: poses.flatMap((each, k) => armBodies(each, pose ? k - 1 : k, assembly, label)) };
 }
 
 /** All arms and links of a setup. What did not move since the last call keeps its bodies. */
@@ -182,32 +183,13 @@ export function layoutArms(
   const resolver = new MountResolver(plan, setup, racks);
   const inSockets = socketUses(setup);
   for (const id of setup.order) {
-    const item = Object.hasOwn(setup.pieces, id) ? setup.pieces[id] : undefined;
+    const item = own(setup.pieces, id);
     if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) continue;
     const assembly = roots.get(id) ?? id;
-    const chain = chainOf(setup, inSockets, id);
-    let made = kept.get(item);
-    if (
-      !made ||
-      made.gear !== plan.gear ||
-      made.assembly !== assembly ||
-      made.chain.length !== chain.length ||
-      made.chain.some((piece, k) => piece !== chain[k])
-    ) {
-      const own = resolver.pose(id);
-      const all = own ? [own, ...resolver.ties(id)] : resolver.ties(id);
-      const label = item.name || (gearOf(plan.gear, item.gear)?.name ?? id);
-      made = {
-        gear: plan.gear,
-        chain,
-        assembly,
-        poses: all,
-        bodies: all.flatMap((pose, k) => armBodies(pose, own ? k - 1 : k, assembly, label)),
-      };
-      kept.set(item, made);
-    }
-    poses.push(...made.poses);
-    bodies.push(...made.bodies);
+    const from = [plan.gear, assembly, chainOf(setup, inSockets, id)];
+    const arms = keepArms(item, from, () => armsOf(plan, item, resolver, assembly));
+    for (const pose of arms.poses) poses.push(pose);
+    for (const body of arms.bodies) bodies.push(body);
   }
   return { poses, bodies };
 }

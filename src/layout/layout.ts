@@ -16,7 +16,8 @@ import {
 } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { rectangle, type Swept } from '../geometry/shapes.ts';
-import type { Item, Plan, Riser, Setup } from '../plan/schema.ts';
+import { keeper, kept } from '../keep.ts';
+import type { Item, Piece, Plan, Riser } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { layoutArms } from './armBodies.ts';
 import { assemblyRoots } from './assemblies.ts';
@@ -58,29 +59,25 @@ export interface Layout {
 }
 
 interface PieceLayout {
-  readonly gear: Plan['gear'];
-  readonly assembly: string;
   readonly bodies: readonly Body[];
   readonly rack: RackLayout | null;
   readonly problems: readonly LayoutProblem[];
 }
 
-/** By piece: immer keeps a piece that a command does not touch. */
-const kept = new WeakMap<object, PieceLayout>();
-const keptDecks = new WeakMap<Riser, DeckLayout>();
+/** By piece: immer keeps those that a command does not touch. */
+const keepPiece = keeper<PieceLayout>();
 
 function itemBodies(plan: Plan, item: Item, assembly: string): PieceLayout {
   const gear = gearOf(plan.gear, item.gear);
-  const base = { gear: plan.gear, assembly, rack: null };
-  if (!gear) return { ...base, bodies: [], problems: [{ code: 'unknown_gear', piece: item.id, gear: item.gear }] };
+  if (!gear) return { rack: null, bodies: [], problems: [{ code: 'unknown_gear', piece: item.id, gear: item.gear }] };
   // Tubes, clamps and arms are never a piece by themselves.
   if (!isPlaceable(gear))
-    return { ...base, bodies: [], problems: [{ code: 'not_placeable', piece: item.id, gear: item.gear }] };
+    return { rack: null, bodies: [], problems: [{ code: 'not_placeable', piece: item.id, gear: item.gear }] };
   const { xMm, yMm, headingDeg } = item.place;
   const at = { angle: toRadians(headingDeg), dx: xMm, dy: yMm };
   const mass = massKgOf(gear);
   const bodies = makeBodies(item.id, item.name || gear.name, assembly, at, (make) => fillItem(make, gear, item, mass));
-  return { ...base, bodies, problems: [] };
+  return { rack: null, bodies, problems: [] };
 }
 
 type Fill<K extends PlaceableKind> = (maker: Maker, gear: GearOf<K>, item: Item, massKg: number | null) => void;
@@ -106,31 +103,22 @@ function fillItem(make: Maker, gear: Placeable, item: Item, massKg: number | nul
   for (const plain of bodies(gear, heightMmIn(item.place, gear) ?? 0)) make.add({ ...plain, kind, massKg });
 }
 
-function layoutPiece(plan: Plan, setup: Setup, id: string, assembly: string): PieceLayout {
-  const piece = setup.pieces[id];
-  const before = kept.get(piece);
-  if (before && before.gear === plan.gear && before.assembly === assembly) return before;
-  let made: PieceLayout;
-  if (piece.kind === 'rack') {
-    const { bodies, layout } = rackBodies(plan, piece);
-    const named = assembly === id ? bodies : bodies.map((body) => ({ ...body, assembly }));
-    const problems = layout.problems.map((problem): LayoutProblem => {
-      const bar = piece.spans[problem.span].bars[problem.bar];
-      const leg = layout.legs[problem.span];
-      const missingMm = problem.code === 'bar_too_short' ? problem.missingMm : null;
-      return { code: problem.code, piece: id, bar: bar?.id ?? '', missingMm, at: [leg.x, leg.y] };
-    });
-    made = { gear: plan.gear, assembly, bodies: named, rack: layout, problems };
-  } else made = itemBodies(plan, piece, assembly);
-  kept.set(piece, made);
-  return made;
+function pieceLayout(plan: Plan, piece: Piece, assembly: string): PieceLayout {
+  if (piece.kind !== 'rack') return itemBodies(plan, piece, assembly);
+  const { bodies, layout } = rackBodies(plan, piece);
+  const named = assembly === piece.id ? bodies : bodies.map((body) => ({ ...body, assembly }));
+  const problems = layout.problems.map((problem): LayoutProblem => {
+    const bar = piece.spans[problem.span].bars[problem.bar];
+    const leg = layout.legs[problem.span];
+    const missingMm = problem.code === 'bar_too_short' ? problem.missingMm : null;
+    return { code: problem.code, piece: piece.id, bar: bar?.id ?? '', missingMm, at: [leg.x, leg.y] };
+  });
+  return { bodies: named, rack: layout, problems };
 }
 
 /** A riser's modules in the plan. */
-function layoutDeck(riser: Riser): DeckLayout {
-  const before = keptDecks.get(riser);
-  if (before) return before;
-  const made: DeckLayout = {
+const layoutDeck = kept(
+  (riser: Riser): DeckLayout => ({
     name: riser.name,
     modules: riser.modules.map((m) =>
       polygonOf(rectangle(m.xMm, m.yMm, m.widthMm, m.depthMm, toRadians(m.headingDeg))),
@@ -138,10 +126,8 @@ function layoutDeck(riser: Riser): DeckLayout {
     heightMm: riser.heightMm,
     ratedKPa: riser.ratedKPa,
     edgeMarginMm: riser.edgeMarginMm,
-  };
-  keptDecks.set(riser, made);
-  return made;
-}
+  }),
+);
 
 function polygonOf({ core }: Swept): readonly number[] {
   if (core.kind !== 'polygon') throw new Error('A module is a rectangle.');
@@ -158,7 +144,9 @@ export function layoutSetup(plan: Plan, setupId: string): Layout {
   const roots = assemblyRoots(setup);
   for (const id of setup.order) {
     if (!Object.hasOwn(setup.pieces, id)) continue;
-    const made = layoutPiece(plan, setup, id, roots.get(id) ?? id);
+    const piece = setup.pieces[id];
+    const assembly = roots.get(id) ?? id;
+    const made = keepPiece(piece, [plan.gear, assembly], () => pieceLayout(plan, piece, assembly));
     for (const body of made.bodies) bodies.push(body);
     if (made.rack) racks[id] = made.rack;
     for (const problem of made.problems) problems.push(problem);

@@ -8,6 +8,7 @@
  */
 import { CATALOGUE, gearOf } from '../gear/catalogue.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { kept } from '../keep.ts';
 import type { RackFrame } from '../plan/rackFrame.ts';
 import type { Plan, Rack } from '../plan/schema.ts';
 
@@ -37,24 +38,25 @@ const CATALOGUE_CLAMPS = CATALOGUE.filter(isClamp);
 
 const byId = (a: Clamp, b: Clamp): number => (a.id < b.id ? -1 : 1);
 
-/** By the plan's own gear, which immer keeps while no command touches it. */
-const known = new WeakMap<object, readonly Clamp[]>();
-
 /** The plan's own clamps by id, then the catalogue's. */
-function clampsIn(own: Plan['gear']): readonly Clamp[] {
-  let clamps = known.get(own);
-  if (!clamps) {
-    const others = CATALOGUE_CLAMPS.filter(({ id }) => !Object.hasOwn(own, id));
-    clamps = [...Object.values(own).filter(isClamp).sort(byId), ...others];
-    known.set(own, clamps);
-  }
-  return clamps;
-}
+const clampsIn = kept((own: Plan['gear']): readonly Clamp[] => {
+  const others = CATALOGUE_CLAMPS.filter(({ id }) => !Object.hasOwn(own, id));
+  return [...Object.values(own).filter(isClamp).sort(byId), ...others];
+});
+
+/** By the plan's own gear: the clamp for each use and tubes that were asked for. */
+const choicesIn = kept((_: Plan['gear']) => new Map<string, Clamp | null>());
 
 /** The joint clamp for tubes of these outside diameters, or null. */
 function jointClamp(own: Plan['gear'], use: RackJoint['use'], tubesMm: readonly number[]): Clamp | null {
+  const choices = choicesIn(own);
+  const question = `${use} ${tubesMm.join(' ')}`;
+  const known = choices.get(question);
+  if (known !== undefined) return known;
   const fits = ({ tubeMm: [low, high] }: Clamp) => tubesMm.every((outside) => low <= outside && outside <= high);
-  return clampsIn(own).find((clamp) => clamp.use === use && fits(clamp)) ?? null;
+  const clamp = clampsIn(own).find((each) => each.use === use && fits(each)) ?? null;
+  choices.set(question, clamp);
+  return clamp;
 }
 
 /** Outside diameter, mm; null: not known to be a tube. */

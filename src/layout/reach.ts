@@ -15,6 +15,7 @@
  */
 import { type ArmGear, isArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { kept } from '../keep.ts';
 import { toDegrees, toRadians } from '../units.ts';
 import { type ArmRange, nearestReach, type Range, type Room, roomAround, usablePosts } from './reachRegion.ts';
 
@@ -68,7 +69,7 @@ interface Way {
 }
 
 /** The ranges in which an arm can be set; a platform has one for each of its sockets that hold drums. */
-function waysOf(arm: ArmGear): Way[] {
+const waysOf = kept((arm: ArmGear): readonly Way[] => {
   switch (arm.kind) {
     case 'boom':
       return [{ range: rangeOf(arm), ball: null, socket: null }];
@@ -92,7 +93,7 @@ function waysOf(arm: ArmGear): Way[] {
       return forDrums.length > 0 ? forDrums : ways;
     }
   }
-}
+});
 
 function reachOfWay(way: Way, horizontalMm: number, riseMm: number, tiltDeg: number): Reach {
   const { range, ball, socket } = way;
@@ -156,8 +157,13 @@ function better(a: Reach, b: Reach): boolean {
  * Inputs: horizontalMm >= 0; all finite.
  */
 export function reachOf(arm: ArmGear, horizontalMm: number, riseMm: number, tiltDeg = 0): Reach {
-  const [first, ...others] = waysOf(arm).map((way) => reachOfWay(way, horizontalMm, riseMm, tiltDeg));
-  return others.reduce((best, each) => (better(each, best) ? each : best), first);
+  const [first, ...others] = waysOf(arm);
+  let best = reachOfWay(first, horizontalMm, riseMm, tiltDeg);
+  for (const way of others) {
+    const reach = reachOfWay(way, horizontalMm, riseMm, tiltDeg);
+    if (better(reach, best)) best = reach;
+  }
+  return best;
 }
 
 /**

@@ -44,16 +44,16 @@ function uprightSlice({ arm, tilt }: ArmRange, d: number): Range[] {
   const inner = d < arm[0] ? Math.sqrt((arm[0] - d) * (arm[0] + d)) : 0;
   const low = sideAt(tilt[0], d);
   const high = sideAt(tilt[1], d);
-  const stretches: Range[] =
-    inner > 0
-      ? [
-          [-outer, -inner],
-          [inner, outer],
-        ]
-      : [[-outer, outer]];
-  return stretches
-    .map(([from, to]): Range => [Math.max(from, low), Math.min(to, high)])
-    .filter(([from, to]) => from <= to);
+  const stretches: Range[] = [];
+  const add = (from: number, to: number) => {
+    const [bottom, top] = [Math.max(from, low), Math.min(to, high)];
+    if (bottom <= top) stretches.push([bottom, top]);
+  };
+  if (inner > 0) {
+    add(-outer, -inner);
+    add(inner, outer);
+  } else add(-outer, outer);
+  return stretches;
 }
 
 /** The distances that S covers on the level line at height y: one stretch, or null. */
@@ -89,10 +89,12 @@ function edgeOf({ arm, tilt }: ArmRange): Swept[] {
  */
 export function usablePosts(range: ArmRange, d: number, dz: number): Range[] {
   const [p0, p1] = range.post;
-  return uprightSlice(range, d)
-    .map(([from, to]): Range => [Math.max(p0, dz - to), Math.min(p1, dz - from)])
-    .filter(([from, to]) => from <= to)
-    .sort((a, b) => a[0] - b[0]);
+  const posts: Range[] = [];
+  for (const [from, to] of uprightSlice(range, d)) {
+    const [low, high] = [Math.max(p0, dz - to), Math.min(p1, dz - from)];
+    if (low <= high) posts.push([low, high]);
+  }
+  return posts.sort((a, b) => a[0] - b[0]);
 }
 
 /** The least change of place that a target out of reach needs, and the setting that then holds it. */
@@ -132,41 +134,41 @@ export interface Room {
 
 /** Inputs: a target that usablePosts() accepts. A corner touched from outside gives 0. */
 export function roomAround(range: ArmRange, d: number, dz: number): Room {
+  const { arm, tilt } = range;
   const [p0, p1] = range.post;
   // Up and down: each stretch of S is lengthened by the post; those that then overlap are one.
   let low = dz;
   let high = dz;
-  const stretches = uprightSlice(range, d).map(([from, to]): Range => [from + p0, to + p1]);
+  const stretches = uprightSlice(range, d);
   for (let pass = 0; pass < stretches.length; pass++) {
     for (const [from, to] of stretches) {
-      if (from <= high && to >= low) {
-        low = Math.min(low, from);
-        high = Math.max(high, to);
-      }
+      if (from + p0 > high || to + p1 < low) continue;
+      low = Math.min(low, from + p0);
+      high = Math.max(high, to + p1);
     }
   }
   // Out and in: the part of S within the band of heights that some post brings to dz is in one piece, so its extremes are enough.
   const bandLow = dz - p1;
   const bandHigh = dz - p0;
-  const distances: number[] = [];
+  let near = d;
+  let far = d;
   for (const y of [bandLow, bandHigh]) {
     const slice = levelSlice(range, y);
-    if (slice) distances.push(...slice);
+    if (slice === null) continue;
+    near = Math.min(near, slice[0]);
+    far = Math.max(far, slice[1]);
   }
-  const { arm, tilt } = range;
-  const corners: [number, number][] = [];
+  const crossesLevel = tilt[0] <= 0 && tilt[1] >= 0;
   for (const length of arm) {
-    for (const angle of tilt) corners.push([length, angle]);
-    if (tilt[0] <= 0 && tilt[1] >= 0) corners.push([length, 0]);
+    for (let corner = 0; corner < 3; corner++) {
+      if (corner === 2 && !crossesLevel) continue;
+      const angle = corner === 2 ? 0 : tilt[corner];
+      const y = length * Math.sin(angle);
+      if (y < bandLow || y > bandHigh) continue;
+      const distance = length * Math.cos(angle);
+      near = Math.min(near, distance);
+      far = Math.max(far, distance);
+    }
   }
-  for (const [length, angle] of corners) {
-    const y = length * Math.sin(angle);
-    if (y >= bandLow && y <= bandHigh) distances.push(length * Math.cos(angle));
-  }
-  return {
-    outMm: Math.max(0, Math.max(...distances, d) - d),
-    inMm: Math.max(0, d - Math.min(...distances, d)),
-    upMm: high - dz,
-    downMm: dz - low,
-  };
+  return { outMm: Math.max(0, far - d), inMm: Math.max(0, d - near), upMm: high - dz, downMm: dz - low };
 }

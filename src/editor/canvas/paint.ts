@@ -1,5 +1,6 @@
 /** A display list on a canvas: a fold over its marks. Paths are made once for each mark, in mm, and kept while it lives. */
 import { DASHES, type Line, type Mark, type PathMark } from '../../drawing/displayList.ts';
+import { kept } from '../../keep.ts';
 import type { Size, View } from '../state/view.ts';
 import type { Palette } from './palette.ts';
 
@@ -7,8 +8,6 @@ export type Context = CanvasRenderingContext2D;
 
 /** CSS px: wide is twice thin, as ISO 128 has it. */
 export const LINE_PX: Readonly<Record<Line['width'], number>> = { wide: 1.7, thin: 0.85 };
-
-const paths = new WeakMap<Mark, Path2D>();
 
 function chainPath(mark: PathMark): Path2D {
   const path = new Path2D();
@@ -28,28 +27,16 @@ function chainPath(mark: PathMark): Path2D {
   return path;
 }
 
-function pathOf(mark: Exclude<Mark, { kind: 'text' }>): Path2D {
-  let path = paths.get(mark);
-  if (path) return path;
-  if (mark.kind === 'path') path = chainPath(mark);
+const pathOf = kept((mark: Exclude<Mark, { kind: 'text' }>): Path2D => {
+  if (mark.kind === 'path') return chainPath(mark);
+  const path = new Path2D();
+  if (mark.kind === 'circle') path.arc(mark.cx, mark.cy, mark.r, 0, 2 * Math.PI);
   else {
-    path = new Path2D();
-    if (mark.kind === 'circle') path.arc(mark.cx, mark.cy, mark.r, 0, 2 * Math.PI);
-    else
-      path.ellipse(
-        mark.cx,
-        mark.cy,
-        mark.rx,
-        mark.ry,
-        mark.rotation,
-        mark.start,
-        mark.start + mark.sweep,
-        mark.sweep < 0,
-      );
+    const { cx, cy, rx, ry, rotation, start, sweep } = mark;
+    path.ellipse(cx, cy, rx, ry, rotation, start, start + sweep, sweep < 0);
   }
-  paths.set(mark, path);
   return path;
-}
+});
 
 /** Sets the context to mm of the plan, y up. `ratio`: device pixels in one CSS px. */
 export function planSpace(context: Context, view: View, size: Size, ratio: number): void {

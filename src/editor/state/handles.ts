@@ -1,5 +1,6 @@
 /** What can be taken hold of besides the pieces: a rack's legs, a foot's end, a clamp on its bar, and the handle that turns. */
 import { extent } from '../../geometry/support.ts';
+import { bodiesOf } from '../../layout/bodiesOf.ts';
 import type { Layout } from '../../layout/layout.ts';
 import type { Piece, Setup } from '../../plan/schema.ts';
 import { toRadians } from '../../units.ts';
@@ -55,7 +56,7 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
   if (selection.length !== 1) return [];
   const piece = setup.pieces[selection[0]];
   if (!piece || piece.locked === true) return [];
-  const shapes = layout.bodies.filter((body) => body.piece === piece.id).map((body) => body.shape);
+  const shapes = bodiesOf(layout.bodies, piece.id).map((body) => body.shape);
   const box = extent(shapes);
   if (!box) return [];
   const pivot = pivotOf(piece, layout);
@@ -74,7 +75,7 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
     aboutY: pivot.y,
   });
   if (piece.kind === 'item') {
-    const second = layout.bodies.find((body) => body.piece === piece.id && body.part === 'second-board');
+    const second = bodiesOf(layout.bodies, piece.id).find((body) => body.part === 'second-board');
     const own = second && extent([second.shape]);
     if (own)
       handles.push({ kind: 'second', piece: piece.id, x: (own.minX + own.maxX) / 2, y: (own.minY + own.maxY) / 2 });

@@ -3,11 +3,12 @@ import { type PairReading, pairReach, pairReadings } from '../../checks/clearanc
 import { type Between, gapBetween } from '../../checks/gapBetween.ts';
 import { bodyMargin, preparedDeck } from '../../checks/riserFit.ts';
 import { type Checked, runChecks } from '../../checks/run.ts';
-import { bodiesOf } from '../../drawing/pieces.ts';
 import { deckOutline } from '../../geometry/deck.ts';
 import { type GapResult, gap } from '../../geometry/gap.ts';
 import { capsule } from '../../geometry/shapes.ts';
 import { boxOf, extent } from '../../geometry/support.ts';
+import { kept } from '../../keep.ts';
+import { bodiesOf } from '../../layout/bodiesOf.ts';
 import type { Body } from '../../layout/body.ts';
 import { isKit } from '../../layout/body.ts';
 import { type DeckLayout, type Layout, layoutSetup } from '../../layout/layout.ts';
@@ -22,15 +23,12 @@ export interface Live {
   readonly checked: Checked;
 }
 
-const kept = new WeakMap<Plan, Map<string, Live>>();
+/** By plan: its setups by id. */
+const livesOf = kept((_: Plan) => new Map<string, Live>());
 
 /** Throws: Error when the plan has no such setup. */
 export function liveOf(plan: Plan, setupId: string): Live {
-  let bySetup = kept.get(plan);
-  if (!bySetup) {
-    bySetup = new Map();
-    kept.set(plan, bySetup);
-  }
+  const bySetup = livesOf(plan);
   const before = bySetup.get(setupId);
   if (before) return before;
   const layout = layoutSetup(plan, setupId);
@@ -71,7 +69,7 @@ export function nearGaps(live: Live, ids: readonly string[], most: number): Near
   const worst = new Map<string, PairReading>();
   const reach = pairReach(live.plan.limits);
   const boxes = ids
-    .map((id) => extent(bodiesOf(live.layout, id).map(({ shape }) => shape)))
+    .map((id) => extent(bodiesOf(live.layout.bodies, id).map(({ shape }) => shape)))
     .filter((box) => box !== null);
   // Whatever the checks would compare with what moves is as near as this; all the rest of a large stage is left out.
   const near = live.layout.bodies.filter(({ shape }) => {
@@ -100,8 +98,7 @@ export function nearGaps(live: Live, ids: readonly string[], most: number): Near
 
 /** The nearest bodies of two pieces in plan, heights aside: what the tape would show. Null when either has none. */
 export function gapOfPieces({ layout }: Live, first: string, second: string): Between | null {
-  const of = (id: string) => layout.bodies.filter((body) => body.piece === id);
-  return gapBetween(of(first), of(second));
+  return gapBetween(bodiesOf(layout.bodies, first), bodiesOf(layout.bodies, second));
 }
 
 export interface LeastContact {

@@ -5,27 +5,23 @@
  * layout keep as they are while nothing that they say changes. The same objects give the same marks.
  */
 import type { Mark } from '../../drawing/displayList.ts';
-import { bodiesOf, drawPiece } from '../../drawing/pieces.ts';
+import { drawPiece } from '../../drawing/pieces.ts';
+import { keeper, kept } from '../../keep.ts';
+import { bodiesOf } from '../../layout/bodiesOf.ts';
 import type { Body } from '../../layout/body.ts';
 import { own } from '../../plan/places.ts';
 import type { Live } from './live.ts';
 
 type Made = readonly unknown[];
 
-const same = (a: Made, b: Made) => a.length === b.length && a.every((one, k) => one === b[k]);
-
-const known = new WeakMap<Live, Map<string, Made>>();
+const madesOf = kept((_: Live) => new Map<string, Made>());
 
 /**
  * Everything that a piece's marks are made from: the piece, and its bodies where something holds it; down to the rack, what its clamp sits on; what a
  * microphone takes, as it points at it; the mixes, as a wedge shows its mix's number.
  */
 function madeOf(live: Live, id: string): Made {
-  let all = known.get(live);
-  if (!all) {
-    all = new Map();
-    known.set(live, all);
-  }
+  const all = madesOf(live);
   const before = all.get(id);
   if (before) return before;
   const { plan, setup, layout } = live;
@@ -33,7 +29,7 @@ function madeOf(live: Live, id: string): Made {
   const made: unknown[] = [plan.gear, piece];
   if (piece.kind === 'item') {
     // A piece that nothing holds is laid out from itself and the gear alone.
-    if (piece.mount !== null || piece.ties) made.push(...bodiesOf(layout, id));
+    if (piece.mount !== null || piece.ties) made.push(...bodiesOf(layout.bodies, id));
     const seen = new Set<string>();
     for (let carrier = piece.mount?.carrier; carrier; ) {
       if (carrier.on === 'bar' || carrier.on === 'leg') {
@@ -48,24 +44,18 @@ function madeOf(live: Live, id: string): Made {
       seen.add(holder.id);
       carrier = holder.mount?.carrier;
     }
-    if (piece.takes !== undefined) made.push(own(setup.pieces, piece.takes), ...bodiesOf(layout, piece.takes));
+    if (piece.takes !== undefined) made.push(own(setup.pieces, piece.takes), ...bodiesOf(layout.bodies, piece.takes));
     if (piece.mix !== undefined) made.push(setup.mixes);
   }
   all.set(id, made);
   return made;
 }
 
-const kept = new WeakMap<object, { readonly made: Made; readonly marks: readonly Mark[] }>();
+const keepMarks = keeper<readonly Mark[]>();
 
 export function pieceMarks(live: Live, id: string): readonly Mark[] {
   const { plan, setup, layout } = live;
-  const piece = setup.pieces[id];
-  const made = madeOf(live, id);
-  const before = kept.get(piece);
-  if (before && same(before.made, made)) return before.marks;
-  const marks = drawPiece(plan, setup, id, layout);
-  kept.set(piece, { made, marks });
-  return marks;
+  return keepMarks(setup.pieces[id], madeOf(live, id), () => drawPiece(plan, setup, id, layout));
 }
 
 const isBody = (one: unknown): one is Body => typeof one === 'object' && one !== null && 'shape' in one;

@@ -2,9 +2,10 @@
 import { briefReadings } from '../../../checks/compare.ts';
 import type { Finding } from '../../../checks/finding.ts';
 import { type Checked, runChecks } from '../../../checks/run.ts';
+import { keeper } from '../../../keep.ts';
 import { isKit } from '../../../layout/body.ts';
 import { type Layout, layoutSetup } from '../../../layout/layout.ts';
-import type { Plan, Setup } from '../../../plan/schema.ts';
+import type { Plan } from '../../../plan/schema.ts';
 import type { DisplayUnit } from '../../../units.ts';
 import { READING_ROWS, type ReadingRow, rowText, type SetupReadings } from '../../../words/readingRows.ts';
 import { type Picture, pictureOf } from './picture.ts';
@@ -21,12 +22,8 @@ export interface SetupSummary {
   readonly findings: readonly Finding[];
 }
 
-interface Kept extends Pick<Plan, 'gear' | 'risers' | 'limits'> {
-  readonly summary: SetupSummary;
-}
-
 /** By setup: immer keeps a setup that a command does not touch. */
-const kept = new WeakMap<Setup, Kept>();
+const keepSummary = keeper<SetupSummary>();
 
 interface Worked {
   readonly layout: Layout;
@@ -41,21 +38,18 @@ function workOut(plan: Plan, setupId: string): Worked {
 /** `evaluate`: layout and checks of a setup; the page passes its own, which remembers them. */
 export function summaryOf(plan: Plan, setupId: string, evaluate: typeof workOut = workOut): SetupSummary {
   const setup = plan.setups[setupId];
-  const before = kept.get(setup);
-  if (before && before.gear === plan.gear && before.risers === plan.risers && before.limits === plan.limits)
-    return before.summary;
-  const { layout, checked } = evaluate(plan, setupId);
-  const summary: SetupSummary = {
-    id: setupId,
-    name: setup.name,
-    note: setup.note ?? '',
-    picture: pictureOf(layout.bodies.filter(isKit), layout.deck?.modules),
-    deck: layout.deck?.modules ?? [],
-    readings: briefReadings(plan, setupId, checked),
-    findings: checked.findings,
-  };
-  kept.set(setup, { gear: plan.gear, risers: plan.risers, limits: plan.limits, summary });
-  return summary;
+  return keepSummary(setup, [plan.gear, plan.risers, plan.limits], () => {
+    const { layout, checked } = evaluate(plan, setupId);
+    return {
+      id: setupId,
+      name: setup.name,
+      note: setup.note ?? '',
+      picture: pictureOf(layout.bodies.filter(isKit), layout.deck?.modules),
+      deck: layout.deck?.modules ?? [],
+      readings: briefReadings(plan, setupId, checked),
+      findings: checked.findings,
+    };
+  });
 }
 
 /** A reading on a card, by the short word that fits there. */
