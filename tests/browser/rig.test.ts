@@ -27,7 +27,11 @@ const FOUR_BASES = 'samples/four-bases.legroom.json';
 const STOCK = 'samples/rehearsal-room.legroom-stock.json';
 
 /** The rows of the list of findings. */
-const findings = (page: Page) => page.getByRole('tabpanel', { name: /^Findings/ }).getByRole('option');
+const findings = (page: Page) =>
+  page
+    .getByRole('tabpanel', { name: /^Findings/ })
+    .getByRole('listitem')
+    .filter({ has: page.locator('[aria-pressed]') });
 
 /** Takes gear from the drawer by the keyboard alone. */
 async function take(page: Page, words: string, name: RegExp): Promise<void> {

@@ -1,22 +1,11 @@
 /** What the checks say: worst first, each with its state as shape and word, its number and its limit. */
 import { Search, X } from 'lucide-react';
-import { useMemo, useState } from 'react';
-import {
-  Button,
-  Header,
-  Input,
-  Label,
-  ListBoxItem,
-  ListBoxSection,
-  SearchField,
-  ToggleButton,
-  ToggleButtonGroup,
-} from 'react-aria-components';
+import { useId, useMemo, useState } from 'react';
+import { Button, Input, Label, SearchField, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { countByState, type Finding, type State } from '../../../checks/finding.ts';
 import { checkWord } from '../../../words/sentences.ts';
 import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
 import { type FindingRow, findingGroups } from '../../state/findingRows.ts';
-import { PickList } from '../shared/PickList.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
 import './findings.css';
 
@@ -40,14 +29,6 @@ export function FindingsList({ findings, sentenceOf, selected, onSelect, numberO
   const counts = countByState(findings);
   const troubles = counts.blocked + counts.tight + counts.unmeasured;
   const isFiltered = query.trim() !== '' || only.size > 0;
-  const isFolded = !allClear && !isFiltered;
-  const shown = groups.map(({ state, rows }) => ({
-    state,
-    count: rows.length,
-    rows: state === 'clear' && isFolded ? rows.slice(0, troubles > 0 ? 0 : CLEAR_SHOWN) : rows,
-  }));
-  const folded = shown.find(({ rows, count }) => rows.length < count)?.count ?? 0;
-  const chosen = rowsOf(groups).find((row) => row.finding === selected);
   return (
     <div className="findings">
       <p role="status" className="findings-summary">
@@ -92,55 +73,70 @@ export function FindingsList({ findings, sentenceOf, selected, onSelect, numberO
         </ToggleButtonGroup>
       </div>
       {groups.length === 0 && isFiltered && <p className="panel-empty">No finding is like that.</p>}
-      <PickList
-        aria-label="Findings"
-        count={shown.reduce((sum, { rows }) => sum + rows.length, 0)}
-        selectionMode="single"
-        selectedKeys={chosen === undefined ? [] : [chosen.key]}
-        onSelectionChange={(keys) => {
-          const [key] = keys as Set<string>;
-          onSelect(rowsOf(groups).find((row) => row.key === key)?.finding ?? null);
-        }}
-      >
-        {shown.map(({ state, rows, count }) => (
-          <ListBoxSection key={state} id={state}>
-            <Header className="findings-state" title={STATE_MEANS[state]}>
-              {STATE_WORDS[state]} <span className="count">{count}</span>
-            </Header>
-            {rows.map((row) => (
-              <Row key={row.key} row={row} number={numberOf?.(row.finding) ?? null} />
+      {groups.map(({ state, rows }) => {
+        const isFolded = state === 'clear' && !allClear && !isFiltered;
+        const shown = isFolded ? rows.slice(0, troubles > 0 ? 0 : CLEAR_SHOWN) : rows;
+        return (
+          <Group key={state} state={state} count={rows.length}>
+            {shown.map((row) => (
+              <Row
+                key={row.key}
+                row={row}
+                number={numberOf?.(row.finding) ?? null}
+                isSelected={row.finding === selected}
+                onSelect={onSelect}
+              />
             ))}
-          </ListBoxSection>
-        ))}
-      </PickList>
-      {folded > 0 && (
-        <div className="findings-more">
-          <button type="button" className="button button-quiet" onClick={() => setAllClear(true)}>
-            Show all {folded}
-            <span className="unseen"> that are clear</span>
-          </button>
-        </div>
-      )}
+            {shown.length < rows.length && (
+              <li>
+                <button type="button" className="button button-quiet" onClick={() => setAllClear(true)}>
+                  Show all {rows.length}
+                  <span className="unseen"> that are clear</span>
+                </button>
+              </li>
+            )}
+          </Group>
+        );
+      })}
     </div>
   );
 }
 
-const rowsOf = (groups: readonly { readonly rows: readonly FindingRow[] }[]) => groups.flatMap(({ rows }) => rows);
+function Group(props: { readonly state: State; readonly count: number; readonly children: React.ReactNode }) {
+  const id = useId();
+  return (
+    <section aria-labelledby={id}>
+      <h3 id={id} title={STATE_MEANS[props.state]}>
+        {STATE_WORDS[props.state]} <span className="count">{props.count}</span>
+      </h3>
+      <ul>{props.children}</ul>
+    </section>
+  );
+}
 
 interface RowProps {
   readonly row: FindingRow;
   readonly number: number | null;
+  readonly isSelected: boolean;
+  readonly onSelect: FindingsListProps['onSelect'];
 }
 
-function Row({ row, number }: RowProps) {
+function Row({ row, number, isSelected, onSelect }: RowProps) {
   const { finding, sentence } = row;
   return (
-    <ListBoxItem id={row.key} className="finding-row" textValue={`${checkWord(finding.check)} ${sentence}`}>
-      <StateMark state={finding.state} spoken />
-      {number !== null && <span className="finding-number">{number}</span>}
-      <span className="finding-check">{checkWord(finding.check)} </span>
-      <span className="finding-sentence">{sentence} </span>
-      <span className="finding-source">{finding.source}</span>
-    </ListBoxItem>
+    <li>
+      <button
+        type="button"
+        className="finding-row"
+        aria-pressed={isSelected}
+        onClick={() => onSelect(isSelected ? null : finding)}
+      >
+        <StateMark state={finding.state} spoken />
+        {number !== null && <span className="finding-number">{number}</span>}
+        <span className="finding-check">{checkWord(finding.check)} </span>
+        <span className="finding-sentence">{sentence} </span>
+        <span className="finding-source">{finding.source}</span>
+      </button>
+    </li>
   );
 }
