@@ -31,6 +31,7 @@ export const LIMITS = {
   venueLines: 40,
   legs: 12,
   barsPerSpan: 6,
+  ties: 6,
   gear: 1000,
 };
 
@@ -91,7 +92,7 @@ const item = z.looseObject({
   gear: id,
   place,
   mount: mount.nullable(),
-  ties: z.array(tie).max(6).optional(),
+  ties: z.array(tie).max(LIMITS.ties).optional(),
   /** A double pedal's second pedal, relative to the first in its own frame. */
   second: z.looseObject({ xMm: mm, yMm: mm, headingDeg: degrees }).optional(),
   /** Turns a tripod's legs about its tube, relative to the heading. */

@@ -56,6 +56,7 @@ test('gear is found by a few letters and put on the drawing by the keyboard alon
   await ready(page);
   await tab(page, 'Pieces');
   const rows = page.getByRole('option');
+  await rows.first().waitFor();
   const before = await rows.count();
   await page.getByRole('searchbox', { name: 'Find gear' }).fill('18 crash');
   const found = page.getByRole('button', { name: /^Crash 18 in/ });
@@ -71,6 +72,7 @@ test('gear is dragged onto the drawing, and let go elsewhere is not added', asyn
   await ready(page);
   await tab(page, 'Pieces');
   const rows = page.getByRole('option');
+  await rows.first().waitFor();
   const before = await rows.count();
   const row = (await page.getByRole('button', { name: /^Bass drum 16 x 14 in/ }).boundingBox())!;
   const { x, y, width } = (await drawing(page).boundingBox())!;

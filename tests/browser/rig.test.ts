@@ -55,7 +55,7 @@ test('a new rack, a tom mounted on it, another arm, a platform, and a second tom
   const along = field(page, 'Along the bar');
   const before = await along.inputValue();
   await type(along, '80 in');
-  await expect.poll(() => errorOf(along)).toBe('The most is 46".');
+  await expect.poll(() => errorOf(along)).toBe('The most is 48".');
   await along.press('Escape');
   expect(await along.inputValue()).toBe(before);
 

@@ -20,6 +20,7 @@ import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
 import { loadInspector } from './later.ts';
 import { useWorkplace } from './workplace.ts';
+import './side.css';
 
 /** Come when they are asked for. */
 const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));

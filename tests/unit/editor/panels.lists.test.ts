@@ -1,8 +1,7 @@
 /** The lists beside the drawing: findings, pieces, steps. */
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../../src/checks/finding.ts';
-import { pick, walk } from '../../../src/editor/panels/findings/PiecesList.tsx';
-import { headingText, positionText } from '../../../src/editor/panels/findings/pieceRows.ts';
+import { headingText, picked, positionText, sameRows } from '../../../src/editor/panels/findings/pieceRows.ts';
 import { newRack } from '../../../src/editor/panels/gear/newPiece.ts';
 import { splitPair } from '../../../src/editor/panels/riser/limitPairs.ts';
 import { newRiser, nextModule, ratingOf } from '../../../src/editor/panels/riser/riserEdits.ts';
@@ -89,24 +88,31 @@ describe('places in words', () => {
   ])('heading %d', (deg, text) => expect(headingText(deg)).toBe(text));
 });
 
-describe('walking and picking', () => {
-  test.each([
-    ['ArrowDown', 0, 1],
-    ['ArrowDown', 4, 4],
-    ['ArrowUp', 0, 0],
-    ['End', 1, 4],
-    ['Home', 3, 0],
-    ['PageUp', 3, 0],
-    ['x', 2, null],
-  ])('%s from %d', (key, from, to) => expect(walk(key, from, 5)).toBe(to));
+describe('picking', () => {
+  const all = ['a', 'b', 'c', 'd'];
+  /** As a list box that adds and takes away has it. */
+  const toggled = (chosen: readonly string[], id: string) =>
+    new Set(chosen.includes(id) ? chosen.filter((one) => one !== id) : [...chosen, id]);
 
-  const ids = ['a', 'b', 'c', 'd'];
-  test('alone, toggled, and a range either way', () => {
-    expect(pick(ids, ['a', 'b'], 2, 'alone', 0)).toEqual(['c']);
-    expect(pick(ids, ['a'], 2, 'toggle', 0)).toEqual(['a', 'c']);
-    expect(pick(ids, ['a', 'c'], 2, 'toggle', 0)).toEqual(['a']);
-    expect(pick(ids, [], 3, 'range', 1)).toEqual(['b', 'c', 'd']);
-    expect(pick(ids, [], 0, 'range', 2)).toEqual(['a', 'b', 'c']);
+  test('law: pressed without Shift or Ctrl, a row is chosen alone, whatever was before', () => {
+    for (let bits = 0; bits < 2 ** all.length; bits++) {
+      const before = all.filter((_, i) => bits & (1 << i));
+      for (const id of all) expect([...picked(new Set(before), toggled(before, id), false)]).toEqual([id]);
+    }
+  });
+  test('with them it is as the list box has it', () => {
+    expect([...picked(new Set(['a']), toggled(['a'], 'c'), true)]).toEqual(['a', 'c']);
+    expect([...picked(new Set(['a', 'c']), toggled(['a', 'c'], 'c'), true)]).toEqual(['a']);
+    expect([...picked(new Set(['b']), new Set(['b', 'c', 'd']), true)]).toEqual(['b', 'c', 'd']);
+  });
+  test('the set stays the list box’s own: it knows where a range began', () => {
+    const now = toggled(['a'], 'b');
+    expect(picked(new Set(['a']), now, false)).toBe(now);
+  });
+  test('the same rows in another order are the same', () => {
+    expect(sameRows(new Set(['a', 'b']), ['b', 'a'])).toBe(true);
+    expect(sameRows(new Set(['a', 'b']), ['a'])).toBe(false);
+    expect(sameRows(new Set(['a']), ['b'])).toBe(false);
   });
 });
 

@@ -1,6 +1,6 @@
 /** What the stage's panels work out before they ask the plan. */
 import { describe, expect, test } from 'vitest';
-import { loadMeasure, readField, voltageMeasure } from '../../../src/editor/panels/fields/measures.ts';
+import { measureOf, readField } from '../../../src/editor/panels/fields/measures.ts';
 import { gearOfPlan } from '../../../src/editor/panels/gear/shelf.ts';
 import { takenAt } from '../../../src/editor/panels/gear/takenAt.ts';
 import { changed, moved, nextId } from '../../../src/editor/panels/stage/listEdits.ts';
@@ -141,11 +141,14 @@ describe('power, mixes, venue', () => {
     expect(powerText(powerOf(plan, []))).toBe('No power drop stands in this setup.');
   });
   test('voltages and loads are read with their units', () => {
-    expect(readField(voltageMeasure(), '230')).toEqual({ ok: true, value: 230 });
-    expect(readField(voltageMeasure(), '120 V')).toEqual({ ok: true, value: 120 });
-    expect(readField(loadMeasure(), '1,5 kW')).toEqual({ ok: true, value: 1500 });
-    expect(readField(loadMeasure(), '-1')).toEqual({ ok: false, sentence: 'The least is 0 W.' });
-    expect(readField(voltageMeasure(), 'mains')).toMatchObject({ ok: false });
+    expect(readField(measureOf('voltage', 'mm'), '230')).toEqual({ ok: true, value: 230 });
+    expect(readField(measureOf('voltage', 'mm'), '120 V')).toEqual({ ok: true, value: 120 });
+    expect(readField(measureOf('load', 'mm'), '1,5 kW')).toEqual({ ok: true, value: 1500 });
+    expect(readField(measureOf('load', 'mm', { least: 0 }), '-1')).toEqual({
+      ok: false,
+      sentence: 'The least is 0 W.',
+    });
+    expect(readField(measureOf('voltage', 'mm'), 'mains')).toMatchObject({ ok: false });
   });
   test('a mix for each wedge that has none, for who stands at it, and a plan that is read', () => {
     const setup = setupOf(

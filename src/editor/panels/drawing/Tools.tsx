@@ -1,9 +1,10 @@
 /** The drawing's own tools: select, measure, move the view; grid and carrying; zoom. */
 import { Grid3x3, Hand, Link2, Maximize, Minus, MousePointer2, PanelBottom, Plus, Ruler } from 'lucide-react';
 import type { ReactElement, ReactNode } from 'react';
-import { Button, ToggleButton, ToggleButtonGroup, Toolbar, Tooltip, TooltipTrigger } from 'react-aria-components';
+import { ToggleButton, ToggleButtonGroup, Toolbar, Tooltip, TooltipTrigger } from 'react-aria-components';
 import { COARSE_WORDS } from '../../state/steps.ts';
 import { type Editor, type Tool, useEditor } from '../../state/store.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 
 const ZOOM_STEP = 1.25;
 
@@ -92,19 +93,13 @@ export function Tools({ editor }: { readonly editor: Editor }) {
       </div>
       <div className="tool-group">
         <Hint text="Zoom in" keys="+">
-          <Button className="icon-button" aria-label="Zoom in" onPress={() => editor.zoomBy(ZOOM_STEP)}>
-            <Plus />
-          </Button>
+          <IconButton icon={Plus} label="Zoom in" onPress={() => editor.zoomBy(ZOOM_STEP)} />
         </Hint>
         <Hint text="Zoom out" keys="−">
-          <Button className="icon-button" aria-label="Zoom out" onPress={() => editor.zoomBy(1 / ZOOM_STEP)}>
-            <Minus />
-          </Button>
+          <IconButton icon={Minus} label="Zoom out" onPress={() => editor.zoomBy(1 / ZOOM_STEP)} />
         </Hint>
         <Hint text="Show the whole plan" keys="0">
-          <Button className="icon-button" aria-label="Show the whole plan" onPress={editor.fitView}>
-            <Maximize />
-          </Button>
+          <IconButton icon={Maximize} label="Show the whole plan" onPress={editor.fitView} />
         </Hint>
       </div>
     </Toolbar>

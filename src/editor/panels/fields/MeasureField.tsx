@@ -1,10 +1,10 @@
 /**
- * A field for one number of the plan, typed as the user writes it. Enter or leaving the field commits, Escape restores,
- * arrow keys step. What cannot be taken stays in the field with the reason below it; the plan keeps its value.
+ * A field for one number of the plan, typed as the user writes it (useDraft.ts says how it is taken); arrow keys step.
  */
-import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
+import { type KeyboardEvent, useId, useRef } from 'react';
 import { FieldError, Input, Label, TextField } from 'react-aria-components';
 import { type Measure, readField, stepped } from './measures.ts';
+import { useDraft } from './useDraft.ts';
 
 export interface MeasureFieldProps {
   readonly label: string;
@@ -33,57 +33,37 @@ const STEP_KEYS: Readonly<Record<string, readonly [1 | -1, 0 | 2]>> = {
 
 export function MeasureField(props: MeasureFieldProps) {
   const { label, value, otherwise, measure, onCommit, onClear, isReadOnly, note, hideLabel } = props;
-  /** What is typed and not yet taken; null while the plan's value is shown. */
-  const [draft, setDraft] = useState<string | null>(null);
-  const [sentence, setSentence] = useState<string | null>(null);
   const id = useId();
   const focuses = useRef(0);
-
-  const restore = () => {
-    setDraft(null);
-    setSentence(null);
-  };
-  // The plan moved on (undo, a drag, another piece): what was typed against the old value is stale.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `value` is the trigger, not an input
-  useEffect(restore, [value]);
-
-  const settle = (refusal: string | null) => {
-    setSentence(refusal);
-    if (refusal === null) setDraft(null);
-  };
-  const shown = value === null ? '' : measure.format(value);
-  const commit = () => {
-    if (draft === null || draft === shown) return restore();
-    if (draft.trim() === '' && onClear !== undefined) return settle(onClear());
-    const read = readField(measure, draft);
-    settle(read.ok ? onCommit(read.value) : read.sentence);
-  };
+  const draft = useDraft({
+    value,
+    shown: value === null ? '' : measure.format(value),
+    take: (text) => {
+      if (text.trim() === '' && onClear !== undefined) return onClear();
+      const read = readField(measure, text);
+      return read.ok ? onCommit(read.value) : read.sentence;
+    },
+  });
   const step = (direction: 1 | -1, size: 0 | 1 | 2) => {
-    const typed = draft === null ? null : readField(measure, draft);
+    const typed = draft.typed === null ? null : readField(measure, draft.typed);
     const from = typed?.ok ? typed.value : (value ?? otherwise ?? 0);
-    settle(onCommit(stepped(measure, from, direction, size), `${id}-${focuses.current}`));
+    draft.settle(onCommit(stepped(measure, from, direction, size), `${id}-${focuses.current}`));
   };
   const onKeyDown = (event: KeyboardEvent) => {
     const key = STEP_KEYS[event.key];
-    if (event.key === 'Enter') commit();
-    else if (event.key === 'Escape' && draft !== null) {
-      restore();
-      // Only the typing is given up, not the dialog around it.
-      event.stopPropagation();
-    } else if (key !== undefined && !isReadOnly) {
-      event.preventDefault();
-      step(key[0], event.shiftKey ? 1 : key[1]);
-    }
+    if (key === undefined || isReadOnly) return draft.onKeyDown(event);
+    event.preventDefault();
+    step(key[0], event.shiftKey ? 1 : key[1]);
   };
 
   return (
     <TextField
       className="field"
-      value={draft ?? shown}
-      onChange={setDraft}
+      value={draft.text}
+      onChange={draft.type}
       isReadOnly={isReadOnly}
-      isInvalid={sentence !== null}
-      onBlur={commit}
+      isInvalid={draft.sentence !== null}
+      onBlur={draft.commit}
       onFocus={() => {
         focuses.current++;
       }}
@@ -101,7 +81,7 @@ export function MeasureField(props: MeasureFieldProps) {
         onKeyDown={onKeyDown}
         onFocus={(event) => event.currentTarget.select()}
       />
-      <FieldError className="field-error">{sentence}</FieldError>
+      <FieldError className="field-error">{draft.sentence}</FieldError>
     </TextField>
   );
 }

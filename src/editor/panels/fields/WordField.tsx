@@ -1,7 +1,9 @@
 /** Fields for words and choices: a name, a note, one of a few. They commit as MeasureField does. */
-import { type KeyboardEvent, type ReactNode, useEffect, useId, useState } from 'react';
+import { type ReactNode, useId } from 'react';
 import { FieldError, Input, Label, Switch, TextArea, TextField } from 'react-aria-components';
 import { groupBy } from '../shared/groupBy.ts';
+import type { Choice } from './rows.ts';
+import { useDraft } from './useDraft.ts';
 
 export interface WordFieldProps {
   readonly label: string;
@@ -21,54 +23,35 @@ export interface WordFieldProps {
 
 export function WordField(props: WordFieldProps) {
   const { label, value, onCommit, lines = 1, most, isReadOnly, placeholder, mayBeEmpty = false, hideLabel } = props;
-  const { suggestions } = props;
-  const [draft, setDraft] = useState<string | null>(null);
-  const [sentence, setSentence] = useState<string | null>(null);
-  const restore = () => {
-    setDraft(null);
-    setSentence(null);
-  };
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `value` is the trigger, not an input
-  useEffect(restore, [value]);
-  const commit = () => {
-    if (draft === null || draft === value) return restore();
-    const wanted = lines === 1 ? draft.trim() : draft;
-    const refusal = wanted === '' && !mayBeEmpty ? `${label} cannot be empty.` : onCommit(wanted);
-    setSentence(refusal);
-    if (refusal === null) setDraft(null);
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === 'Enter' && lines === 1) commit();
-    else if (event.key === 'Escape' && draft !== null) {
-      restore();
-      event.stopPropagation();
-    }
-  };
+  const draft = useDraft({
+    value,
+    shown: value,
+    hasLines: lines > 1,
+    take: (text) => {
+      const wanted = lines === 1 ? text.trim() : text;
+      return wanted === '' && !mayBeEmpty ? `${label} cannot be empty.` : onCommit(wanted);
+    },
+  });
+  const { onKeyDown, sentence } = draft;
   const shared = { maxLength: most, placeholder, onKeyDown, className: 'field-input' };
   return (
     <TextField
       className="field field-wide"
-      value={draft ?? value}
-      onChange={setDraft}
-      onBlur={commit}
+      value={draft.text}
+      onChange={draft.type}
+      onBlur={draft.commit}
       isReadOnly={isReadOnly}
       isInvalid={sentence !== null}
     >
       <Label className={hideLabel ? 'unseen' : 'field-label'}>{label}</Label>
       {lines === 1 ? (
-        <Input autoComplete="off" list={suggestions} {...shared} />
+        <Input autoComplete="off" list={props.suggestions} {...shared} />
       ) : (
         <TextArea rows={lines} {...shared} />
       )}
       <FieldError className="field-error">{sentence}</FieldError>
     </TextField>
   );
-}
-
-export interface Choice {
-  readonly id: string;
-  readonly label: string;
-  readonly group?: string;
 }
 
 export interface ChoiceFieldProps {
@@ -84,9 +67,7 @@ export interface ChoiceFieldProps {
 /** One of a list. The browser's own list box: it is quick with a whole catalogue, and at home on a phone. */
 export function ChoiceField({ label, value, choices, onCommit, isReadOnly, hideLabel }: ChoiceFieldProps) {
   const id = useId();
-  const [sentence, setSentence] = useState<string | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `value` is the trigger, not an input
-  useEffect(() => setSentence(null), [value]);
+  const { sentence, settle } = useDraft({ value, shown: value, take: onCommit });
   const groups = groupBy(choices, ({ group }) => group ?? '');
   return (
     <div className="field field-wide">
@@ -100,7 +81,7 @@ export function ChoiceField({ label, value, choices, onCommit, isReadOnly, hideL
         disabled={isReadOnly}
         aria-invalid={sentence !== null}
         aria-describedby={sentence === null ? undefined : `${id}-error`}
-        onChange={(event) => setSentence(onCommit(event.target.value))}
+        onChange={(event) => settle(onCommit(event.target.value))}
       >
         {[...groups].map(([group, members]) => {
           const options = members.map((choice) => (
@@ -140,6 +121,21 @@ export function SwitchField({ label, value, onCommit, isReadOnly }: SwitchFieldP
       </span>
       {label}
     </Switch>
+  );
+}
+
+/** The same in a table's cell, where a column's head says what it is. */
+export function TickField({ label, value, onCommit, isReadOnly }: SwitchFieldProps) {
+  return (
+    <label className="tick">
+      <input
+        type="checkbox"
+        checked={value}
+        disabled={isReadOnly}
+        onChange={(event) => onCommit(event.target.checked)}
+      />
+      <span className="unseen">{label}</span>
+    </label>
   );
 }
 

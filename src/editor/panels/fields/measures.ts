@@ -14,6 +14,7 @@ import {
   MM_PER_IN,
   parseLength,
 } from '../../../units.ts';
+import type { Bounds } from './bounds.ts';
 
 export type Parsed = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly sentence: string };
 
@@ -24,11 +25,6 @@ export interface Measure {
   readonly steps: readonly [number, number, number];
   readonly least: number;
   readonly most: number;
-}
-
-export interface Bounds {
-  readonly least?: number;
-  readonly most?: number;
 }
 
 const outOfBounds = (value: number, { least, most }: Measure, format: Measure['format']): string | null => {
@@ -56,20 +52,6 @@ export function stepped(measure: Measure, value: number, direction: 1 | -1, size
   return Math.min(measure.most, Math.max(measure.least, next * step));
 }
 
-/** A length in mm. In inches an arrow key is a sixteenth, with Shift an inch, a page key half a foot. */
-export function lengthMeasure(display: DisplayUnit, { least = -50_000, most = 50_000 }: Bounds = {}): Measure {
-  return {
-    parse: (text) => {
-      const parsed = parseLength(text, display);
-      return parsed.ok ? { ok: true, value: parsed.mm } : { ok: false, sentence: parsed.reason };
-    },
-    format: (mm) => formatLength(mm, display),
-    steps: display === 'mm' ? [1, 10, 100] : [MM_PER_IN / 16, MM_PER_IN, 6 * MM_PER_IN],
-    least,
-    most,
-  };
-}
-
 /** Reads `7`, `7.5`, `7,5`, `-7` and whatever of `units` follows, each with its factor to the plan's unit. */
 function parseWithUnits(text: string, units: Readonly<Record<string, number>>, bare: number, example: string): Parsed {
   const match = /^\s*([+\-−]?)\s*(\d+(?:[.,]\d*)?|[.,]\d+)\s*(\D.*?|)\s*$/.exec(text);
@@ -80,97 +62,120 @@ function parseWithUnits(text: string, units: Readonly<Record<string, number>>, b
   return { ok: true, value: (match[1] === '' || match[1] === '+' ? size : -size) * factor };
 }
 
-/** An angle in degrees, counter-clockwise on the page. */
-export function angleMeasure({ least = -3600, most = 3600 }: Bounds = {}): Measure {
-  return {
-    parse: (text) => parseWithUnits(text, { '°': 1, deg: 1, degree: 1, degrees: 1 }, 1, '12.5°'),
-    format: formatAngle,
-    steps: [1, 5, 15],
-    least,
-    most,
-  };
-}
+export type MeasureKind = 'length' | 'angle' | 'mass' | 'pressure' | 'voltage' | 'load' | 'price' | 'count';
+type Way = Pick<Measure, 'parse' | 'format' | 'steps'>;
 
-/** A mass in kg; bare numbers are pounds where lengths are inches. */
-export function massMeasure(display: DisplayUnit, { least = 0, most = 500 }: Bounds = {}): Measure {
-  const bare = display === 'mm' ? 1 : KG_PER_LB;
-  return {
-    parse: (text) =>
-      parseWithUnits(
-        text,
-        { kg: 1, g: 1e-3, lb: KG_PER_LB, lbs: KG_PER_LB },
-        bare,
-        display === 'mm' ? '4.2 kg' : '9 lb',
-      ),
-    format: (kg) => formatMass(kg, display),
-    steps: [0.1 * bare, bare, 5 * bare],
-    least,
-    most,
-  };
-}
+/** `bare`: what a number without a unit counts. */
+const way = (
+  units: Readonly<Record<string, number>>,
+  bare: number,
+  example: string,
+  format: Measure['format'],
+  steps: Measure['steps'],
+): Way => ({ parse: (text) => parseWithUnits(text, units, bare, example), format, steps });
 
-/** A voltage, V. */
-export function voltageMeasure({ least = 1, most = 1000 }: Bounds = {}): Measure {
-  return {
-    parse: (text) => parseWithUnits(text, { v: 1, volt: 1, volts: 1, kv: 1000 }, 1, '230 V'),
-    format: (volts) => `${formatNumber(volts)} V`,
-    steps: [1, 10, 100],
-    least,
-    most,
-  };
-}
-
-/** An electric load, W. */
-export function loadMeasure({ least = 0, most = 200_000 }: Bounds = {}): Measure {
-  return {
-    parse: (text) => parseWithUnits(text, { w: 1, watt: 1, watts: 1, kw: 1000 }, 1, '1500 W'),
-    format: (watt) => `${formatNumber(watt)} W`,
-    steps: [10, 100, 1000],
-    least,
-    most,
-  };
-}
-
-/** A pressure on a deck, kPa (which is kN/m²); bare numbers are pounds to the square foot where lengths are inches. */
-export function pressureMeasure(display: DisplayUnit, { least = 0.1, most = 50 }: Bounds = {}): Measure {
-  const units = { kpa: 1, 'kn/m²': 1, 'kn/m2': 1, psf: KPA_PER_PSF, 'lb/ft²': KPA_PER_PSF, 'lb/ft2': KPA_PER_PSF };
-  const [bare, example] = display === 'mm' ? [1, '7.5 kPa'] : [KPA_PER_PSF, '125 lb/ft²'];
-  return {
-    parse: (text) => parseWithUnits(text, units, bare, example),
-    format: (kPa) => (display === 'mm' ? `${formatNumber(kPa)} kPa` : `${formatNumber(kPa / KPA_PER_PSF, 1)} lb/ft²`),
-    steps: display === 'mm' ? [0.1, 0.5, 1] : [bare, 5 * bare, 25 * bare],
-    least,
-    most,
-  };
-}
-
-/** A price for one, in whatever currency the list names. */
-export const PRICE_MEASURE: Measure = {
-  parse: (text) => parseWithUnits(text, {}, 1, '24.50'),
-  format: (price) => (Number.isInteger(price) ? String(price) : price.toFixed(2)),
-  steps: [1, 10, 100],
-  least: 0,
-  most: 1_000_000,
-};
-
-export interface CountBounds {
-  readonly least: number;
-  readonly most: number;
-  readonly steps: Measure['steps'];
-  readonly example: string;
-}
-
-/** A whole number of things. */
-export function countMeasure({ least, most, steps, example }: CountBounds): Measure {
+const PRESSURES = { kpa: 1, 'kn/m²': 1, 'kn/m2': 1, psf: KPA_PER_PSF, 'lb/ft²': KPA_PER_PSF, 'lb/ft2': KPA_PER_PSF };
+const wayOfCount = (steps: Measure['steps'], example: string): Way => {
+  const { parse } = way({}, 1, example, String, steps);
   return {
     parse: (text) => {
-      const parsed = parseWithUnits(text, {}, 1, example);
+      const parsed = parse(text);
       if (!parsed.ok || Number.isInteger(parsed.value)) return parsed;
       return { ok: false, sentence: 'Only whole numbers are counted here.' };
     },
     format: (count) => String(Math.round(count)),
     steps,
-    least,
-    most,
   };
+};
+
+/** How each kind is read, written and stepped, where lengths are shown in mm and where in inches. */
+const WAYS: Readonly<Record<MeasureKind, (display: DisplayUnit) => Way>> = {
+  // In inches an arrow key is a sixteenth, with Shift an inch, a page key half a foot.
+  length: (display) => ({
+    parse: (text) => {
+      const parsed = parseLength(text, display);
+      return parsed.ok ? { ok: true, value: parsed.mm } : { ok: false, sentence: parsed.reason };
+    },
+    format: (mm) => formatLength(mm, display),
+    steps: display === 'mm' ? [1, 10, 100] : [MM_PER_IN / 16, MM_PER_IN, 6 * MM_PER_IN],
+  }),
+  // Degrees, counter-clockwise on the page.
+  angle: () => way({ '°': 1, deg: 1, degree: 1, degrees: 1 }, 1, '12.5°', formatAngle, [1, 5, 15]),
+  mass: (display) => {
+    const [bare, example] = display === 'mm' ? [1, '4.2 kg'] : [KG_PER_LB, '9 lb'];
+    const units = { kg: 1, g: 1e-3, lb: KG_PER_LB, lbs: KG_PER_LB };
+    return way(units, bare, example, (kg) => formatMass(kg, display), [0.1 * bare, bare, 5 * bare]);
+  },
+  // On a deck; kPa is kN/m².
+  pressure: (display) =>
+    display === 'mm'
+      ? way(PRESSURES, 1, '7.5 kPa', (kPa) => `${formatNumber(kPa)} kPa`, [0.1, 0.5, 1])
+      : way(PRESSURES, KPA_PER_PSF, '125 lb/ft²', (kPa) => `${formatNumber(kPa / KPA_PER_PSF, 1)} lb/ft²`, [
+          KPA_PER_PSF,
+          5 * KPA_PER_PSF,
+          25 * KPA_PER_PSF,
+        ]),
+  voltage: () =>
+    way({ v: 1, volt: 1, volts: 1, kv: 1000 }, 1, '230 V', (volts) => `${formatNumber(volts)} V`, [1, 10, 100]),
+  load: () =>
+    way({ w: 1, watt: 1, watts: 1, kw: 1000 }, 1, '1500 W', (watt) => `${formatNumber(watt)} W`, [10, 100, 1000]),
+  // In whatever currency the list names.
+  price: () => way({}, 1, '24.50', priceText, [1, 10, 100]),
+  count: () => wayOfCount([1, 10, 100], '4'),
+};
+
+export const priceText = (price: number): string => (Number.isInteger(price) ? String(price) : price.toFixed(2));
+
+/** Where nothing at all is refused (a tube of no length), a field begins with the least that anybody measures. */
+const LEAST_OF_SOME: Readonly<Record<MeasureKind, number>> = {
+  length: 1,
+  angle: 1,
+  mass: 0.001,
+  pressure: 0.1,
+  voltage: 1,
+  load: 1,
+  price: 0.01,
+  count: 1,
+};
+
+const bounded = (one: Way, { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY }: Bounds): Measure => ({
+  ...one,
+  least,
+  most,
+});
+
+/** `isAbove`: the least itself is refused. */
+export const measureOf = (kind: MeasureKind, display: DisplayUnit, bounds: Bounds = {}, isAbove = false): Measure => {
+  const { least = 0, most } = bounds;
+  const above = { least: Math.max(least, LEAST_OF_SOME[kind]), most };
+  return bounded(WAYS[kind](display), isAbove ? above : bounds);
+};
+
+export interface CountBounds extends Bounds {
+  readonly steps: Measure['steps'];
+  readonly example: string;
+}
+
+/** A whole number of things, stepped as suits them. */
+export const countMeasure = ({ steps, example, ...bounds }: CountBounds): Measure =>
+  bounded(wayOfCount(steps, example), bounds);
+
+/** What the names of the plan's fields end with, by the project's own rule: a name says its unit. */
+const UNITS: readonly (readonly [RegExp, MeasureKind])[] = [
+  [/Mm$/, 'length'],
+  [/Deg$/, 'angle'],
+  [/Kg$/, 'mass'],
+  [/KPa$/, 'pressure'],
+  [/^volts$/, 'voltage'],
+  [/W$/, 'load'],
+  [/^price$/, 'price'],
+  [/^count$/, 'count'],
+];
+
+/** What the field at a path measures. Throws: an Error for a name that does not say it. */
+export function kindOfField(path: string): MeasureKind {
+  const name = path.slice(path.lastIndexOf('.') + 1);
+  const found = UNITS.find(([ending]) => ending.test(name));
+  if (found === undefined) throw new Error(`“${name}” does not say what it measures.`);
+  return found[1];
 }

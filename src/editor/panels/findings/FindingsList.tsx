@@ -7,6 +7,7 @@ import { checkWord } from '../../../words/sentences.ts';
 import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
 import { type FindingRow, findingGroups } from '../../state/findingRows.ts';
 import { StateMark } from '../shared/StateMark.tsx';
+import './findings.css';
 
 export interface FindingsListProps {
   readonly findings: readonly Finding[];

@@ -40,3 +40,21 @@ export function heldText(piece: Piece, setup: Setup): string {
   const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
   return holder === undefined ? '' : `held by ${holder.name || 'an unnamed piece'}`;
 }
+
+type Rows = ReadonlySet<string | number>;
+
+export const sameRows = (rows: Rows, ids: readonly string[]): boolean =>
+  rows.size === ids.length && ids.every((id) => rows.has(id));
+
+/**
+ * What is chosen after a row was pressed. `now`: as the list box has it, which adds the row or takes it away; right where Shift or
+ * Ctrl was held (`isMore`), else the row alone is meant. The set stays the list box's own: it knows where a range began.
+ */
+export function picked<T extends Rows>(before: Rows, now: T, isMore: boolean): T {
+  if (isMore) return now;
+  const pressed = [...now].find((key) => !before.has(key)) ?? [...before].find((key) => !now.has(key));
+  const set = now as unknown as Set<string | number>;
+  set.clear();
+  if (pressed !== undefined) set.add(pressed);
+  return now;
+}

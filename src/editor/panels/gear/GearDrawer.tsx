@@ -12,6 +12,7 @@ import { type DisplayUnit, formatMass } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { RACK_FORMS, type RackForm } from './newPiece.ts';
 import { gearOfPlan, measuredMark, shelves, sizeText } from './shelf.ts';
+import './gear.css';
 
 export interface GearDrawerProps {
   /** Put a piece at a free place in sight. */
@@ -22,7 +23,7 @@ export interface GearDrawerProps {
 }
 
 /** Where the arrow keys go from row `at` of `count`; null for keys that are not theirs. */
-export function nextRow(key: string, at: number, count: number): number | null {
+function nextRow(key: string, at: number, count: number): number | null {
   if (count === 0) return null;
   if (key === 'ArrowDown') return Math.min(count - 1, at + 1);
   if (key === 'ArrowUp') return Math.max(0, at - 1);

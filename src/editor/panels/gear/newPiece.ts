@@ -1,6 +1,6 @@
 /** New pieces for the drawing: items from gear, and racks from the catalogue's tubes. Pure: ids follow from the setup. */
 import type { Gear, GearOf } from '../../../gear/schema.ts';
-import type { Bar, Item, Leg, Piece, Rack, Span } from '../../../plan/schema.ts';
+import type { Bar, Bend, Item, Leg, Piece, Rack, Span } from '../../../plan/schema.ts';
 
 /** The first of `name`, `name 2`, `name 3` ... that is not taken. */
 export function freeName(name: string, taken: Iterable<string>): string {
@@ -65,15 +65,16 @@ function nearestTube(gear: readonly Gear[], use: Tube['use'], curved: boolean, l
   return best;
 }
 
+/** As a tube is sold: straight (null), or bent; which way it bows is the rack's. */
+export const bendOfTube = ({ bendRadiusMm, straightEndsMm = 0 }: Tube, side: Bend['side']): Bend | null =>
+  bendRadiusMm === undefined ? null : { radiusMm: bendRadiusMm, straightEndsMm, side };
+
 function barOf(id: string, tube: Tube): Bar {
   return {
     id,
     tube: tube.id,
     cutLengthMm: tube.cutLengthMm,
-    bend:
-      tube.bendRadiusMm === undefined
-        ? null
-        : { radiusMm: tube.bendRadiusMm, straightEndsMm: tube.straightEndsMm ?? 0, side: 'left' },
+    bend: bendOfTube(tube, 'left'),
     overhangMm: WANTED.overhangMm,
     heightMm: WANTED.barHeightMm,
   };

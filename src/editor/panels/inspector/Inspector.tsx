@@ -1,6 +1,5 @@
 /** The selected piece or pieces, everything about them in fields. */
 import { Copy, Trash2 } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import type { Piece } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
@@ -8,6 +7,8 @@ import { ItemInspector } from './ItemInspector.tsx';
 import { NudgePad } from './NudgePad.tsx';
 import { RackInspector, type RackInspectorProps } from './RackInspector.tsx';
 import { SeveralFields } from './SeveralFields.tsx';
+import './inspector.css';
+import { IconButton } from '../shared/IconButton.tsx';
 
 export interface InspectorProps {
   readonly selection: readonly string[];
@@ -57,12 +58,8 @@ export function Inspector({ selection, onSelect, carryAlong }: InspectorProps) {
     <div className="inspector">
       <div className="panel-head">
         <h2>{pieces.length === 1 ? first.name || 'Unnamed piece' : `${pieces.length} pieces`}</h2>
-        <Button className="icon-button" aria-label="Duplicate" isDisabled={isReadOnly} onPress={copy}>
-          <Copy />
-        </Button>
-        <Button className="icon-button" aria-label="Remove" isDisabled={isReadOnly || isLocked} onPress={remove}>
-          <Trash2 />
-        </Button>
+        <IconButton icon={Copy} label="Duplicate" isDisabled={isReadOnly} onPress={copy} />
+        <IconButton icon={Trash2} label="Remove" isDisabled={isReadOnly || isLocked} onPress={remove} />
       </div>
       <NudgePad pieces={pieces} isFixed={isReadOnly || isLocked} />
       {pieces.length > 1 && <SeveralFields key={ids.join(' ')} pieces={pieces} isFixed={isReadOnly || isLocked} />}

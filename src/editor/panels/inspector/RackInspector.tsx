@@ -4,18 +4,17 @@ import { Button, Disclosure, DisclosurePanel, Heading } from 'react-aria-compone
 import { roomForMore } from '../../../checks/barRoom.ts';
 import { tubeDiameter } from '../../../layout/rackJoints.ts';
 import { bendCommand } from '../../../plan/commands/rackShape.ts';
-import type { Bar, Leg, Rack } from '../../../plan/schema.ts';
+import { type Bar, LIMITS, type Rack } from '../../../plan/schema.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
 import { barName } from '../../../words/mountWords.ts';
 import { liveOf } from '../../state/live.ts';
-import { placeCarrying } from '../../state/nudge.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { MeasureField } from '../fields/MeasureField.tsx';
-import { angleMeasure, lengthMeasure } from '../fields/measures.ts';
-import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
+import { FieldRows } from '../fields/FieldRows.tsx';
+import { Section, SwitchField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
-import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
-import { bendFor, bendViews } from './bendViews.ts';
+import { IconButton } from '../shared/IconButton.tsx';
+import { bendViews } from './bendViews.ts';
+import { BAR, type BarHere, LEG, type LegHere, RACK, SPAN } from './rackFields.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
 
 /** A part of the rack that opens: its name, a line about it, its fields. */
@@ -51,34 +50,16 @@ export interface RackInspectorProps {
 }
 
 export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
-  const { plan, setup, setupId, units, carries, run, isReadOnly } = usePanel();
+  const panel = usePanel();
+  const { plan, setupId, run, isReadOnly } = panel;
+  const here = { ...panel, rack };
   const isFixed = isReadOnly || rack.locked === true;
-  const length = lengthMeasure(units);
-  const at = { setup: setupId, rack: rack.id };
-  const place = (fields: { xMm?: number; yMm?: number; headingDeg?: number }, gesture?: string) =>
-    run(placeCarrying(setup, rack, fields, carries), gesture);
-  const isBent = rack.spans.some(({ bars }) => bars.some(({ bend }) => bend !== null));
-  const isStraight = rack.spans.some(({ bars }) => bars.some(({ bend }) => bend === null));
+  const bars = rack.spans.flatMap((span) => span.bars);
   const lastLeg = rack.legs[rack.legs.length - 1];
-
   return (
     <>
       <Section title="Rack">
-        <WordField
-          label="Name"
-          value={rack.name}
-          most={120}
-          isReadOnly={isReadOnly}
-          onCommit={(name) => run({ type: 'renamePiece', setup: setupId, piece: rack.id, name })}
-        />
-        <SwitchField
-          label="Locked in place"
-          value={rack.locked === true}
-          isReadOnly={isReadOnly}
-          onCommit={(locked) =>
-            void run({ type: 'setPiece', setup: setupId, piece: rack.id, set: { locked: locked ? true : null } })
-          }
-        />
+        <FieldRows table={RACK} section="rack" of={here} />
         {carryAlong !== undefined && (
           <SwitchField
             label="Carry pieces along"
@@ -90,14 +71,14 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
         <div className="button-row">
           <Button
             className="button"
-            isDisabled={isFixed || !isStraight}
+            isDisabled={isFixed || bars.every(({ bend }) => bend !== null)}
             onPress={() => run(bendCommand(plan, setupId, rack, 'left'))}
           >
             Bend bars
           </Button>
           <Button
             className="button"
-            isDisabled={isFixed || !isBent}
+            isDisabled={isFixed || bars.every(({ bend }) => bend === null)}
             onPress={() => run(bendCommand(plan, setupId, rack, null))}
           >
             Straighten bars
@@ -105,35 +86,9 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
         </div>
         <p className="hint">Bending keeps every tube’s cut length: the legs come nearer to each other.</p>
       </Section>
-
       <Section title="Place of the first leg">
-        <div className="field-grid">
-          <MeasureField
-            label="From centre"
-            note="+ left"
-            value={rack.place.xMm}
-            measure={length}
-            isReadOnly={isFixed}
-            onCommit={(xMm, gesture) => place({ xMm }, gesture)}
-          />
-          <MeasureField
-            label="Upstage"
-            value={rack.place.yMm}
-            measure={length}
-            isReadOnly={isFixed}
-            onCommit={(yMm, gesture) => place({ yMm }, gesture)}
-          />
-          <MeasureField
-            label="Heading"
-            note="of the first bar"
-            value={rack.place.headingDeg}
-            measure={angleMeasure()}
-            isReadOnly={isFixed}
-            onCommit={(headingDeg, gesture) => place({ headingDeg }, gesture)}
-          />
-        </div>
+        <FieldRows table={RACK} section="place" of={here} />
       </Section>
-
       <Section
         title="Bars"
         actions={rack.spans.length === 1 && <AddBarButton rack={rack} span={0} isFixed={isFixed} />}
@@ -149,48 +104,26 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
                 <AddBarButton rack={rack} span={s} isFixed={isFixed} />
               </div>
             )}
-            <div className="field-grid">
-              {s > 0 && (
-                <MeasureField
-                  label={`Angle at leg ${s + 1}`}
-                  value={span.turnDeg}
-                  measure={angleMeasure()}
-                  isReadOnly={isFixed}
-                  onCommit={(turnDeg, gesture) => run({ type: 'setSpan', ...at, span: s, set: { turnDeg } }, gesture)}
-                />
-              )}
-              <MeasureField
-                label="Beyond the far leg"
-                value={span.farOverhangMm}
-                measure={lengthMeasure(units, { least: 0, most: 5000 })}
-                isReadOnly={isFixed}
-                onCommit={(farOverhangMm, gesture) =>
-                  run({ type: 'setSpan', ...at, span: s, set: { farOverhangMm } }, gesture)
-                }
-              />
-            </div>
+            <FieldRows table={SPAN} section="span" of={{ ...here, at: s }} />
             {span.bars.map((bar, b) => (
               <BarFields
                 key={bar.id}
-                rack={rack}
-                bar={bar}
+                here={{ ...here, bar }}
                 name={barName(rack.spans.length, s, b, span.bars.length)}
-                isFixed={isFixed}
-                isOnly={span.bars.length === 1}
+                isFixed={isFixed || span.bars.length === 1}
               />
             ))}
           </div>
         ))}
       </Section>
-
       <Section
         title="Legs"
         actions={
           <Button
             className="icon-button"
             aria-label="Add a leg at the end"
-            isDisabled={isFixed || rack.legs.length >= 12}
-            onPress={() => run({ type: 'addLeg', ...at, at: 'end', ...nextLeg(rack) })}
+            isDisabled={isFixed || rack.legs.length >= LIMITS.legs}
+            onPress={() => run({ type: 'addLeg', setup: setupId, rack: rack.id, at: 'end', ...nextLeg(rack) })}
           >
             <Plus />
           </Button>
@@ -199,8 +132,7 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
         {rack.legs.map((leg, i) => (
           <LegFields
             key={leg.id}
-            rack={rack}
-            leg={leg}
+            here={{ ...here, leg }}
             number={i + 1}
             isFixed={isFixed}
             mayGo={rack.legs.length > 2 && (i === 0 || leg === lastLeg)}
@@ -208,17 +140,7 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
         ))}
       </Section>
       <Section title="Note">
-        <WordField
-          label="Note"
-          value={rack.note ?? ''}
-          most={4000}
-          lines={2}
-          mayBeEmpty
-          isReadOnly={isReadOnly}
-          onCommit={(note) =>
-            run({ type: 'setPiece', setup: setupId, piece: rack.id, set: { note: note === '' ? null : note } })
-          }
-        />
+        <FieldRows table={RACK} section="note" of={here} />
       </Section>
     </>
   );
@@ -238,7 +160,7 @@ function AddBarButton({
     <Button
       className="icon-button"
       aria-label={rack.spans.length === 1 ? 'Add a bar' : `Add a bar to span ${span + 1}`}
-      isDisabled={isFixed || rack.spans[span].bars.length >= 6}
+      isDisabled={isFixed || rack.spans[span].bars.length >= LIMITS.barsPerSpan}
       onPress={() => run({ type: 'addBar', setup: setupId, rack: rack.id, span, bar: nextBar(rack, span) })}
     >
       <Plus />
@@ -267,217 +189,63 @@ function BarRoomWords({ rack, bar }: { readonly rack: Rack; readonly bar: Bar })
 }
 
 interface BarFieldsProps {
-  readonly rack: Rack;
-  readonly bar: Bar;
+  readonly here: BarHere;
   readonly name: string;
+  /** Whether it cannot be taken away. */
   readonly isFixed: boolean;
-  readonly isOnly: boolean;
 }
 
-function BarFields({ rack, bar, name, isFixed, isOnly }: BarFieldsProps) {
-  const { plan, setupId, units, run } = usePanel();
-  const set = (fields: Partial<Bar>, gesture?: string) =>
-    run({ type: 'setBar', setup: setupId, rack: rack.id, bar: bar.id, set: fields }, gesture);
-  const size = lengthMeasure(units, { least: 0, most: 20_000 });
+function BarFields({ here, name, isFixed }: BarFieldsProps) {
+  const { setupId, units, run } = usePanel();
+  const { rack, bar } = here;
   const views = bendViews(bar);
-  const bendBy = (view: 'radius' | 'rise' | 'chord') => (mm: number, gesture?: string) => {
-    const made = bendFor(bar, view, mm);
-    return made.ok ? set({ bend: made.bend }, gesture) : made.sentence;
-  };
   const shape = bar.bend === null ? 'straight' : (views && `bent ${formatAngle(views.angleDeg)}`) || 'bent';
   return (
     <Part
       title={name[0].toUpperCase() + name.slice(1)}
       tells={`${formatLength(bar.cutLengthMm, units)}, ${shape}`}
       action={
-        <Button
-          className="icon-button"
-          aria-label={`Remove ${name}`}
-          isDisabled={isFixed || isOnly}
+        <IconButton
+          icon={Trash2}
+          label={`Remove ${name}`}
+          isDisabled={isFixed}
           onPress={() => run({ type: 'removeBar', setup: setupId, rack: rack.id, bar: bar.id })}
-        >
-          <Trash2 />
-        </Button>
+        />
       }
     >
       <BarRoomWords rack={rack} bar={bar} />
-      <ChoiceField
-        label="Tube"
-        value={bar.tube}
-        isReadOnly={isFixed}
-        choices={gearChoices(gearOfPlan(plan), (one) => one.kind === 'tube' && one.use === 'bar', bar.tube)}
-        onCommit={(tube) => {
-          const gear = gearOfPlan(plan).find(({ id }) => id === tube);
-          if (gear?.kind !== 'tube') return set({ tube });
-          // Another tube brings its own length and bend; overhangs and the bow's side stay.
-          const bend =
-            gear.bendRadiusMm === undefined
-              ? null
-              : {
-                  radiusMm: gear.bendRadiusMm,
-                  straightEndsMm: gear.straightEndsMm ?? 0,
-                  side: bar.bend?.side ?? ('left' as const),
-                };
-          return set({ tube, cutLengthMm: gear.cutLengthMm, bend });
-        }}
-      />
-      <div className="field-grid">
-        <MeasureField
-          label="Cut length"
-          value={bar.cutLengthMm}
-          measure={lengthMeasure(units, { least: 10, most: 20_000 })}
-          isReadOnly={isFixed}
-          onCommit={(cutLengthMm, gesture) => set({ cutLengthMm }, gesture)}
-        />
-        <MeasureField
-          label="Height"
-          value={bar.heightMm}
-          measure={lengthMeasure(units, { least: 0, most: 5000 })}
-          isReadOnly={isFixed}
-          onCommit={(heightMm, gesture) => set({ heightMm }, gesture)}
-        />
-        <MeasureField
-          label="Beyond the first leg"
-          value={bar.overhangMm}
-          measure={lengthMeasure(units, { least: 0, most: 5000 })}
-          isReadOnly={isFixed}
-          onCommit={(overhangMm, gesture) => set({ overhangMm }, gesture)}
-        />
-        {bar.bend !== null && (
-          <>
-            <MeasureField
-              label="Bend radius"
-              value={bar.bend.radiusMm}
-              measure={size}
-              isReadOnly={isFixed}
-              onCommit={bendBy('radius')}
-            />
-            {views !== null && (
-              <>
-                <MeasureField
-                  label="Rise"
-                  value={views.riseMm}
-                  measure={size}
-                  isReadOnly={isFixed}
-                  onCommit={bendBy('rise')}
-                />
-                <MeasureField
-                  label="Chord, end to end"
-                  value={views.chordMm}
-                  measure={size}
-                  isReadOnly={isFixed}
-                  onCommit={bendBy('chord')}
-                />
-              </>
-            )}
-            <MeasureField
-              label="Straight ends"
-              value={bar.bend.straightEndsMm}
-              measure={lengthMeasure(units, { least: 0, most: 5000 })}
-              isReadOnly={isFixed}
-              onCommit={(straightEndsMm, gesture) => set({ bend: { ...bar.bend!, straightEndsMm } }, gesture)}
-            />
-            <ChoiceField
-              label="Bows to"
-              value={bar.bend.side}
-              choices={[
-                { id: 'left', label: 'the left, going along it' },
-                { id: 'right', label: 'the right, going along it' },
-              ]}
-              isReadOnly={isFixed}
-              onCommit={(side) => set({ bend: { ...bar.bend!, side: side as 'left' | 'right' } })}
-            />
-          </>
-        )}
-      </div>
+      <FieldRows table={BAR} section="bar" of={here} />
     </Part>
   );
 }
 
 interface LegFieldsProps {
-  readonly rack: Rack;
-  readonly leg: Leg;
+  readonly here: LegHere;
   readonly number: number;
   readonly isFixed: boolean;
   readonly mayGo: boolean;
 }
 
-function LegFields({ rack, leg, number, isFixed, mayGo }: LegFieldsProps) {
-  const { plan, setupId, units, run } = usePanel();
-  const gear = gearOfPlan(plan);
-  const set = (fields: Partial<Leg>, gesture?: string) =>
-    run({ type: 'setLeg', setup: setupId, rack: rack.id, leg: leg.id, set: fields }, gesture);
-  const { foot } = leg;
+function LegFields({ here, number, isFixed, mayGo }: LegFieldsProps) {
+  const { setupId, units, run } = usePanel();
+  const { rack, leg } = here;
+  const foot = leg.foot === null ? '' : `, foot ${formatLength(leg.foot.lengthMm, units)}`;
   return (
     <Part
       title={`Leg ${number}`}
-      tells={`${formatLength(leg.lengthMm, units)}${foot === null ? '' : `, foot ${formatLength(foot.lengthMm, units)}`}`}
+      tells={`${formatLength(leg.lengthMm, units)}${foot}`}
       action={
         mayGo && (
-          <Button
-            className="icon-button"
-            aria-label={`Remove leg ${number}`}
+          <IconButton
+            icon={Trash2}
+            label={`Remove leg ${number}`}
             isDisabled={isFixed}
             onPress={() => run({ type: 'removeLeg', setup: setupId, rack: rack.id, leg: leg.id })}
-          >
-            <Trash2 />
-          </Button>
+          />
         )
       }
     >
-      <div className="field-grid">
-        <ChoiceField
-          label="Upright"
-          value={leg.tube}
-          choices={gearChoices(gear, (one) => one.kind === 'tube' && one.use === 'upright', leg.tube)}
-          isReadOnly={isFixed}
-          onCommit={(tube) => {
-            const chosen = gear.find(({ id }) => id === tube);
-            return set({ tube, lengthMm: chosen?.kind === 'tube' ? chosen.cutLengthMm : leg.lengthMm });
-          }}
-        />
-        <MeasureField
-          label="Upright length"
-          value={leg.lengthMm}
-          measure={lengthMeasure(units, { least: 10, most: 5000 })}
-          isReadOnly={isFixed}
-          onCommit={(lengthMm, gesture) => set({ lengthMm }, gesture)}
-        />
-        <ChoiceField
-          label="Foot"
-          value={foot?.gear ?? NONE}
-          choices={orNone(
-            gearChoices(gear, ({ kind }) => kind === 'foot', foot?.gear ?? null),
-            'No foot',
-          )}
-          isReadOnly={isFixed}
-          onCommit={(id) => {
-            if (id === NONE) return set({ foot: null });
-            const chosen = gear.find((one) => one.id === id);
-            const lengthMm = chosen?.kind === 'foot' ? chosen.lengthMm : (foot?.lengthMm ?? 500);
-            return set({ foot: { headingDeg: 90, ...foot, gear: id, lengthMm } });
-          }}
-        />
-        {foot !== null && (
-          <>
-            <MeasureField
-              label="Foot length"
-              value={foot.lengthMm}
-              measure={lengthMeasure(units, { least: 10, most: 2000 })}
-              isReadOnly={isFixed}
-              onCommit={(lengthMm, gesture) => set({ foot: { ...foot, lengthMm } }, gesture)}
-            />
-            <MeasureField
-              label="Foot turned"
-              note="0 along the bar"
-              value={foot.headingDeg}
-              measure={angleMeasure()}
-              isReadOnly={isFixed}
-              onCommit={(headingDeg, gesture) => set({ foot: { ...foot, headingDeg } }, gesture)}
-            />
-          </>
-        )}
-      </div>
+      <FieldRows table={LEG} section="leg" of={here} />
     </Part>
   );
 }

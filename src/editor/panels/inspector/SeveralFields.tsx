@@ -4,11 +4,10 @@ import { Button } from 'react-aria-components';
 import type { Piece } from '../../../plan/schema.ts';
 import { type PlatformSwap, swapForPlatform } from '../../../solve/platformSwap.ts';
 import { liveOf } from '../../state/live.ts';
-import '../mounts/mounts.css';
 import { carriedPieces, nudge } from '../../state/nudge.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { MeasureField } from '../fields/MeasureField.tsx';
-import { lengthMeasure } from '../fields/measures.ts';
+import { FieldRows } from '../fields/FieldRows.tsx';
+import type { FieldTable } from '../fields/rows.ts';
 import { Section } from '../fields/WordField.tsx';
 
 const WHY_NOT: Readonly<Record<(PlatformSwap & { readonly ok: false })['code'], string>> = {
@@ -18,7 +17,31 @@ const WHY_NOT: Readonly<Record<(PlatformSwap & { readonly ok: false })['code'], 
   out_of_reach: 'No place on that rack lets a two-arm platform reach both drums where they are.',
 };
 
-const MOST_MM = 20_000;
+/** The way of all pieces together; `isFixed`: one of them is locked. */
+interface Way {
+  readonly dxMm: number;
+  readonly dyMm: number;
+  readonly isFixed: boolean;
+  readonly take: (change: Readonly<Record<string, unknown>>) => void;
+}
+
+/** Longer ways are slips: no stage is that wide. mm. */
+const bounds = { least: -20_000, most: 20_000 };
+
+const WAY = {
+  record: (way) => way,
+  write: (way, [key], value) => {
+    way.take({ [key]: value });
+    return null;
+  },
+  isLocked: ({ isFixed }) => isFixed,
+  sections: {
+    way: [
+      { path: 'dxMm', label: 'Shift to stage left', derived: true, bounds },
+      { path: 'dyMm', label: 'Shift upstage', derived: true, bounds },
+    ],
+  },
+} satisfies FieldTable<Way>;
 
 export interface SeveralFieldsProps {
   readonly pieces: readonly Piece[];
@@ -26,14 +49,9 @@ export interface SeveralFieldsProps {
 }
 
 export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
-  const { plan, setup, setupId, units, carries, run } = usePanel();
+  const { plan, setup, setupId, carries, run } = usePanel();
   const [by, setBy] = useState({ dxMm: 0, dyMm: 0 });
   const [answer, setAnswer] = useState<string | null>(null);
-  const measure = lengthMeasure(units, { least: -MOST_MM, most: MOST_MM });
-  const take = (change: Partial<typeof by>) => {
-    setBy({ ...by, ...change });
-    return null;
-  };
   const move = () => {
     const refusal = run(nudge(setupId, pieces, by, carries ? carriedPieces(setup, pieces) : []));
     setAnswer(refusal);
@@ -50,23 +68,8 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
   };
   return (
     <Section title="Together">
-      <div className="field-grid">
-        <MeasureField
-          label="Shift to stage left"
-          value={by.dxMm}
-          measure={measure}
-          isReadOnly={isFixed}
-          onCommit={(dxMm) => take({ dxMm })}
-        />
-        <MeasureField
-          label="Shift upstage"
-          value={by.dyMm}
-          measure={measure}
-          isReadOnly={isFixed}
-          onCommit={(dyMm) => take({ dyMm })}
-        />
-      </div>
-      <div className="find-mount">
+      <FieldRows table={WAY} section="way" of={{ ...by, isFixed, take: (change) => setBy({ ...by, ...change }) }} />
+      <div className="answered">
         <Button className="button" isDisabled={isFixed || (by.dxMm === 0 && by.dyMm === 0)} onPress={move}>
           Move all by that
         </Button>

@@ -3,8 +3,9 @@
  * holds the radius; the cut length stays, so each of the three decides the other two.
  */
 import { bendFromLengthChord, bendFromLengthRadius, bendFromLengthRise } from '../../../geometry/arcs.ts';
-import type { Bar, Bend } from '../../../plan/schema.ts';
+import { type Bar, type Bend, planSchema } from '../../../plan/schema.ts';
 import { toDegrees } from '../../../units.ts';
+import { fieldAt } from '../fields/bounds.ts';
 
 export interface BendViews {
   readonly radiusMm: number;
@@ -15,9 +16,7 @@ export interface BendViews {
 
 type Tube = Pick<Bar, 'cutLengthMm' | 'bend'>;
 
-/** The radius range that the schema accepts. */
-const LEAST_RADIUS = 20;
-const MOST_RADIUS = 20_000;
+const RADIUS = fieldAt(planSchema, 'setups.pieces.rack.spans.bars.bend.radiusMm');
 
 /** All three views of a bent tube; null for a straight one, or one whose numbers make no tube. */
 export function bendViews({ cutLengthMm, bend }: Tube): BendViews | null {
@@ -47,10 +46,10 @@ export function bendFor(tube: Tube, view: 'radius' | 'rise' | 'chord', wantedMm:
     if (!(problem instanceof RangeError)) throw problem;
     return { ok: false, sentence: problem.message };
   }
-  if (radiusMm < LEAST_RADIUS || radiusMm > MOST_RADIUS)
+  if (radiusMm < RADIUS.least || radiusMm > RADIUS.most)
     return {
       ok: false,
-      sentence: `That needs a bend radius of ${Math.round(radiusMm)} mm; it can be from ${LEAST_RADIUS} mm to ${MOST_RADIUS / 1000} m.`,
+      sentence: `That needs a bend radius of ${Math.round(radiusMm)} mm; it can be from ${RADIUS.least} mm to ${RADIUS.most / 1000} m.`,
     };
   return { ok: true, bend: { ...bend, radiusMm } };
 }

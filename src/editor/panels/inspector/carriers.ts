@@ -6,7 +6,7 @@ import { pointAlong } from '../../../geometry/arcsLine.ts';
 import { rackFrame } from '../../../plan/rackFrame.ts';
 import type { Carrier, Item, Plan, Setup } from '../../../plan/schema.ts';
 import { barName } from '../../../words/mountWords.ts';
-import type { Choice } from '../fields/WordField.tsx';
+import type { Choice } from '../fields/rows.ts';
 
 export const ON_DECK = 'deck';
 

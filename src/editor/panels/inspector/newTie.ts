@@ -3,7 +3,7 @@ import type { Gear, GearOf } from '../../../gear/schema.ts';
 import { pointAlong } from '../../../geometry/arcsLine.ts';
 import { rackFrame } from '../../../plan/rackFrame.ts';
 import type { Carrier, Item, Setup, Tie } from '../../../plan/schema.ts';
-import type { Choice } from '../fields/WordField.tsx';
+import type { Choice } from '../fields/rows.ts';
 import { carrierFrom } from './carriers.ts';
 
 /** How high up a stand's tube a link is put at most; lower where the tube that carries it is. Common practice, no source. */

@@ -6,8 +6,11 @@ import { type PartRow, partKey, partsOf } from '../../../checks/parts.ts';
 import { own } from '../../../plan/places.ts';
 import { pieceName } from '../../../words/names.ts';
 import { usePanel } from '../../state/panelContext.ts';
+import { FieldRow } from '../fields/FieldRows.tsx';
+import { PLAN } from '../riser/planFields.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
-import { CurrencyField, PriceCells } from './PriceCells.tsx';
+import { PriceCells } from './PriceCells.tsx';
+import { PART } from './partFields.ts';
 import { costText, cutText, massText, partsText, sumText } from './partsText.ts';
 import './parts.css';
 
@@ -40,7 +43,8 @@ export function PartsDialog({ onClose }: { readonly onClose: () => void }) {
 }
 
 function PartsTable() {
-  const { plan, setupId, run, isReadOnly } = usePanel();
+  const panel = usePanel();
+  const { plan, setupId } = panel;
   const parts = useMemo(() => partsOf(plan, setupId), [plan, setupId]);
   const cost = costText(parts.all, plan);
   const [copied, setCopied] = useState<string | null>(null);
@@ -62,11 +66,7 @@ function PartsTable() {
           <Copy aria-hidden="true" /> Copy as text
         </Button>
         <span role="status">{copied}</span>
-        <CurrencyField
-          value={plan.currency}
-          isReadOnly={isReadOnly}
-          onCommit={(currency) => run({ type: 'setNotes', currency: currency === '' ? null : currency })}
-        />
+        <FieldRow table={PLAN} row={PLAN.sections.currency[0]} of={panel} />
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keys */}
       <section className="table-scroll" aria-label="Parts by unit" tabIndex={0}>
@@ -102,10 +102,7 @@ function PartsTable() {
 }
 
 function Row({ row }: { readonly row: PartRow }) {
-  const { plan, run, isReadOnly } = usePanel();
-  const { price, note } = own(plan.partNotes ?? {}, row.gear) ?? {};
-  const set = (change: { readonly price?: number | null; readonly note?: string | null }) =>
-    run({ type: 'setPartNote', part: row.gear, set: change });
+  const { plan } = usePanel();
   return (
     <tr>
       <td>{row.count}</td>
@@ -113,12 +110,8 @@ function Row({ row }: { readonly row: PartRow }) {
       <td>{cutText(row, plan)}</td>
       <td>{massText(row, plan)}</td>
       <PriceCells
-        what={row.label}
-        price={price}
-        note={note}
-        onPrice={(value) => set({ price: value })}
-        onNote={(words) => set({ note: words })}
-        isReadOnly={isReadOnly}
+        table={PART}
+        of={{ what: row.label, gear: row.gear, own: own(plan.partNotes ?? {}, row.gear) ?? {} }}
       />
     </tr>
   );

@@ -5,28 +5,22 @@ import { Button } from 'react-aria-components';
 import { partsOf } from '../../../checks/parts.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { isPart } from '../../../gear/kinds.ts';
-import {
-  END_CAP_ID,
-  type Inventory,
-  newInventory,
-  type OwnedPart,
-  readInventory,
-  writeInventory,
-} from '../../../plan/inventory.ts';
+import { END_CAP_ID, type Inventory, newInventory, readInventory, writeInventory } from '../../../plan/inventory.ts';
 import { buildFrom } from '../../../solve/buildFrom.ts';
 import { formatLength } from '../../../units.ts';
 import { buildWords } from '../../../words/buildWords.ts';
 import { PLAN_SUFFIX, planFileName } from '../../state/files.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { MeasureField } from '../fields/MeasureField.tsx';
-import { countMeasure, lengthMeasure } from '../fields/measures.ts';
-import { ChoiceField, WordField } from '../fields/WordField.tsx';
+import { FieldRow } from '../fields/FieldRows.tsx';
+import { ChoiceField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
-import { CurrencyField, PriceCells } from './PriceCells.tsx';
-import { addPart, removePart, setPart, withCurrency, withNeeds } from './stockEdits.ts';
+import { IconButton } from '../shared/IconButton.tsx';
+import { PriceCells } from './PriceCells.tsx';
+import { OWNED, type OwnedHere, STOCK } from './partFields.ts';
+import { addPart, removePart, setPart, withNeeds } from './stockEdits.ts';
 
 export const STOCK_SUFFIX = '.legroom-stock.json';
 
@@ -169,36 +163,16 @@ interface StockTableProps {
   readonly onChange: (next: Inventory) => void;
 }
 
-const MOST_LENGTH_MM = 20_000;
-const COUNT = countMeasure({ least: 0, most: 10_000, steps: [1, 10, 100], example: '4' });
-
 function StockTable({ stock, onChange }: StockTableProps) {
   const { plan, units } = usePanel();
   const gear = { ...plan.gear, ...stock.gear };
   const nameOf = (id: string) => gearOf(gear, id)?.name ?? (END_CAP_ID.test(id) ? 'End cap' : id);
-  const set = (index: number, change: Partial<OwnedPart>) => {
-    onChange(setPart(stock, index, change));
-    return null;
-  };
   return (
     <>
-      <div className="field-grid">
-        <WordField
-          label="Name of the list"
-          value={stock.name}
-          most={120}
-          onCommit={(name) => {
-            onChange({ ...stock, name });
-            return null;
-          }}
-        />
-        <CurrencyField
-          value={stock.currency}
-          onCommit={(currency) => {
-            onChange(withCurrency(stock, currency));
-            return null;
-          }}
-        />
+      <div className="stock-names">
+        {STOCK.sections.list.map((row) => (
+          <FieldRow key={row.path} table={STOCK} row={row} of={{ stock, take: onChange }} />
+        ))}
       </div>
       <section className="table-scroll" aria-label="What is owned">
         <table className="parts-table">
@@ -218,50 +192,32 @@ function StockTable({ stock, onChange }: StockTableProps) {
               const known = gearOf(gear, part.gear);
               const cut = part.cutLengthMm === undefined ? '' : formatLength(part.cutLengthMm, units);
               const what = `${name} ${cut}`.trim();
+              const here: OwnedHere = {
+                what,
+                part,
+                tubeMm: known?.kind === 'tube' ? known.cutLengthMm : undefined,
+                put: (change) => onChange(setPart(stock, index, change)),
+              };
               return (
                 // biome-ignore lint/suspicious/noArrayIndexKey: two lines may be alike, and a line has no id
                 <tr key={index}>
                   <td className="stock-count">
-                    <MeasureField
-                      label={`How many: ${what}`}
-                      hideLabel
-                      value={part.count}
-                      measure={COUNT}
-                      onCommit={(count) => set(index, { count })}
-                    />
+                    <FieldRow table={OWNED} row={OWNED.sections.count[0]} of={here} hideLabel />
                   </td>
                   <td>
                     {name}
                     {part.bend ? `, bent to ${formatLength(part.bend.radiusMm, units)}` : ''}
                   </td>
                   <td className="parts-size">
-                    {known?.kind === 'tube' && (
-                      <MeasureField
-                        label={`Cut length: ${what}`}
-                        hideLabel
-                        value={part.cutLengthMm ?? null}
-                        otherwise={known.cutLengthMm}
-                        measure={lengthMeasure(units, { least: 1, most: MOST_LENGTH_MM })}
-                        onCommit={(cutLengthMm) => set(index, { cutLengthMm })}
-                        onClear={() => set(index, { cutLengthMm: undefined })}
-                      />
-                    )}
+                    <FieldRow table={OWNED} row={OWNED.sections.cut[0]} of={here} hideLabel />
                   </td>
-                  <PriceCells
-                    what={what}
-                    price={part.price}
-                    note={part.note}
-                    onPrice={(price) => set(index, { price: price ?? undefined })}
-                    onNote={(note) => set(index, { note: note ?? undefined })}
-                  />
+                  <PriceCells table={OWNED} of={here} />
                   <td>
-                    <Button
-                      className="icon-button"
-                      aria-label={`Take ${what} off the list`}
+                    <IconButton
+                      icon={Trash2}
+                      label={`Take ${what} off the list`}
                       onPress={() => onChange(removePart(stock, index))}
-                    >
-                      <Trash2 />
-                    </Button>
+                    />
                   </td>
                 </tr>
               );

@@ -4,7 +4,7 @@ import { own } from '../../../plan/places.ts';
 import type { Plan } from '../../../plan/schema.ts';
 import { formatLength, formatMass } from '../../../units.ts';
 import { pieceName } from '../../../words/names.ts';
-import { PRICE_MEASURE } from '../fields/measures.ts';
+import { priceText } from '../fields/measures.ts';
 
 export const NOT_WEIGHED = 'not weighed';
 
@@ -45,7 +45,7 @@ export function costText(rows: readonly PartRow[], { partNotes = {}, currency = 
     }
   }
   if (priced === 0) return '';
-  const sum = `${PRICE_MEASURE.format(cost)} ${currency}`.trimEnd();
+  const sum = `${priceText(cost)} ${currency}`.trimEnd();
   return without === 0 ? sum : `${sum}, ${without} ${without === 1 ? 'part' : 'parts'} without a price`;
 }
 

@@ -17,10 +17,6 @@ export function setPart(inventory: Inventory, index: number, change: Partial<Own
 const withoutUndefined = <T extends object>(value: T): T =>
   Object.fromEntries(Object.entries(value).filter(([, field]) => field !== undefined)) as T;
 
-/** What the prices are in; empty takes it away. */
-export const withCurrency = (inventory: Inventory, currency: string): Inventory =>
-  withoutUndefined({ ...inventory, currency: currency === '' ? undefined : currency });
-
 export const removePart = (inventory: Inventory, index: number): Inventory =>
   withParts(inventory, inventory.parts.toSpliced(index, 1));
 

@@ -6,15 +6,17 @@ import type { RiserPose } from '../../../checks/readings.ts';
 import type { GearOf } from '../../../gear/schema.ts';
 import type { Motion } from '../../../geometry/frame.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
-import type { Piece, Riser } from '../../../plan/schema.ts';
+import { LIMITS, type Piece, type Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { MeasureField } from '../fields/MeasureField.tsx';
-import { angleMeasure, lengthMeasure, pressureMeasure } from '../fields/measures.ts';
-import { ChoiceField, Section, WordField } from '../fields/WordField.tsx';
+import { FieldRows } from '../fields/FieldRows.tsx';
+import { NONE } from '../fields/rows.ts';
+import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
-import { gearChoices, NONE, orNone } from '../shared/gearChoices.ts';
-import { type Module, newRiser, nextModule, ratingOf } from './riserEdits.ts';
+import { orNone } from '../shared/gearChoices.ts';
+import { IconButton } from '../shared/IconButton.tsx';
+import { newRiser, nextModule } from './riserEdits.ts';
+import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
 
 export interface RiserPanelProps {
   /** Least distance of a floor contact to the deck's edge as it stands, mm; null without a riser. */
@@ -183,63 +185,24 @@ export function movedText(motion: Motion, pieces: readonly Piece[], mm: (value: 
   return `${mm(Math.abs(dx))} to stage ${dx >= 0 ? 'left' : 'right'}, ${mm(Math.abs(dy))} ${dy >= 0 ? 'upstage' : 'downstage'}`;
 }
 
-function RiserFields({ riser, decks }: { readonly riser: Riser; readonly decks: readonly GearOf<'deck'>[] }) {
-  const { units, run, isReadOnly } = usePanel();
-  const edit = (set: Partial<Omit<Riser, 'id'>>, gesture?: string) =>
-    run({ type: 'editRiser', riser: riser.id, set }, gesture);
-  const editModule = (module: Module, change: Partial<Module>, gesture?: string) =>
-    edit({ modules: riser.modules.map((one) => (one.id === module.id ? { ...one, ...change } : one)) }, gesture);
-  const deckOf = (id: string | undefined) => decks.find((deck) => deck.id === id);
-  const rated = ratingOf(riser.modules.map(({ gear }) => deckOf(gear)));
-  const size = lengthMeasure(units, { least: 100, most: 20_000 });
+function RiserFields(here: RiserHere) {
+  const { run, isReadOnly } = usePanel();
+  const { riser } = here;
+  const edit = (set: Partial<Riser>) => run({ type: 'editRiser', riser: riser.id, set });
   return (
     <>
       <Section
         title="Riser"
         actions={
-          <Button
-            className="icon-button"
-            aria-label="Remove this riser from the plan"
+          <IconButton
+            icon={Trash2}
+            label="Remove this riser from the plan"
             isDisabled={isReadOnly}
             onPress={() => run({ type: 'removeRiser', riser: riser.id })}
-          >
-            <Trash2 />
-          </Button>
+          />
         }
       >
-        <WordField
-          label="Name"
-          value={riser.name}
-          most={120}
-          isReadOnly={isReadOnly}
-          onCommit={(name) => edit({ name })}
-        />
-        <div className="field-grid">
-          <MeasureField
-            label="Height"
-            value={riser.heightMm}
-            measure={lengthMeasure(units, { least: 0, most: 5000 })}
-            isReadOnly={isReadOnly}
-            onCommit={(heightMm, gesture) => edit({ heightMm }, gesture)}
-          />
-          <MeasureField
-            label="Margin to the edge"
-            value={riser.edgeMarginMm}
-            measure={lengthMeasure(units, { least: 0, most: 2000 })}
-            isReadOnly={isReadOnly}
-            onCommit={(edgeMarginMm, gesture) => edit({ edgeMarginMm }, gesture)}
-          />
-          <MeasureField
-            label="Rated load"
-            note={riser.ratedKPa === null ? 'not known' : undefined}
-            value={riser.ratedKPa}
-            otherwise={rated ?? undefined}
-            measure={pressureMeasure(units)}
-            isReadOnly={isReadOnly}
-            onCommit={(ratedKPa, gesture) => edit({ ratedKPa }, gesture)}
-            onClear={() => edit({ ratedKPa: null })}
-          />
-        </div>
+        <FieldRows table={RISER} section="riser" of={here} />
         <p className="hint">The rated load stands on the deck’s plate. The venue and local rules decide.</p>
       </Section>
       <Section
@@ -248,10 +211,10 @@ function RiserFields({ riser, decks }: { readonly riser: Riser; readonly decks: 
           <Button
             className="icon-button"
             aria-label="Add a module"
-            isDisabled={isReadOnly || riser.modules.length >= 100}
+            isDisabled={isReadOnly || riser.modules.length >= LIMITS.modules}
             onPress={() => {
               const like = riser.modules[riser.modules.length - 1].gear;
-              edit({ modules: [...riser.modules, nextModule(riser.modules, deckOf(like))] });
+              edit({ modules: [...riser.modules, nextModule(riser.modules, deckOf(here, like))] });
             }}
           >
             <Plus />
@@ -262,66 +225,14 @@ function RiserFields({ riser, decks }: { readonly riser: Riser; readonly decks: 
           <fieldset key={module.id} className="part">
             <legend className="part-head">
               Module {i + 1}
-              <Button
-                className="icon-button"
-                aria-label={`Remove module ${i + 1}`}
+              <IconButton
+                icon={Trash2}
+                label={`Remove module ${i + 1}`}
                 isDisabled={isReadOnly || riser.modules.length === 1}
                 onPress={() => edit({ modules: riser.modules.filter(({ id }) => id !== module.id) })}
-              >
-                <Trash2 />
-              </Button>
+              />
             </legend>
-            <ChoiceField
-              label="Deck"
-              value={module.gear ?? NONE}
-              isReadOnly={isReadOnly}
-              choices={orNone(gearChoices(decks, isDeck, module.gear ?? null), 'Some other size')}
-              onCommit={(id) => {
-                const deck = deckOf(id);
-                if (deck === undefined) {
-                  const { gear: _, ...bare } = module;
-                  return edit({ modules: riser.modules.map((one) => (one.id === module.id ? bare : one)) });
-                }
-                return editModule(module, { gear: deck.id, widthMm: deck.widthMm, depthMm: deck.depthMm });
-              }}
-            />
-            <div className="field-grid">
-              <MeasureField
-                label="Width"
-                value={module.widthMm}
-                measure={size}
-                isReadOnly={isReadOnly}
-                onCommit={(widthMm, gesture) => editModule(module, { widthMm }, gesture)}
-              />
-              <MeasureField
-                label="Depth"
-                value={module.depthMm}
-                measure={size}
-                isReadOnly={isReadOnly}
-                onCommit={(depthMm, gesture) => editModule(module, { depthMm }, gesture)}
-              />
-              <MeasureField
-                label="Middle, from centre line"
-                value={module.xMm}
-                measure={lengthMeasure(units)}
-                isReadOnly={isReadOnly}
-                onCommit={(xMm, gesture) => editModule(module, { xMm }, gesture)}
-              />
-              <MeasureField
-                label="Middle, upstage"
-                value={module.yMm}
-                measure={lengthMeasure(units)}
-                isReadOnly={isReadOnly}
-                onCommit={(yMm, gesture) => editModule(module, { yMm }, gesture)}
-              />
-              <MeasureField
-                label="Turned"
-                value={module.headingDeg}
-                measure={angleMeasure()}
-                isReadOnly={isReadOnly}
-                onCommit={(headingDeg, gesture) => editModule(module, { headingDeg }, gesture)}
-              />
-            </div>
+            <FieldRows table={MODULE} section="module" of={{ ...here, module }} />
           </fieldset>
         ))}
       </Section>

@@ -1,6 +1,7 @@
 /** Asks for a name. */
-import { type FormEvent, useState } from 'react';
+import type { FormEvent } from 'react';
 import { Button, FieldError, Form, Input, Label, TextField } from 'react-aria-components';
+import { useDraft } from '../fields/useDraft.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 
 export interface RenameDialogProps {
@@ -11,23 +12,23 @@ export interface RenameDialogProps {
 }
 
 export function RenameDialog({ title, name, onRename, onClose }: RenameDialogProps) {
-  const [draft, setDraft] = useState(name);
-  const [sentence, setSentence] = useState<string | null>(null);
+  const draft = useDraft({
+    value: name,
+    shown: name,
+    take: (text) => (text.trim() === '' ? 'A name cannot be empty.' : onRename(text.trim())),
+  });
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    const wanted = draft.trim();
-    const refusal = wanted === '' ? 'A name cannot be empty.' : onRename(wanted);
-    setSentence(refusal);
-    if (refusal === null) onClose();
+    if (draft.commit() === null) onClose();
   };
   return (
     <PanelDialog title={title} onClose={onClose}>
       <Form onSubmit={submit}>
         <TextField
           className="field field-wide"
-          value={draft}
-          onChange={setDraft}
-          isInvalid={sentence !== null}
+          value={draft.text}
+          onChange={draft.type}
+          isInvalid={draft.sentence !== null}
           autoFocus
         >
           <Label className="field-label">Name</Label>
@@ -37,7 +38,7 @@ export function RenameDialog({ title, name, onRename, onClose }: RenameDialogPro
             autoComplete="off"
             onFocus={(event) => event.currentTarget.select()}
           />
-          <FieldError className="field-error">{sentence}</FieldError>
+          <FieldError className="field-error">{draft.sentence}</FieldError>
         </TextField>
         <div className="dialog-buttons">
           <Button className="button" onPress={onClose}>

@@ -28,6 +28,7 @@ import {
   type SetupSummary,
   tellingReadings,
 } from './summary.ts';
+import './setups.css';
 
 /** Come when they are asked for. */
 const RenameDialog = lazy(async () => ({ default: (await import('./RenameDialog.tsx')).RenameDialog }));

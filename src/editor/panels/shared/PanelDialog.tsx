@@ -1,7 +1,8 @@
 /** A dialog over the page: its title, its content, a button that closes it. Escape and a tap beside it close it too. */
 import { X } from 'lucide-react';
 import type { ReactNode } from 'react';
-import { Button, Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { IconButton } from './IconButton.tsx';
 
 export interface PanelDialogProps {
   readonly title: string;
@@ -28,11 +29,7 @@ export function PanelDialog({ title, children, onClose, wide = false, alert = fa
             <Heading slot="title" level={2}>
               {title}
             </Heading>
-            {!alert && (
-              <Button className="icon-button" aria-label="Close" onPress={onClose}>
-                <X />
-              </Button>
-            )}
+            {!alert && <IconButton icon={X} label="Close" onPress={onClose} />}
           </div>
           {children}
         </Dialog>

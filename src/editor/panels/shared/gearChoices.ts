@@ -1,7 +1,7 @@
 /** Gear as choices of a list box. */
 import { kindOf } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
-import type { Choice } from '../fields/WordField.tsx';
+import { type Choice, NONE } from '../fields/rows.ts';
 
 /** Choices of the gear that `fits`; the one in use is always among them, so that the field can show it. */
 export function gearChoices(gear: readonly Gear[], fits: (gear: Gear) => boolean, inUse: string | null): Choice[] {
@@ -12,6 +12,5 @@ export function gearChoices(gear: readonly Gear[], fits: (gear: Gear) => boolean
   return found;
 }
 
-export const NONE = '';
 /** The same with a first choice of nothing. */
 export const orNone = (choices: readonly Choice[], label: string): Choice[] => [{ id: NONE, label }, ...choices];

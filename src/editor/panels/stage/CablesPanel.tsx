@@ -7,16 +7,18 @@ import { type Cable, LIMITS } from '../../../plan/schema.ts';
 import { runLengthMm } from '../../../plan/stages.ts';
 import { formatLength } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { MeasureField } from '../fields/MeasureField.tsx';
-import { lengthMeasure } from '../fields/measures.ts';
-import { ChoiceField, WordField } from '../fields/WordField.tsx';
-import { NONE } from '../shared/gearChoices.ts';
-import { changed, without } from './listEdits.ts';
+import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
+import { NONE } from '../fields/rows.ts';
+import { ChoiceField } from '../fields/WordField.tsx';
+import { IconButton } from '../shared/IconButton.tsx';
+import { without } from './listEdits.ts';
+import { CABLE, type CableHere, setCable } from './listFields.ts';
+import { CORNER } from './stageFields.ts';
 import { newCable } from './stageLists.ts';
 import { useLists } from './useLists.ts';
 
 export function CablesPanel() {
-  const { setup, isReadOnly } = usePanel();
+  const { setup, setupId, isReadOnly } = usePanel();
   const { now, write } = useLists();
   const cables = setup.cables ?? [];
   const list = (): readonly Cable[] => now().setup.cables ?? [];
@@ -31,9 +33,7 @@ export function CablesPanel() {
       {cables.map((cable, at) => (
         <Run
           key={cable.id}
-          cable={cable}
-          number={at + 1}
-          onSet={(change, gesture) => write({ cables: changed(list(), cable.id, change) }, gesture)}
+          here={{ setupId, list, at, cable }}
           onRemove={() => {
             const left = without(list(), cable.id);
             write({ cables: left.length > 0 ? left : null });
@@ -55,48 +55,32 @@ export function CablesPanel() {
 }
 
 interface RunProps {
-  readonly cable: Cable;
-  readonly number: number;
-  readonly onSet: (change: Partial<Cable>, gesture?: string) => string | null;
+  readonly here: CableHere;
   readonly onRemove: () => void;
 }
 
-function Run({ cable, number, onSet, onRemove }: RunProps) {
-  const { plan, setup, units, isReadOnly } = usePanel();
-  const { points } = cable;
+function Run({ here, onRemove }: RunProps) {
+  const { plan, setup, units, run, isReadOnly } = usePanel();
+  const { points } = here.cable;
+  const number = here.at + 1;
+  const put = (corners: Cable['points']) => setCable(here, { points: corners });
   const pieces = setup.order.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
   const nameOf = (piece: (typeof pieces)[number]) =>
     piece.name || (piece.kind === 'item' ? gearOf(plan.gear, piece.gear)?.name : undefined) || piece.id;
   const choices = [{ id: NONE, label: 'a place' }, ...pieces.map((piece) => ({ id: piece.id, label: nameOf(piece) }))];
-  const put = (at: number, change: Partial<Cable['points'][number]>, gesture?: string) =>
-    onSet({ points: points.map((point, i) => (i === at ? { ...point, ...change } : point)) }, gesture);
   const addAfter = (at: number) => {
     const [a, b] = [points[at], points[at + 1] ?? points[at - 1]];
     const xMm = Math.round((a.xMm + b.xMm) / 2);
     const yMm = Math.round((a.yMm + b.yMm) / 2);
-    return onSet({ points: points.toSpliced(at + 1, 0, { xMm, yMm }) });
+    run(put(points.toSpliced(at + 1, 0, { xMm, yMm })));
   };
-  const measure = lengthMeasure(units);
   return (
     <fieldset className="part">
       <legend className="part-head">
         Cable run {number}, {formatLength(runLengthMm({ points }), units)} on the floor
-        <Button
-          className="icon-button"
-          aria-label={`Remove cable run ${number}`}
-          isDisabled={isReadOnly}
-          onPress={onRemove}
-        >
-          <Trash2 />
-        </Button>
+        <IconButton icon={Trash2} label={`Remove cable run ${number}`} isDisabled={isReadOnly} onPress={onRemove} />
       </legend>
-      <WordField
-        label="Note"
-        most={120}
-        value={cable.note}
-        isReadOnly={isReadOnly}
-        onCommit={(note) => onSet({ note })}
-      />
+      <FieldRows table={CABLE} section="run" of={here} />
       <ol className="run-points">
         {points.map((point, at) => {
           const piece = pieces.find(({ place }) => place.xMm === point.xMm && place.yMm === point.yMm);
@@ -111,41 +95,27 @@ function Run({ cable, number, onSet, onRemove }: RunProps) {
                 isReadOnly={isReadOnly}
                 onCommit={(id) => {
                   const place = pieces.find((one) => one.id === id)?.place;
-                  return place === undefined ? null : put(at, { xMm: place.xMm, yMm: place.yMm });
+                  return place === undefined ? null : run(put(points.with(at, { xMm: place.xMm, yMm: place.yMm })));
                 }}
               />
-              <MeasureField
-                label="From centre"
-                note="+ left"
-                value={point.xMm}
-                measure={measure}
-                isReadOnly={isReadOnly}
-                onCommit={(xMm, gesture) => put(at, { xMm }, gesture)}
-              />
-              <MeasureField
-                label="Upstage"
-                value={point.yMm}
-                measure={measure}
-                isReadOnly={isReadOnly}
-                onCommit={(yMm, gesture) => put(at, { yMm }, gesture)}
-              />
+              {CORNER.sections.point.map((row) => (
+                <FieldRow key={row.path} table={CORNER} row={row} of={{ corners: points, at, put }} />
+              ))}
               <span className="row-buttons">
                 <Button
                   className="icon-button"
                   aria-label={`Add a point after point ${at + 1} of cable run ${number}`}
                   isDisabled={isReadOnly || at === points.length - 1 || points.length >= LIMITS.corners}
-                  onPress={() => void addAfter(at)}
+                  onPress={() => addAfter(at)}
                 >
                   <Plus />
                 </Button>
-                <Button
-                  className="icon-button"
-                  aria-label={`Remove point ${at + 1} of cable run ${number}`}
+                <IconButton
+                  icon={Trash2}
+                  label={`Remove point ${at + 1} of cable run ${number}`}
                   isDisabled={isReadOnly || points.length === 2}
-                  onPress={() => void onSet({ points: points.toSpliced(at, 1) })}
-                >
-                  <Trash2 />
-                </Button>
+                  onPress={() => void run(put(points.toSpliced(at, 1)))}
+                />
               </span>
             </li>
           );

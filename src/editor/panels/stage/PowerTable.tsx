@@ -5,12 +5,14 @@ import type { Item } from '../../../plan/schema.ts';
 import { formatNumber } from '../../../units.ts';
 import { powerText } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { LoadField, VoltsField } from './PowerFields.tsx';
+import { FieldRow } from '../fields/FieldRows.tsx';
+import { STAGE_ITEM } from './itemFields.ts';
 
 type Power = NonNullable<Item['power']>;
 
 export function PowerTable() {
-  const { plan, setup } = usePanel();
+  const panel = usePanel();
+  const { plan, setup } = panel;
   const drops = stageItems(plan, setup, 'power');
   return (
     <>
@@ -20,8 +22,11 @@ export function PowerTable() {
           <thead>
             <tr>
               <th scope="col">Power drop</th>
-              <th scope="col">Voltage</th>
-              <th scope="col">Load</th>
+              {STAGE_ITEM.sections.power.map(({ label }) => (
+                <th key={label} scope="col">
+                  {label}
+                </th>
+              ))}
               <th scope="col">Current</th>
             </tr>
           </thead>
@@ -29,12 +34,16 @@ export function PowerTable() {
             {drops.map((drop) => (
               <tr key={drop.id}>
                 <th scope="row">{drop.name || drop.gear}</th>
-                <td data-label="Voltage">
-                  <VoltsField drop={drop} hidden />
-                </td>
-                <td data-label="Load">
-                  <LoadField drop={drop} hidden />
-                </td>
+                {STAGE_ITEM.sections.power.map((row) => (
+                  <td key={row.path} data-label={row.label}>
+                    <FieldRow
+                      table={STAGE_ITEM}
+                      row={row}
+                      of={{ ...panel, item: drop, use: 'power' }}
+                      whose={drop.name || drop.gear}
+                    />
+                  </td>
+                ))}
                 <td data-label="Current">{currentText(drop.power)}</td>
               </tr>
             ))}

@@ -1,6 +1,6 @@
 /** What every line of a list can do: go up, go down, go away. */
 import { ChevronDown, ChevronUp, Trash2 } from 'lucide-react';
-import { Button } from 'react-aria-components';
+import { IconButton } from '../shared/IconButton.tsx';
 
 export interface RowButtonsProps {
   /** "channel 3": whose buttons these are. */
@@ -16,29 +16,23 @@ export function RowButtons({ what, isFirst, isLast, isReadOnly, onMove, onRemove
   return (
     <span className="row-buttons">
       <span data-col="up">
-        <Button
-          className="icon-button"
-          aria-label={`Move ${what} up`}
+        <IconButton
+          icon={ChevronUp}
+          label={`Move ${what} up`}
           isDisabled={isReadOnly || isFirst}
           onPress={() => onMove(-1)}
-        >
-          <ChevronUp />
-        </Button>
+        />
       </span>
       <span data-col="down">
-        <Button
-          className="icon-button"
-          aria-label={`Move ${what} down`}
+        <IconButton
+          icon={ChevronDown}
+          label={`Move ${what} down`}
           isDisabled={isReadOnly || isLast}
           onPress={() => onMove(1)}
-        >
-          <ChevronDown />
-        </Button>
+        />
       </span>
       <span data-col="remove">
-        <Button className="icon-button" aria-label={`Remove ${what}`} isDisabled={isReadOnly} onPress={onRemove}>
-          <Trash2 />
-        </Button>
+        <IconButton icon={Trash2} label={`Remove ${what}`} isDisabled={isReadOnly} onPress={onRemove} />
       </span>
     </span>
   );

@@ -1,7 +1,7 @@
 /** Everything that the venue reads beside the drawing: inputs, mixes, power, cable runs, what it must bring. */
 import { Redo2, Undo2 } from 'lucide-react';
 import type { KeyboardEvent, ReactNode } from 'react';
-import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
+import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { usePanel } from '../../state/panelContext.ts';
 import { useEditor } from '../../state/store.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
@@ -10,8 +10,8 @@ import { InputsTable } from './InputsTable.tsx';
 import { MixesTable } from './MixesTable.tsx';
 import { PowerTable } from './PowerTable.tsx';
 import { VenuePanel } from './VenuePanel.tsx';
-import '../parts/parts.css';
 import './stage.css';
+import { IconButton } from '../shared/IconButton.tsx';
 
 const TABS: readonly { readonly id: string; readonly name: string; readonly panel: () => ReactNode }[] = [
   { id: 'inputs', name: 'Inputs', panel: () => <InputsTable /> },
@@ -50,22 +50,8 @@ export function StageDialog({ onClose }: { readonly onClose: () => void }) {
                 </Tab>
               ))}
             </TabList>
-            <Button
-              className="icon-button"
-              aria-label="Undo"
-              isDisabled={isReadOnly || !canUndo}
-              onPress={() => editor.undo()}
-            >
-              <Undo2 />
-            </Button>
-            <Button
-              className="icon-button"
-              aria-label="Redo"
-              isDisabled={isReadOnly || !canRedo}
-              onPress={() => editor.redo()}
-            >
-              <Redo2 />
-            </Button>
+            <IconButton icon={Undo2} label="Undo" isDisabled={isReadOnly || !canUndo} onPress={() => editor.undo()} />
+            <IconButton icon={Redo2} label="Redo" isDisabled={isReadOnly || !canRedo} onPress={() => editor.redo()} />
           </div>
           {TABS.map(({ id, panel }) => (
             <TabPanel key={id} id={id} className="parts-panel">

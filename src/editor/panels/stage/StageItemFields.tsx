@@ -1,96 +1,42 @@
 /** What a stage item says to the venue: what a microphone takes, which mix is heard, what a power drop gives. */
-import { gearOf } from '../../../gear/catalogue.ts';
 import type { GearOf } from '../../../gear/schema.ts';
 import { STAGE_USES } from '../../../gear/uses.ts';
-import type { SetPiece } from '../../../plan/commands/pieces.ts';
-import type { Item, Piece } from '../../../plan/schema.ts';
+import type { Item } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { ChoiceField, Section } from '../fields/WordField.tsx';
-import { NONE, orNone } from '../shared/gearChoices.ts';
-import { nextId } from './listEdits.ts';
-import { LoadField, VoltsField } from './PowerFields.tsx';
+import { FieldRows } from '../fields/FieldRows.tsx';
+import { Section } from '../fields/WordField.tsx';
+import { STAGE_ITEM } from './itemFields.ts';
+
+interface Told {
+  readonly title: string;
+  readonly section: keyof typeof STAGE_ITEM.sections;
+  readonly hint?: string;
+}
+
+const TOLD: Readonly<Record<NonNullable<(typeof STAGE_USES)[StageItemFieldsProps['gear']['use']]['asks']>, Told>> = {
+  source: { title: 'On the input list', section: 'takes' },
+  mix: { title: 'Monitor mix', section: 'mix' },
+  power: {
+    title: 'Power',
+    section: 'power',
+    hint: 'What will hang on it, all together. The venue’s electrician decides.',
+  },
+};
 
 export interface StageItemFieldsProps {
   readonly item: Item;
-  readonly use: GearOf<'stageItem'>['use'];
-  readonly onSet: (set: SetPiece['set']) => string | null;
+  readonly gear: GearOf<'stageItem'>;
 }
 
-const NEW = '+new';
-
-export function StageItemFields({ item, use, onSet }: StageItemFieldsProps) {
-  switch (STAGE_USES[use].asks) {
-    case 'source':
-      return <TakesField item={item} onSet={onSet} />;
-    case 'mix':
-      return <MixField item={item} use={use} onSet={onSet} />;
-    case 'power':
-      return (
-        <Section title="Power">
-          <div className="field-grid">
-            <VoltsField drop={item} />
-            <LoadField drop={item} />
-          </div>
-          <p className="hint">What will hang on it, all together. The venue’s electrician decides.</p>
-        </Section>
-      );
-    case null:
-      return null;
-  }
-}
-
-function TakesField({ item, onSet }: Omit<StageItemFieldsProps, 'use'>) {
-  const { plan, setup, isReadOnly } = usePanel();
-  const nameOf = (piece: Item) => piece.name || (gearOf(plan.gear, piece.gear)?.name ?? piece.gear);
-  const pieces = setup.order
-    .map((id): Piece | undefined => setup.pieces[id])
-    .filter((piece): piece is Item => piece?.kind === 'item' && piece.id !== item.id);
+export function StageItemFields({ item, gear: { use } }: StageItemFieldsProps) {
+  const panel = usePanel();
+  const { asks } = STAGE_USES[use];
+  if (asks === null) return null;
+  const told = TOLD[asks];
   return (
-    <Section title="On the input list">
-      <ChoiceField
-        label="Takes"
-        value={item.takes !== undefined && Object.hasOwn(setup.pieces, item.takes) ? item.takes : NONE}
-        isReadOnly={isReadOnly}
-        choices={orNone(
-          pieces.map((piece) => ({ id: piece.id, label: nameOf(piece) })),
-          'What stands before it',
-        )}
-        onCommit={(id) => onSet({ takes: id === NONE ? null : id })}
-      />
-    </Section>
-  );
-}
-
-function MixField({ item, use, onSet }: StageItemFieldsProps) {
-  const { setup, setupId, run, isReadOnly } = usePanel();
-  const mixes = setup.mixes ?? [];
-  const choose = (id: string) => {
-    if (id !== NEW) return onSet({ mix: id === NONE ? null : id });
-    const by = use === 'wedge' ? ('wedge' as const) : ('inEar' as const);
-    const made = { id: nextId('mix', mixes), name: item.name || `Mix ${mixes.length + 1}`, by };
-    return run({
-      type: 'many',
-      commands: [
-        { type: 'setLists', setup: setupId, set: { mixes: [...mixes, made] } },
-        { type: 'setPiece', setup: setupId, piece: item.id, set: { mix: made.id } },
-      ],
-    });
-  };
-  return (
-    <Section title="Monitor mix">
-      <ChoiceField
-        label={use === 'wedge' ? 'Plays' : 'Hears by ear'}
-        value={mixes.some(({ id }) => id === item.mix) ? (item.mix ?? NONE) : NONE}
-        isReadOnly={isReadOnly}
-        choices={[
-          ...orNone(
-            mixes.map(({ id, name }, at) => ({ id, label: `${at + 1} ${name}` })),
-            'None',
-          ),
-          { id: NEW, label: 'A new mix …' },
-        ]}
-        onCommit={choose}
-      />
+    <Section title={told.title}>
+      <FieldRows table={STAGE_ITEM} section={told.section} of={{ ...panel, item, use }} />
+      {told.hint !== undefined && <p className="hint">{told.hint}</p>}
     </Section>
   );
 }

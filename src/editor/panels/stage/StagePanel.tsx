@@ -6,24 +6,18 @@ import { Button } from 'react-aria-components';
 import { inputList, withoutChannel } from '../../../lists/inputList.ts';
 import { powerOf } from '../../../lists/power.ts';
 import { stageItems } from '../../../lists/stageItems.ts';
+import type { Command } from '../../../plan/commands/index.ts';
 import { LIMITS, type Stage } from '../../../plan/schema.ts';
 import { powerText } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { MeasureField } from '../fields/MeasureField.tsx';
-import { lengthMeasure } from '../fields/measures.ts';
-import { ChoiceField, Section, SwitchField, WordField } from '../fields/WordField.tsx';
-import { NONE, orNone } from '../shared/gearChoices.ts';
-import {
-  boxOf,
-  type Corner,
-  newStage,
-  type Side,
-  type StageBox,
-  wingWidth,
-  withBox,
-  withCorner,
-  withWing,
-} from './stageEdits.ts';
+import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
+import { NONE } from '../fields/rows.ts';
+import { ChoiceField, Section, SwitchField } from '../fields/WordField.tsx';
+import { orNone } from '../shared/gearChoices.ts';
+import { boxOf, type Corner, newStage, type Wing, withCorner } from './stageEdits.ts';
+import { CORNER, STAGE } from './stageFields.ts';
+import './stage.css';
+import { IconButton } from '../shared/IconButton.tsx';
 
 const NEW = '+new';
 
@@ -109,113 +103,43 @@ function ForTheVenue({ onLists }: StagePanelProps) {
 }
 
 function StageFields({ stage }: { readonly stage: Stage }) {
-  const { units, run, isReadOnly } = usePanel();
+  const { run, isReadOnly } = usePanel();
   const box = boxOf(stage.outline);
   const [byCorners, setByCorners] = useState(false);
-  const edit = (set: Partial<Omit<Stage, 'id'>>, gesture?: string) =>
-    run({ type: 'editStage', stage: stage.id, set }, gesture);
-  const asBox = (change: Partial<StageBox>) => (box === null ? {} : withBox(stage, { ...box, ...change }));
-  const length = lengthMeasure(units);
-  const size = lengthMeasure(units, { least: 500, most: 50_000 });
-  const wide = lengthMeasure(units, { least: 0, most: 20_000 });
+  const here = { stage };
+  const edit = (set: Partial<Omit<Stage, 'id'>>) => ({ type: 'editStage' as const, stage: stage.id, set });
+  const putWings = (wings: Wing[]) => edit({ wings });
   const showsCorners = byCorners || box === null;
-  const wings = (['left', 'right'] as const).map((side) => ({ side, width: wingWidth(stage, side) }));
   return (
     <>
       <Section
         title="Outline"
         actions={
-          <Button
-            className="icon-button"
-            aria-label="Remove this stage from the plan"
+          <IconButton
+            icon={Trash2}
+            label="Remove this stage from the plan"
             isDisabled={isReadOnly}
             onPress={() => run({ type: 'removeStage', stage: stage.id })}
-          >
-            <Trash2 />
-          </Button>
+          />
         }
       >
-        <WordField
-          label="Name"
-          value={stage.name}
-          most={120}
-          isReadOnly={isReadOnly}
-          onCommit={(name) => edit({ name })}
-        />
-        {box !== null && !showsCorners && (
-          <div className="field-grid">
-            <MeasureField
-              label="Width"
-              value={box.widthMm}
-              measure={size}
-              isReadOnly={isReadOnly}
-              onCommit={(widthMm, gesture) => edit(asBox({ widthMm }), gesture)}
-            />
-            <MeasureField
-              label="Depth"
-              value={box.depthMm}
-              measure={size}
-              isReadOnly={isReadOnly}
-              onCommit={(depthMm, gesture) => edit(asBox({ depthMm }), gesture)}
-            />
-            <MeasureField
-              label="Middle"
-              note="+ left"
-              value={box.middleXMm}
-              measure={length}
-              isReadOnly={isReadOnly}
-              onCommit={(middleXMm, gesture) => edit(asBox({ middleXMm }), gesture)}
-            />
-            <MeasureField
-              label="Front edge"
-              note="+ upstage"
-              value={box.frontYMm}
-              measure={length}
-              isReadOnly={isReadOnly}
-              onCommit={(frontYMm, gesture) => edit(asBox({ frontYMm }), gesture)}
-            />
-            {wings.map(({ side, width }) =>
-              width === null ? null : (
-                <MeasureField
-                  key={side}
-                  label={`Wing, stage ${side}`}
-                  note={width === 0 ? 'none' : undefined}
-                  value={width === 0 ? null : width}
-                  measure={wide}
-                  isReadOnly={isReadOnly}
-                  onCommit={(mm, gesture) => edit({ wings: withWing(stage, side as Side, mm) }, gesture)}
-                  onClear={() => edit({ wings: withWing(stage, side as Side, 0) })}
-                />
-              ),
-            )}
-          </div>
-        )}
-        <div className="field-grid">
-          <MeasureField
-            label="Centre line"
-            note="+ left"
-            value={stage.centreXMm}
-            measure={length}
-            isReadOnly={isReadOnly}
-            onCommit={(centreXMm, gesture) => edit({ centreXMm }, gesture)}
-          />
-        </div>
+        <FieldRows table={STAGE} section="name" of={here} />
+        {!showsCorners && <FieldRows table={STAGE} section="box" of={here} />}
+        <FieldRows table={STAGE} section="centre" of={here} />
         {box !== null && (
           <SwitchField label="By its corners" value={byCorners} onCommit={setByCorners} isReadOnly={isReadOnly} />
         )}
       </Section>
       {showsCorners && (
         <>
-          <Corners what="stage" outline={stage.outline} onSet={(outline, gesture) => edit({ outline }, gesture)} />
+          <Corners what="stage" outline={stage.outline} put={(outline) => edit({ outline })} />
           {stage.wings.map((wing) => (
             <Corners
               key={wing.id}
               what={wing.name || 'wing'}
               outline={wing.outline}
-              onSet={(outline, gesture) =>
-                edit({ wings: stage.wings.map((one) => (one.id === wing.id ? { ...one, outline } : one)) }, gesture)
-              }
-              onRemove={() => edit({ wings: stage.wings.filter(({ id }) => id !== wing.id) })}
+              put={(outline) => putWings(stage.wings.map((one) => (one.id === wing.id ? { ...one, outline } : one)))}
+              onRemove={() => run(putWings(stage.wings.filter(({ id }) => id !== wing.id)))}
             />
           ))}
         </>
@@ -227,63 +151,40 @@ function StageFields({ stage }: { readonly stage: Stage }) {
 interface CornersProps {
   readonly what: string;
   readonly outline: readonly Corner[];
-  readonly onSet: (outline: Corner[], gesture?: string) => string | null;
+  readonly put: (outline: Corner[]) => Command;
   readonly onRemove?: () => void;
 }
 
-function Corners({ what, outline, onSet, onRemove }: CornersProps) {
-  const { units, isReadOnly } = usePanel();
-  const measure = lengthMeasure(units);
-  const put = (at: number, change: Partial<Corner>, gesture?: string) =>
-    onSet(
-      outline.map((corner, i) => (i === at ? { ...corner, ...change } : corner)),
-      gesture,
-    );
+function Corners({ what, outline, put, onRemove }: CornersProps) {
+  const { run, isReadOnly } = usePanel();
   return (
     <Section
       title={`Corners, ${what}`}
       actions={
-        onRemove && (
-          <Button className="icon-button" aria-label={`Remove ${what}`} isDisabled={isReadOnly} onPress={onRemove}>
-            <Trash2 />
-          </Button>
-        )
+        onRemove && <IconButton icon={Trash2} label={`Remove ${what}`} isDisabled={isReadOnly} onPress={onRemove} />
       }
     >
       <ol className="corner-list">
-        {outline.map((corner, at) => (
+        {outline.map((_, at) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a corner is its place in the outline
-          <li key={at} className="limit-row">
-            <MeasureField
-              label={`Corner ${at + 1}, from centre`}
-              value={corner.xMm}
-              measure={measure}
-              isReadOnly={isReadOnly}
-              onCommit={(xMm, gesture) => put(at, { xMm }, gesture)}
-            />
-            <MeasureField
-              label="Upstage"
-              value={corner.yMm}
-              measure={measure}
-              isReadOnly={isReadOnly}
-              onCommit={(yMm, gesture) => put(at, { yMm }, gesture)}
-            />
+          <li key={at} className="field-line">
+            {CORNER.sections.corner.map((row) => (
+              <FieldRow key={row.path} table={CORNER} row={row} of={{ corners: outline, at, put }} />
+            ))}
             <Button
               className="icon-button"
               aria-label={`Add a corner after corner ${at + 1}`}
               isDisabled={isReadOnly || outline.length >= LIMITS.corners}
-              onPress={() => void onSet(withCorner(outline, at))}
+              onPress={() => void run(put(withCorner(outline, at)))}
             >
               <Plus />
             </Button>
-            <Button
-              className="icon-button"
-              aria-label={`Remove corner ${at + 1}`}
+            <IconButton
+              icon={Trash2}
+              label={`Remove corner ${at + 1}`}
               isDisabled={isReadOnly || outline.length === 3}
-              onPress={() => void onSet(outline.toSpliced(at, 1))}
-            >
-              <Trash2 />
-            </Button>
+              onPress={() => void run(put(outline.toSpliced(at, 1)))}
+            />
           </li>
         ))}
       </ol>

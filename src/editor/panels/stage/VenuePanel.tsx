@@ -1,33 +1,31 @@
 /** What the venue must bring, line by line; whom to ask; which revision of the sheets this is. */
 
 import { ListPlus, Plus } from 'lucide-react';
-import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { LIMITS } from '../../../plan/schema.ts';
 import { proposedVenueLines } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { WordField } from '../fields/WordField.tsx';
-import { ContactField } from '../riser/ContactField.tsx';
-import { moved } from './listEdits.ts';
+import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
+import { PLAN } from '../riser/planFields.ts';
+import { VENUE_LINE } from './listFields.ts';
 import { RowButtons } from './RowButtons.tsx';
+import { useLines } from './useLines.ts';
 import { useLists } from './useLists.ts';
-import { useRows } from './useRows.ts';
 
 export function VenuePanel() {
-  const { plan, setup, units, run, isReadOnly } = usePanel();
+  const panel = usePanel();
+  const { plan, setup, setupId, units, isReadOnly } = panel;
   const { now, write } = useLists();
-  const [said, setSaid] = useState('');
   const lines = setup.venueProvides ?? [];
   const list = (): readonly string[] => now().setup.venueProvides ?? [];
   const put = (next: readonly string[]) => write({ venueProvides: next.length > 0 ? [...next] : null });
   // Lines have no ids: a row is known by its place.
-  const rows = useRows((row, by) => {
-    const at = Number(row);
-    const next = moved(list(), at, by);
-    if (next === list()) return null;
-    put(next);
-    setSaid(`Line ${at + 1} is line ${at + by + 1} now.`);
-    return String(at + by);
+  const { rows, said, remove, add } = useLines<string>({
+    list,
+    put,
+    idOf: (_, at) => String(at),
+    whenMoved: (_, from, to) => `Line ${from + 1} is line ${to + 1} now.`,
+    whenGone: (_, at) => `Line ${at + 1} is gone.`,
   });
   const fresh = proposedVenueLines(plan, setup, units).filter((line) => !lines.includes(line));
   return (
@@ -44,13 +42,11 @@ export function VenuePanel() {
                   {at + 1}
                 </span>
                 <span data-col="line" className="venue-line">
-                  <WordField
-                    label={`The venue provides, line ${at + 1}`}
-                    hideLabel
-                    value={line}
-                    most={120}
-                    isReadOnly={isReadOnly}
-                    onCommit={(text) => put(list().toSpliced(at, 1, text))}
+                  <FieldRow
+                    table={VENUE_LINE}
+                    row={VENUE_LINE.sections.line[0]}
+                    of={{ setupId, list, at, line }}
+                    whose={`line ${at + 1}`}
                   />
                 </span>
                 <span data-col="act">
@@ -60,11 +56,7 @@ export function VenuePanel() {
                     isLast={at === lines.length - 1}
                     isReadOnly={isReadOnly}
                     onMove={(by) => rows.move(String(at), by, by < 0 ? 'up' : 'down')}
-                    onRemove={() => {
-                      put(list().toSpliced(at, 1));
-                      if (lines.length > 1) rows.keep({ row: String(Math.min(at, lines.length - 2)), col: 'remove' });
-                      setSaid(`Line ${at + 1} is gone.`);
-                    }}
+                    onRemove={() => remove(at)}
                   />
                 </span>
               </li>
@@ -76,10 +68,7 @@ export function VenuePanel() {
         <Button
           className="button"
           isDisabled={isReadOnly || lines.length >= LIMITS.venueLines}
-          onPress={() => {
-            rows.keep({ row: String(lines.length), col: 'line' });
-            put([...list(), 'To be provided']);
-          }}
+          onPress={() => add('To be provided', 'line')}
         >
           <Plus aria-hidden="true" /> Add a line
         </Button>
@@ -93,16 +82,8 @@ export function VenuePanel() {
         <span role="status">{said}</span>
       </div>
       <div className="venue-fields">
-        <ContactField />
-        <WordField
-          label="Revision of the sheets"
-          value={plan.revision ?? ''}
-          most={20}
-          mayBeEmpty
-          isReadOnly={isReadOnly}
-          placeholder="A"
-          onCommit={(revision) => run({ type: 'setNotes', revision: revision === '' ? null : revision })}
-        />
+        <FieldRows table={PLAN} section="contact" of={panel} />
+        <FieldRows table={PLAN} section="revision" of={panel} />
       </div>
     </>
   );

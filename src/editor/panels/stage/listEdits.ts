@@ -10,8 +10,6 @@ export function moved<T>(list: readonly T[], at: number, by: number): readonly T
 
 type WithId = { readonly id: string };
 
-export const indexOfId = (list: readonly WithId[], id: string): number => list.findIndex((one) => one.id === id);
-
 /** The list with fields of one entry set; an undefined field is taken away. */
 export function changed<T extends WithId>(list: readonly T[], id: string, change: Partial<T>): T[] {
   return list.map((one) => {

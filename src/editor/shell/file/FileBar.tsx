@@ -34,6 +34,7 @@ import {
 import type { DisplayUnit } from '../../../units.ts';
 import type { EarlierPlan, SessionState } from '../../storage/session.ts';
 import type { Sample } from './samples.ts';
+import './file.css';
 
 type Theme = 'system' | 'light' | 'dark';
 
