@@ -55,6 +55,10 @@ export const PART_KINDS = [
 ] as const;
 export type PartKind = (typeof PART_KINDS)[number];
 
+/** End caps are no gear: they are counted under ids that say the tube's outside diameter, `end-cap-38.1mm`. */
+export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;
+export const endCapId = (outsideMm: number): string => `end-cap-${outsideMm}mm`;
+
 /** In the order of loading in (lists/loadIn.ts). */
 export const UNIT_KINDS = ['rack', 'bassDrum', 'pedal', 'drumOrStand', 'cymbalStand', 'throne', 'cymbal'] as const;
 export type UnitKind = (typeof UNIT_KINDS)[number];

@@ -14,7 +14,7 @@
 import * as z from 'zod/mini';
 import { gearOf } from '../gear/catalogue.ts';
 import { between, id, list, size, text, upTo, whole, word } from '../gear/fieldSchemas.ts';
-import { isPart } from '../gear/kinds.ts';
+import { END_CAP_ID, isPart } from '../gear/kinds.ts';
 import { type Gear, gearSchema } from '../gear/schema.ts';
 import { parseJson } from './json.ts';
 import { type Problem, quoted } from './places.ts';
@@ -25,10 +25,6 @@ import { writeBySchema } from './write.ts';
 const INVENTORY_FORMAT = 'legroom-stock';
 const INVENTORY_VERSION = 1;
 const INVENTORY_LIMITS = { entries: 2000, gear: 1000 };
-
-/** End caps are counted under ids that say the tube's outside diameter: `end-cap-38.1mm`. */
-export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;
-export const endCapId = (outsideMm: number): string => `end-cap-${outsideMm}mm`;
 
 const ownedPart = z.looseObject({
   gear: word(80),
