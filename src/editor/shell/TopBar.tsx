@@ -153,7 +153,7 @@ export function TopBar({ children }: TopBarProps) {
         units={units}
         onUnits={(next) => void run({ type: 'setUnits', units: next })}
         theme={theme}
-        onTheme={editor.setTheme}
+        onTheme={(next) => editor.set({ theme: next })}
         onHelp={() => setOpen({ dialog: 'help' })}
         onTakeOver={session.takeOver}
       >

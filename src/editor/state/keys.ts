@@ -12,7 +12,7 @@ export interface KeyRow {
 
 const TURN_DEG = 5;
 const FINE_DEG = 1;
-const ZOOM_STEP = 1.25;
+export const ZOOM_STEP = 1.25;
 
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   arrowleft: [-1, 0],
@@ -99,19 +99,19 @@ export const KEYS: readonly KeyRow[] = [
     keys: ['c'],
     shown: 'C',
     does: 'Carry along what hangs on a rack, or leave it where it is played',
-    run: (editor) => editor.setCarries(!editor.store.getState().carries),
+    run: (editor) => editor.set({ carries: !editor.store.getState().carries }),
   },
   {
     keys: ['g'],
     shown: 'G',
     does: `Snap to the grid of ${COARSE_WORDS} and 5°, or do not`,
-    run: (editor) => editor.setSnaps(!editor.store.getState().snaps),
+    run: (editor) => editor.set({ snaps: !editor.store.getState().snaps }),
   },
   {
     keys: ['e'],
     shown: 'E',
     does: 'Show the side elevation beneath the plan, or put it away',
-    run: (editor) => editor.setElevation(editor.store.getState().elevation === null ? 'audience' : null),
+    run: (editor) => editor.set({ elevation: editor.store.getState().elevation === null ? 'audience' : null }),
   },
   {
     keys: ['escape'],
@@ -122,7 +122,7 @@ export const KEYS: readonly KeyRow[] = [
       if (preview) editor.previewCommand(null);
       else if (tool !== 'select') editor.setTool('select');
       else {
-        if (finding !== null) editor.setFinding(null);
+        if (finding !== null) editor.set({ finding: null });
         editor.select([]);
       }
     },

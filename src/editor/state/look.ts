@@ -32,7 +32,7 @@ function keep(theme: Theme): void {
 }
 
 /** Takes the look of the last visit into the editor, before anything is painted. */
-export const restoreLook = (editor: Editor): void => editor.setTheme(read());
+export const restoreLook = (editor: Editor): void => editor.set({ theme: read() });
 
 export function useLook(editor: Editor): Look {
   const theme = useEditor(editor, (state) => state.theme);

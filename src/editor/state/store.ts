@@ -8,6 +8,7 @@
 import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { ElevationSide } from '../../drawing/elevation.ts';
+import type { Box } from '../../geometry/support.ts';
 import type { Command } from '../../plan/commands/index.ts';
 import { emptyHistory, type History, push, redo, undo } from '../../plan/history.ts';
 import { newPlan } from '../../plan/newPlan.ts';
@@ -18,7 +19,7 @@ import { contentBox, wholeBox } from './content.ts';
 import { type Live, liveOf } from './live.ts';
 import { changedLooks } from './marks.ts';
 import { carriedPieces, type Nudge, nudge } from './nudge.ts';
-import { type Air, type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
+import { type Air, fitted, type Size, type View, zoomedAt } from './view.ts';
 
 export type Tool = 'select' | 'measure' | 'pan';
 export type Theme = 'system' | 'light' | 'dark';
@@ -76,6 +77,9 @@ export const namedOnTop = ({ preview, selection }: EditorState): string[] => [
   ...new Set([...(preview?.moving ?? []), ...selection].slice(0, NAMED_ON_TOP)),
 ];
 
+/** Parts of the state that are set by themselves. */
+type Settable = 'theme' | 'elevation' | 'snaps' | 'carries' | 'finding' | 'marquee' | 'message' | 'view';
+
 export interface Editor {
   readonly store: StoreApi<EditorState>;
   /** Where the drawing is on the page, for what is dragged onto it from beside it; null while there is none. */
@@ -94,19 +98,13 @@ export interface Editor {
   select(ids: readonly string[]): void;
   setHover(id: string | null): void;
   setTool(tool: Tool): void;
-  setTheme(theme: Theme): void;
-  setElevation(side: ElevationSide | null): void;
-  setSnaps(snaps: boolean): void;
-  setCarries(carries: boolean): void;
-  setFinding(key: string | null): void;
-  setMarquee(box: Box | null): void;
-  say(message: string | null): void;
+  /** What follows from nothing and nothing follows from. */
+  set(change: Partial<Pick<EditorState, Settable>>): void;
   setReadOnly(isReadOnly: boolean): void;
   measurePick(id: string | null): void;
   chooseSetup(id: string): void;
   /** Another document; what was done to the one before is forgotten. */
   replacePlan(plan: Plan): void;
-  setView(view: View): void;
   setSize(size: Size): void;
   fitView(): void;
   /** Brings all of the stage into sight. */
@@ -116,14 +114,15 @@ export interface Editor {
   removeSelected(): void;
 }
 
+/** Nothing is going on, and nothing is lit or said. */
+const QUIET = { hover: null, preview: null, finding: null, marquee: null, message: null };
+
 export function createEditor(first: Plan = newPlan('')): Editor {
   const store = createStore<EditorState>(() => ({
     history: emptyHistory(first),
     setupId: first.order[0],
     selection: [],
-    hover: null,
     tool: 'select',
-    preview: null,
     view: { xMm: 0, yMm: 0, zoom: 0.2 },
     size: { width: 0, height: 0 },
     theme: 'system',
@@ -131,10 +130,8 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     snaps: false,
     carries: false,
     measured: [],
-    finding: null,
-    marquee: null,
-    message: null,
     isReadOnly: false,
+    ...QUIET,
   }));
   const get = store.getState;
   const set = store.setState;
@@ -171,6 +168,13 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     land(pushed.history, selection);
     set({ message: null });
     return null;
+  }
+
+  /** One step through the history, back or forth. */
+  function travel(step: typeof undo): void {
+    if (get().isReadOnly) return;
+    const { history, selection } = step(get().history);
+    if (selection !== null) land(history, selection);
   }
 
   function fitBox(box: Box): View {
@@ -229,16 +233,8 @@ export function createEditor(first: Plan = newPlan('')): Editor {
       const { preview } = get();
       return preview === null ? null : run(preview.command);
     },
-    undo() {
-      if (get().isReadOnly) return;
-      const { history, selection } = undo(get().history);
-      if (selection !== null) land(history, selection);
-    },
-    redo() {
-      if (get().isReadOnly) return;
-      const { history, selection } = redo(get().history);
-      if (selection !== null) land(history, selection);
-    },
+    undo: () => travel(undo),
+    redo: () => travel(redo),
     select(ids) {
       const { pieces } = committed().setup;
       set({ selection: ids.filter((id) => Object.hasOwn(pieces, id)), message: null });
@@ -247,13 +243,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
       if (hover !== get().hover) set({ hover });
     },
     setTool: (tool) => set({ tool, measured: [] }),
-    setTheme: (theme) => set({ theme }),
-    setElevation: (elevation) => set({ elevation }),
-    setSnaps: (snaps) => set({ snaps }),
-    setCarries: (carries) => set({ carries }),
-    setFinding: (finding) => set({ finding }),
-    setMarquee: (marquee) => set({ marquee }),
-    say: (message) => set({ message }),
+    set,
     setReadOnly: (isReadOnly) => set({ isReadOnly, preview: null }),
     measurePick(id) {
       const { measured } = get();
@@ -283,15 +273,10 @@ export function createEditor(first: Plan = newPlan('')): Editor {
         setupId: next.order[0],
         selection: [],
         measured: [],
-        finding: null,
-        preview: null,
-        hover: null,
-        marquee: null,
-        message: null,
+        ...QUIET,
       });
       fitKit();
     },
-    setView: (view) => set({ view }),
     setSize(size) {
       const { size: before } = get();
       if (before.width === size.width && before.height === size.height) return;

@@ -290,7 +290,7 @@ export function ElevationStrip({ editor, look }: ElevationStripProps) {
           selectionMode="single"
           disallowEmptySelection
           selectedKeys={[side ?? 'audience']}
-          onSelectionChange={([next]) => editor.setElevation(next as ElevationSide)}
+          onSelectionChange={([next]) => editor.set({ elevation: next as ElevationSide })}
         >
           {SIDES.map(({ id, name }) => (
             <ToggleButton key={id} id={id} className="button button-quiet">
@@ -298,7 +298,11 @@ export function ElevationStrip({ editor, look }: ElevationStripProps) {
             </ToggleButton>
           ))}
         </ToggleButtonGroup>
-        <Button className="icon-button" aria-label="Close the side elevation" onPress={() => editor.setElevation(null)}>
+        <Button
+          className="icon-button"
+          aria-label="Close the side elevation"
+          onPress={() => editor.set({ elevation: null })}
+        >
           <X />
         </Button>
       </div>

@@ -3,8 +3,9 @@ import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { pairOfKinds } from '../../../checks/limits.ts';
-import type { BodyKind } from '../../../gear/bodyKinds.ts';
+import { BODY_KIND_LIST, type BodyKind } from '../../../gear/bodyKinds.ts';
 import { formatLength } from '../../../units.ts';
+import { kindWord } from '../../../words/names.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
@@ -12,23 +13,18 @@ import { IconButton } from '../shared/IconButton.tsx';
 import { splitPair } from './limitPairs.ts';
 import { LIMIT, PAIR, setPair, usualMm } from './planFields.ts';
 
-export interface LimitsPanelProps {
-  readonly kinds: readonly BodyKind[];
-  readonly kindWord: (kind: BodyKind) => string;
-}
-
-export function LimitsPanel({ kinds, kindWord }: LimitsPanelProps) {
+export function LimitsPanel() {
   const panel = usePanel();
   const { plan, units, run, isReadOnly } = panel;
-  const [first, setFirst] = useState<BodyKind>(kinds[0]);
-  const [second, setSecond] = useState<BodyKind>(kinds[1] ?? kinds[0]);
+  const [first, setFirst] = useState<BodyKind>(BODY_KIND_LIST[0]);
+  const [second, setSecond] = useState<BodyKind>(BODY_KIND_LIST[1]);
   const own = plan.limits?.clearanceMm ?? {};
   const put = (pair: string, mm: number | undefined) => run(setPair(plan, pair, mm));
   const titleOf = (pair: string) =>
     splitPair(pair)
       ?.map((kind) => kindWord(kind as BodyKind))
       .join(' and ') ?? pair;
-  const choices = kinds.map((kind) => ({ id: kind, label: kindWord(kind) }));
+  const choices = BODY_KIND_LIST.map((kind) => ({ id: kind, label: kindWord(kind) }));
   const key = pairOfKinds(first, second);
   const usual = usualMm(first, second);
   const pairs = Object.keys(own).sort();

@@ -57,7 +57,7 @@ export function pullCommand(pull: Pull): Command | null {
     case 'foot': {
       const leg = (piece as Rack).legs.find(({ id }) => id === handle.leg);
       if (!leg?.foot) return null;
-      const headingDeg = stepped(bearing({ x: handle.aboutX, y: handle.aboutY }, to) - piece.place.headingDeg, steps);
+      const headingDeg = stepped(bearing(handle.about, to) - piece.place.headingDeg, steps);
       const foot = { ...leg.foot, headingDeg };
       return { type: 'setLeg', setup: setup.id, rack: piece.id, leg: leg.id, set: { foot } };
     }
