@@ -1,6 +1,5 @@
 /** Links that tie a legless stand to a rack. */
 import { Plus, Trash2 } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import { LIMITS, type Tie } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
@@ -26,14 +25,12 @@ export function TieFields({ item, gear }: MountFieldsProps) {
     <Section
       title="Tied to a rack"
       actions={
-        <Button
-          className="icon-button"
-          aria-label="Add a link"
+        <IconButton
+          icon={Plus}
+          label="Add a link"
           isDisabled={isReadOnly || first === null || ties.length >= LIMITS.ties}
           onPress={() => first !== null && put([...ties, first])}
-        >
-          <Plus />
-        </Button>
+        />
       }
     >
       {ties.map((tie, at) => (

@@ -1,7 +1,8 @@
 /** What the current setup is made of, by unit that travels; and whether it can be built from what is owned. */
+
 import { Copy } from 'lucide-react';
 import { lazy, Suspense, useMemo, useState } from 'react';
-import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
+import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { type PartRow, partKey, partsOf } from '../../../checks/parts.ts';
 import { own } from '../../../plan/places.ts';
 import { pieceName } from '../../../words/names.ts';
@@ -9,6 +10,7 @@ import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { PLAN } from '../riser/planFields.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { PriceCells } from './PriceCells.tsx';
 import { PART } from './partFields.ts';
 import { costText, cutText, massText, partsText, sumText } from './partsText.ts';
@@ -62,9 +64,9 @@ function PartsTable() {
           {cost === '' ? '' : `, ${cost}`}. Tubes are computed from their section and cut length, the rest is typical or
           as you measured it.
         </p>
-        <Button className="button" onPress={() => void copy()}>
-          <Copy aria-hidden="true" /> Copy as text
-        </Button>
+        <TextButton icon={Copy} onPress={() => void copy()}>
+          Copy as text
+        </TextButton>
         <span role="status">{copied}</span>
         <FieldRow table={PLAN} row={PLAN.sections.currency[0]} of={panel} />
       </div>

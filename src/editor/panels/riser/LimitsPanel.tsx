@@ -1,7 +1,7 @@
 /** How close things may come: the user's own clearance limits by pair of kinds, over the program's. */
+
 import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
-import { Button } from 'react-aria-components';
 import { pairOfKinds } from '../../../checks/limits.ts';
 import { BODY_KIND_LIST, type BodyKind } from '../../../gear/bodyKinds.ts';
 import { formatLength } from '../../../units.ts';
@@ -10,6 +10,7 @@ import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { IconButton } from '../shared/IconButton.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { splitPair } from './limitPairs.ts';
 import { LIMIT, PAIR, setPair, usualMm } from './planFields.ts';
 
@@ -69,13 +70,9 @@ export function LimitsPanel() {
           Usually {usual === null ? 'not checked' : formatLength(usual, units)}. An empty field above: that pair is not
           checked.
         </p>
-        <Button
-          className="button"
-          isDisabled={isReadOnly || Object.hasOwn(own, key)}
-          onPress={() => put(key, usual ?? 0)}
-        >
-          <Plus aria-hidden="true" /> Set for this pair
-        </Button>
+        <TextButton icon={Plus} isDisabled={isReadOnly || Object.hasOwn(own, key)} onPress={() => put(key, usual ?? 0)}>
+          Set for this pair
+        </TextButton>
       </Section>
       <Section title="Heights">
         <FieldRow table={LIMIT} row={LIMIT.sections.heights[0]} of={panel} />

@@ -1,4 +1,5 @@
 /** Tonight's riser: which one, of which modules, how high, how strong; and where the kit stands best on it. */
+
 import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
@@ -18,6 +19,7 @@ import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { orNone } from '../shared/gearChoices.ts';
 import { IconButton } from '../shared/IconButton.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { newRiser, nextModule } from './riserEdits.ts';
 import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
 
@@ -134,9 +136,9 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
       {shiftPays && (
         <>
           <p className="hint">Without turning, move the kit {movedText(motionOf(bestShift), kit, mm)}.</p>
-          <Button className="button button-main" isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
+          <TextButton look="main" isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
             Shift the kit there
-          </Button>
+          </TextButton>
         </>
       )}
       {turnPays && (
@@ -198,17 +200,15 @@ function RiserFields(here: RiserHere) {
       <Section
         title="Modules"
         actions={
-          <Button
-            className="icon-button"
-            aria-label="Add a module"
+          <IconButton
+            icon={Plus}
+            label="Add a module"
             isDisabled={isReadOnly || riser.modules.length >= LIMITS.modules}
             onPress={() => {
               const like = riser.modules[riser.modules.length - 1].gear;
               edit({ modules: [...riser.modules, nextModule(riser.modules, deckOf(here, like))] });
             }}
-          >
-            <Plus />
-          </Button>
+          />
         }
       >
         {riser.modules.map((module, i) => (

@@ -1,8 +1,10 @@
 /** Asks for a name. */
+
 import type { FormEvent } from 'react';
-import { Button, FieldError, Form, Input, Label, TextField } from 'react-aria-components';
+import { FieldError, Form, Input, Label, TextField } from 'react-aria-components';
 import { useDraft } from '../fields/useDraft.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 
 export interface RenameDialogProps {
   readonly title: string;
@@ -41,12 +43,10 @@ export function RenameDialog({ title, name, onRename, onClose }: RenameDialogPro
           <FieldError className="field-error">{draft.sentence}</FieldError>
         </TextField>
         <div className="dialog-buttons">
-          <Button className="button" onPress={onClose}>
-            Cancel
-          </Button>
-          <Button className="button button-main" type="submit">
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton look="main" type="submit">
             Rename
-          </Button>
+          </TextButton>
         </div>
       </Form>
     </PanelDialog>

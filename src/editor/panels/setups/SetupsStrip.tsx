@@ -1,4 +1,5 @@
 /** The plan's setups along the top, as small drawings with their key readings: comparison is always in sight. */
+
 import {
   ArrowLeft,
   ArrowRight,
@@ -18,6 +19,7 @@ import { STATE_WORDS } from '../../../words/states.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
 import { StateMark } from '../shared/StateMark.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import {
@@ -141,18 +143,18 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
         ))}
       </ul>
       <div className="setup-tools">
-        <Button className="button button-quiet" isDisabled={isReadOnly} onPress={() => duplicate(setupId)}>
-          <Copy aria-hidden="true" /> Copy this one
-        </Button>
-        <Button className="button button-quiet" isDisabled={isReadOnly} onPress={add}>
-          <Plus aria-hidden="true" /> Empty setup
-        </Button>
-        <Button className="button button-quiet" isDisabled={summaries.length < 2} onPress={() => setDialog('compare')}>
-          <Scale aria-hidden="true" /> Compare
-        </Button>
-        <Button className="button button-quiet" onPress={() => setDialog('parts')}>
-          <Package aria-hidden="true" /> Parts
-        </Button>
+        <TextButton icon={Copy} look="quiet" isDisabled={isReadOnly} onPress={() => duplicate(setupId)}>
+          Copy this one
+        </TextButton>
+        <TextButton icon={Plus} look="quiet" isDisabled={isReadOnly} onPress={add}>
+          Empty setup
+        </TextButton>
+        <TextButton icon={Scale} look="quiet" isDisabled={summaries.length < 2} onPress={() => setDialog('compare')}>
+          Compare
+        </TextButton>
+        <TextButton icon={Package} look="quiet" onPress={() => setDialog('parts')}>
+          Parts
+        </TextButton>
       </div>
       <Suspense>
         {renaming !== null && Object.hasOwn(plan.setups, renaming) && (

@@ -1,4 +1,5 @@
 /** The sheets: which one, how it should be, its pages as pictures while they are drawn in a worker, and the files of it. */
+
 import { ChevronLeft, ChevronRight, Download, Share2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button, Input, Label, ProgressBar, Radio, RadioGroup, TextField } from 'react-aria-components';
@@ -10,7 +11,9 @@ import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { countMeasure } from '../fields/measures.ts';
 import { ChoiceField, SwitchField } from '../fields/WordField.tsx';
+import { IconButton } from '../shared/IconButton.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import type { SheetWishes } from './order.ts';
 import { SheetPage } from './SheetPage.tsx';
 import { lastWishes, PAGE_FORMATS, useSheets } from './useSheets.ts';
@@ -185,23 +188,19 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
             )}
           </div>
           <div className="sheets-pages">
-            <Button
-              className="icon-button"
-              aria-label="Page before"
+            <IconButton
+              icon={ChevronLeft}
+              label="Page before"
               isDisabled={pageIndex === 0}
               onPress={() => setPageIndex(pageIndex - 1)}
-            >
-              <ChevronLeft />
-            </Button>
+            />
             <span role="status">{count === 0 ? '' : `Page ${pageIndex + 1} of ${count}. ${page?.subject ?? ''}`}</span>
-            <Button
-              className="icon-button"
-              aria-label="Page after"
+            <IconButton
+              icon={ChevronRight}
+              label="Page after"
               isDisabled={pageIndex >= count - 1}
               onPress={() => setPageIndex(pageIndex + 1)}
-            >
-              <ChevronRight />
-            </Button>
+            />
           </div>
           <div role="status" className="sheets-remarks">
             {[...(page && sentence !== null ? [sentence] : []), ...(drawn?.remarks ?? [])].map((line) => (
@@ -221,9 +220,9 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
               </Button>
             ))}
             {share && (
-              <Button className="button" isDisabled={isWriting || !page} onPress={() => void share()}>
-                <Share2 aria-hidden="true" /> Send …
-              </Button>
+              <TextButton icon={Share2} isDisabled={isWriting || !page} onPress={() => void share()}>
+                Send …
+              </TextButton>
             )}
             {formats.includes('png') && (
               <MeasureField

@@ -1,12 +1,13 @@
 /** The input list, every cell a field: proposed from the kit until the first change, then the setup's own. */
+
 import { ListPlus, Plus, RefreshCw } from 'lucide-react';
 import { useId } from 'react';
-import { Button } from 'react-aria-components';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { inputList, missingInputs, proposedInputs, withoutChannel } from '../../../lists/inputList.ts';
 import { type Input, LIMITS } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { NONE } from '../fields/rows.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 import { nextId } from './listEdits.ts';
 import { INPUT } from './listFields.ts';
 import { RowTable } from './RowTable.tsx';
@@ -74,20 +75,20 @@ export function InputsTable() {
             ? 'Proposed from the kit and the stage, and kept up with them until you change a line. Common practice: the sound engineer has the last word.'
             : 'Your own list for this setup.'}
         </p>
-        <Button
-          className="button"
+        <TextButton
+          icon={RefreshCw}
           isDisabled={isReadOnly || setup.inputs === undefined}
           onPress={() => void write({ inputs: null })}
         >
-          <RefreshCw aria-hidden="true" /> Propose anew
-        </Button>
+          Propose anew
+        </TextButton>
       </div>
       {missing.length > 0 && (
         <div className="parts-head stage-missing">
           <p>Not on the list: {missing.join(', ')}.</p>
-          <Button className="button" isDisabled={isReadOnly} onPress={addMissing}>
-            <ListPlus aria-hidden="true" /> Add {missing.length === 1 ? 'it' : 'them'}
-          </Button>
+          <TextButton icon={ListPlus} isDisabled={isReadOnly} onPress={addMissing}>
+            Add {missing.length === 1 ? 'it' : 'them'}
+          </TextButton>
         </div>
       )}
       <datalist id={devices}>
@@ -124,9 +125,9 @@ export function InputsTable() {
         />
       )}
       <div className="parts-head">
-        <Button className="button" isDisabled={isReadOnly || channels.length >= LIMITS.inputs} onPress={add}>
-          <Plus aria-hidden="true" /> Add a line
-        </Button>
+        <TextButton icon={Plus} isDisabled={isReadOnly || channels.length >= LIMITS.inputs} onPress={add}>
+          Add a line
+        </TextButton>
         <p className="hint">Alt with ↑ or ↓ moves a line; ↑ and ↓ go from line to line.</p>
         <span role="status">{edits.said}</span>
       </div>

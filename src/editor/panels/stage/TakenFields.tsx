@@ -1,6 +1,6 @@
 /** Which microphones and DI boxes take a piece, and one more put beside it. */
+
 import { Plus } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { placedKind } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
@@ -11,6 +11,7 @@ import { Section } from '../fields/WordField.tsx';
 import { freePlace } from '../gear/freePlace.ts';
 import { newItem } from '../gear/newPiece.ts';
 import { gearOfPlan } from '../gear/shelf.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 
 type StageGear = GearOf<'stageItem'>;
 
@@ -43,13 +44,13 @@ export function TakenFields({ item, gear }: { readonly item: Item; readonly gear
     <Section title="Microphones">
       {takers.length > 0 && <p className="hint">Taken by {takers.map(nameOf).join(', ')}.</p>}
       {usual !== null && (
-        <Button
-          className="button"
+        <TextButton
+          icon={Plus}
           isDisabled={isReadOnly}
           onPress={() => void run({ type: 'addPiece', setup: setupId, piece: newTaker(plan, setupId, usual, item) })}
         >
-          <Plus aria-hidden="true" /> {usual.use === 'di' ? 'Put a DI box to it' : 'Put a microphone to it'}
-        </Button>
+          {usual.use === 'di' ? 'Put a DI box to it' : 'Put a microphone to it'}
+        </TextButton>
       )}
     </Section>
   );
