@@ -10,11 +10,11 @@ import { TitleBlock } from '../panels/drawing/TitleBlock.tsx';
 import { Tools } from '../panels/drawing/Tools.tsx';
 import { GearDrawer } from '../panels/gear/GearDrawer.tsx';
 import { MountNotice } from '../panels/mounts/MountNotice.tsx';
+import { SetupsStrip } from '../panels/setups/SetupsStrip.tsx';
 import { IconButton } from '../panels/shared/IconButton.tsx';
 import { useLook } from '../state/look.ts';
 import { useEditor } from '../state/store.ts';
 import { PanelProvider } from './PanelProvider.tsx';
-import { SetupsBar } from './SetupsBar.tsx';
 import { SidePanel, type SideTab } from './SidePanel.tsx';
 import { TopBar } from './TopBar.tsx';
 import { UpdateNotice } from './UpdateNotice.tsx';
@@ -79,7 +79,7 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
       </button>
       <header className="page-head">
         <TopBar />
-        <SetupsBar />
+        <SetupsStrip />
       </header>
       {!isPhone && (
         <aside className="page-gear" aria-label="Gear">

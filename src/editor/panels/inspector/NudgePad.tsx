@@ -39,10 +39,7 @@ export function NudgePad({ pieces, isFixed }: { readonly pieces: readonly Piece[
         hideLabel
         value={String(Math.min(chosen, steps.length - 1))}
         choices={steps.map((mm, i) => ({ id: String(i), label: formatLength(mm, units) }))}
-        onCommit={(index) => {
-          setChosen(Number(index));
-          return null;
-        }}
+        onCommit={(index) => void setChosen(Number(index))}
       />
     </Group>
   );

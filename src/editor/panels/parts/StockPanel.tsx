@@ -113,10 +113,7 @@ export function StockPanel() {
         hideLabel
         value=""
         choices={choices}
-        onCommit={(gear) => {
-          if (gear !== '') take(addPart(stock, gear));
-          return null;
-        }}
+        onCommit={(gear) => (gear === '' ? null : void take(addPart(stock, gear)))}
       />
       {stock.parts.length > 0 && <StockTable stock={stock} onChange={take} />}
     </>

@@ -26,6 +26,10 @@ export function LimitsPanel() {
       ?.map((kind) => kindWord(kind as BodyKind))
       .join(' and ') ?? pair;
   const choices = BODY_KIND_LIST.map((kind) => ({ id: kind, label: kindWord(kind) }));
+  const ends = [
+    { label: 'Between', value: first, set: setFirst },
+    { label: 'and', value: second, set: setSecond },
+  ];
   const key = pairOfKinds(first, second);
   const usual = usualMm(first, second);
   const pairs = Object.keys(own).sort();
@@ -47,24 +51,15 @@ export function LimitsPanel() {
       </Section>
       <Section title="Set a clearance">
         <div className="field-grid">
-          <ChoiceField
-            label="Between"
-            value={first}
-            choices={choices}
-            onCommit={(kind) => {
-              setFirst(kind as BodyKind);
-              return null;
-            }}
-          />
-          <ChoiceField
-            label="and"
-            value={second}
-            choices={choices}
-            onCommit={(kind) => {
-              setSecond(kind as BodyKind);
-              return null;
-            }}
-          />
+          {ends.map(({ label, value, set }) => (
+            <ChoiceField
+              key={label}
+              label={label}
+              value={value}
+              choices={choices}
+              onCommit={(kind) => void set(kind as BodyKind)}
+            />
+          ))}
         </div>
         <p className="hint">
           Usually {usual === null ? 'not checked' : formatLength(usual, units)}. An empty field above: that pair is not

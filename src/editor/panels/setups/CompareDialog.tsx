@@ -75,10 +75,7 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
           label="Differences against"
           value={base.id}
           choices={summaries.map(({ id, name }) => ({ id, label: name }))}
-          onCommit={(id) => {
-            setChosen(id);
-            return null;
-          }}
+          onCommit={(id) => void setChosen(id)}
         />
         <p className="hint">
           <BestMark /> and bold: the best of its row.

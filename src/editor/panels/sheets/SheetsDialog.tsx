@@ -77,17 +77,7 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
     label: string,
     key: K,
     choices: readonly { readonly id: SheetWishes[K]; readonly label: string }[],
-  ) => (
-    <ChoiceField
-      label={label}
-      value={wishes[key]}
-      choices={choices}
-      onCommit={(id) => {
-        wish({ [key]: id });
-        return null;
-      }}
-    />
-  );
+  ) => <ChoiceField label={label} value={wishes[key]} choices={choices} onCommit={(id) => void wish({ [key]: id })} />;
   return (
     <PanelDialog title={`Sheets of ${setup.name || 'the setup'}`} onClose={onClose} wide>
       <div className="sheets">
@@ -144,10 +134,7 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
                   { id: '', label: 'Largest that fits' },
                   ...SCALES.map((scale) => ({ id: String(scale), label: `1:${scale}` })),
                 ]}
-                onCommit={(id) => {
-                  wish({ scale: id === '' ? null : Number(id) });
-                  return null;
-                }}
+                onCommit={(id) => void wish({ scale: id === '' ? null : Number(id) })}
               />
             )}
           </div>
