@@ -30,7 +30,7 @@ const GRIP_PX = 12;
 const GRIP_PX_COARSE = 22;
 
 /** The grip nearest to a point within reach, of two as near the upper one; or null. */
-export function gripAt(stage: Konva.Stage | null, { x, y }: Point, coarse: boolean): Grip | null {
+function gripAt(stage: Konva.Stage | null, { x, y }: Point, coarse: boolean): Grip | null {
   let best: Grip | null = null;
   let least = coarse ? GRIP_PX_COARSE : GRIP_PX;
   for (const node of stage?.find('.grip') ?? []) {

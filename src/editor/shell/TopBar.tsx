@@ -3,7 +3,6 @@ import { lazy, Suspense, useCallback, useEffect, useState } from 'react';
 import { newPlan } from '../../plan/newPlan.ts';
 import { readPlan } from '../../plan/read.ts';
 import type { PickResult } from '../state/files.ts';
-import { KEYS } from '../state/keys.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { droppedFile, pickPlanFile } from '../storage/planFile.ts';
 import type { EarlierPlan } from '../storage/session.ts';
@@ -123,7 +122,7 @@ export function TopBar() {
       )}
       <Suspense>
         {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
-        {open?.dialog === 'help' && <HelpDialog keys={KEYS} onClose={close} />}
+        {open?.dialog === 'help' && <HelpDialog onClose={close} />}
         {open?.dialog === 'broken' && (
           <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />
         )}

@@ -19,6 +19,7 @@ import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { orNone } from '../shared/gearChoices.ts';
 import { IconButton } from '../shared/IconButton.tsx';
+import { Readings } from '../shared/Readings.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
 import { newRiser, nextModule } from './riserEdits.ts';
 import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
@@ -107,28 +108,14 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
   const turnPays = bestPose !== null && bestPose.margin - Math.max(marginMm, bestShift?.margin ?? marginMm) >= WORTH_MM;
   return (
     <Section title="On the riser">
-      <dl className="readings">
-        <div>
-          <dt>Margin now</dt>
-          <dd>{mm(marginMm)}</dd>
-        </div>
-        <div>
-          <dt>Margin wanted</dt>
-          <dd>{mm(wantedMm)}</dd>
-        </div>
-        {bestShift !== null && (
-          <div>
-            <dt>Most by shifting alone</dt>
-            <dd>{margin(bestShift)}</dd>
-          </div>
-        )}
-        {bestPose !== null && (
-          <div>
-            <dt>Most when turned too</dt>
-            <dd>{margin(bestPose)}</dd>
-          </div>
-        )}
-      </dl>
+      <Readings
+        rows={[
+          ['Margin now', mm(marginMm)],
+          ['Margin wanted', mm(wantedMm)],
+          bestShift && ['Most by shifting alone', margin(bestShift)],
+          bestPose && ['Most when turned too', margin(bestPose)],
+        ]}
+      />
       {bestPose === null && <p className="hint">No turn or shift was found that keeps the whole kit on this riser.</p>}
       {bestPose !== null && !shiftPays && !turnPays && (
         <p className="hint">The kit stands where it has the most margin.</p>

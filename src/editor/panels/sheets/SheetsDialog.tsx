@@ -32,6 +32,13 @@ const FORMAT_WORDS: Readonly<Record<SheetFormat, string>> = {
   csv: 'CSV',
 };
 
+/** What a sheet must take, and the wish that a switch then asks for. */
+const SWITCHES: readonly (readonly [SheetWish, 'flags' | 'long' | 'owned', string])[] = [
+  ['flags', 'flags', 'Number the findings on it'],
+  ['long', 'long', 'One long page, for a plotter'],
+  ['stock', 'owned', 'Say what is owned and what is missing'],
+];
+
 export interface SheetsDialogProps {
   /** YYYY-MM-DD. */
   readonly today: string;
@@ -143,19 +150,9 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
             {text('Date', 'date', 'date')}
             {text('Revision', 'revision')}
           </div>
-          {may('flags') && (
-            <SwitchField label="Number the findings on it" value={wishes.flags} onCommit={(flags) => wish({ flags })} />
-          )}
-          {may('long') && (
-            <SwitchField label="One long page, for a plotter" value={wishes.long} onCommit={(long) => wish({ long })} />
-          )}
-          {may('stock') && (
-            <SwitchField
-              label="Say what is owned and what is missing"
-              value={wishes.owned}
-              onCommit={(owned) => wish({ owned })}
-            />
-          )}
+          {SWITCHES.filter(([asks]) => may(asks)).map(([, key, label]) => (
+            <SwitchField key={key} label={label} value={wishes[key]} onCommit={(is) => wish({ [key]: is })} />
+          ))}
         </div>
         <div className="sheets-result">
           <div className="sheets-stage" aria-busy={progress !== null}>

@@ -13,6 +13,7 @@ import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { NONE } from '../fields/rows.ts';
 import { ChoiceField, Section, SwitchField } from '../fields/WordField.tsx';
 import { orNone } from '../shared/gearChoices.ts';
+import { Readings } from '../shared/Readings.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
 import { boxOf, type Corner, newStage, type Wing, withCorner } from './stageEdits.ts';
 import { CORNER, STAGE } from './stageFields.ts';
@@ -74,25 +75,21 @@ export function StagePanel({ onLists }: StagePanelProps) {
 /** The lists in one look, and the door to them. */
 function ForTheVenue({ onLists }: StagePanelProps) {
   const { plan, setup } = usePanel();
-  const channels = inputList(plan, setup);
+  const count = inputList(plan, setup).length;
   const missing = withoutChannel(plan, setup);
   const mixes = setup.mixes?.length ?? 0;
   const drops = stageItems(plan, setup, 'power');
   return (
     <Section title="Inputs, mixes, power">
-      <dl className="readings">
-        <div>
-          <dt>Input list</dt>
-          <dd>
-            {channels.length} {channels.length === 1 ? 'channel' : 'channels'}
-            {setup.inputs === undefined && ', proposed'}
-          </dd>
-        </div>
-        <div>
-          <dt>Monitor mixes</dt>
-          <dd>{mixes === 0 ? 'none' : mixes}</dd>
-        </div>
-      </dl>
+      <Readings
+        rows={[
+          [
+            'Input list',
+            `${count} ${count === 1 ? 'channel' : 'channels'}${setup.inputs === undefined ? ', proposed' : ''}`,
+          ],
+          ['Monitor mixes', mixes === 0 ? 'none' : mixes],
+        ]}
+      />
       {missing.length > 0 && <p className="hint">Not on the list: {missing.join(', ')}.</p>}
       {drops.length > 0 && <p className="hint">{powerText(powerOf(plan, drops))}</p>}
       <TextButton icon={ListChecks} onPress={onLists}>
