@@ -44,6 +44,7 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
   const box = extent(shapes);
   if (!box) return [];
   const pivot = pivotOf(piece, layout);
+  const of = { piece: piece.id };
   const handles: Handle[] = [];
   const rack = layout.racks[piece.id];
   // The handle stands before the piece, where it faces; a rack's beside its bars.
@@ -52,7 +53,7 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
   const out = (rack ? reach * 0.35 : reach) + 26 / pxPerMm;
   handles.push({
     kind: 'turn',
-    piece: piece.id,
+    ...of,
     x: pivot.x + out * Math.cos(heading),
     y: pivot.y + out * Math.sin(heading),
     about: pivot,
@@ -60,13 +61,12 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
   if (piece.kind === 'item') {
     const second = bodiesOf(layout.bodies, piece.id).find((body) => body.part === 'second-board');
     const own = second && extent([second.shape]);
-    if (own)
-      handles.push({ kind: 'second', piece: piece.id, x: (own.minX + own.maxX) / 2, y: (own.minY + own.maxY) / 2 });
+    if (own) handles.push({ kind: 'second', ...of, x: (own.minX + own.maxX) / 2, y: (own.minY + own.maxY) / 2 });
     const carrier = piece.mount?.carrier;
     if (carrier?.on === 'bar') {
       const bar = layout.racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
       const at = bar?.pointAt(carrier.atMm);
-      if (at) handles.push({ kind: 'clamp', piece: piece.id, x: at.x, y: at.y, along: at.headingRad });
+      if (at) handles.push({ kind: 'clamp', ...of, x: at.x, y: at.y, along: at.headingRad });
     }
     return handles;
   }
@@ -76,14 +76,14 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
       const half = foot.lengthMm / 2;
       handles.push({
         kind: 'foot',
-        piece: piece.id,
+        ...of,
         leg: leg.id,
         x: leg.x + half * Math.cos(leg.headingRad),
         y: leg.y + half * Math.sin(leg.headingRad),
         about: leg,
       });
     }
-    handles.push({ kind: 'leg', piece: piece.id, leg: leg.id, x: leg.x, y: leg.y });
+    handles.push({ kind: 'leg', ...of, leg: leg.id, x: leg.x, y: leg.y });
   });
   return handles;
 }

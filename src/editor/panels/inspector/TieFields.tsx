@@ -7,11 +7,11 @@ import { Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { IconButton } from '../shared/IconButton.tsx';
 import { carrierChoices } from './carriers.ts';
-import type { MountFieldsProps } from './MountFields.tsx';
 import { setTies, TIE } from './mountFields.ts';
 import { newTie } from './newTie.ts';
+import type { ItemHere } from './pieceFields.ts';
 
-export function TieFields({ item, gear }: MountFieldsProps) {
+export function TieFields({ item, gear }: Pick<ItemHere, 'item' | 'gear'>) {
   const panel = usePanel();
   const { plan, setup, setupId, run, isReadOnly } = panel;
   const ties = item.ties ?? [];
