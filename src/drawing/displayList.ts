@@ -209,7 +209,7 @@ export function textMark(
   sizeMm: number,
   options: Partial<Pick<TextMark, 'anchor' | 'rotation' | 'bold'>> = {},
 ): TextMark {
-  return { ...s, ...LEVEL, ...options, kind: 'text', text, x, y, sizeMm, line: null, tint: null };
+  return { ...s, kind: 'text', text, x, y, sizeMm, ...LEVEL, ...options, line: null, tint: null };
 }
 
 /** A point of an ellipse at a parameter. */
