@@ -10,6 +10,8 @@ export default {
     'tests/bench/*.bench.ts',
   ],
   project: ['src/**/*.{ts,tsx,js}!', 'tools/**!', 'tests/**/*.ts'],
+  // Another program's reading of our files and shapes, which tests load by createRequire.
+  ignoreDependencies: ['clipper2-wasm', 'dxf'],
   // A type that an exported function speaks of has a name to those who call it. What a test alone imports may still run in its own file.
   ignoreExportsUsedInFile: process.argv.includes('--production') ? true : { interface: true, type: true },
 } satisfies KnipConfig;

@@ -8,6 +8,7 @@ const SRC = resolve(import.meta.dirname, '../src');
 /** From the ground up: each module may import any before it. */
 const ORDER = [
   'keep',
+  'gather',
   'units',
   'geometry',
   'gear',

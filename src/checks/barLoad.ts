@@ -16,7 +16,7 @@ import { bodiesOf } from '../layout/bodiesOf.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { BarLayout } from '../layout/racks.ts';
-import { barOf } from '../plan/mountRules.ts';
+import { barOf } from '../plan/carriers.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import { solveBeam, tubeSection, YIELD_MPA, YOUNG_MPA } from './beam.ts';
 import { code, saysOf } from './codes.ts';

@@ -58,11 +58,7 @@ export function comparedSetup(
   return {
     id,
     name: plan.setups[id].name,
-    readings: {
-      ...briefReadings(plan, id, checked),
-      wayIn: wayInReading(layout),
-      standingArea: standingArea(layout),
-    },
+    readings: { ...briefReadings(plan, id, checked), wayIn: wayInReading(layout), standingArea: standingArea(layout) },
     states: countByState(checked.findings),
     layout,
     checked,
@@ -72,16 +68,14 @@ export function comparedSetup(
 /** Every number of a setup's readings by name; one within a reading behind a point, such as `extent.width`. */
 function numbersOf(readings: ComparedReadings): NamedReadings {
   const { extent, smallestRectangle, floorExtent, floorRectangle, bestRiserPose, bestRiserShift, ...rest } = readings;
+  const spans = Object.entries({ extent, smallestRectangle, floorExtent, floorRectangle });
+  const sizes = spans.flatMap(([name, span]) => [
+    [`${name}.width`, span?.width ?? null],
+    [`${name}.depth`, span?.depth ?? null],
+  ]);
   return {
     ...rest,
-    'extent.width': extent?.width ?? null,
-    'extent.depth': extent?.depth ?? null,
-    'smallestRectangle.width': smallestRectangle?.width ?? null,
-    'smallestRectangle.depth': smallestRectangle?.depth ?? null,
-    'floorExtent.width': floorExtent?.width ?? null,
-    'floorExtent.depth': floorExtent?.depth ?? null,
-    'floorRectangle.width': floorRectangle?.width ?? null,
-    'floorRectangle.depth': floorRectangle?.depth ?? null,
+    ...Object.fromEntries(sizes),
     'bestRiserPose.margin': bestRiserPose?.margin ?? null,
     'bestRiserShift.margin': bestRiserShift?.margin ?? null,
   };

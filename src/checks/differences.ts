@@ -13,8 +13,9 @@
 import { gearOf } from '../gear/catalogue.ts';
 import { heightMmIn, isPlaceable, placedKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
+import { barsOf, carrierPiece } from '../plan/carriers.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
-import type { Bar, Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
+import type { Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
 import { type PartRow, partKey, partsOf } from './parts.ts';
 
 export const SAME_MM = 0.5;
@@ -128,19 +129,18 @@ const isRound = (item: Item, gear: Gear | undefined): boolean =>
   placedKind(gear).isRound(gear, item.mount !== null) &&
   Math.abs(tiltOf(item)) < SAME_DEG;
 
-const sameCarrier = (a: Carrier, b: Carrier): boolean => {
-  const bare = (carrier: Carrier) =>
-    JSON.stringify(
-      carrier.on === 'bar'
-        ? [carrier.on, carrier.rack, carrier.bar]
-        : carrier.on === 'leg'
-          ? [carrier.on, carrier.rack, carrier.leg]
-          : carrier.on === 'socket'
-            ? [carrier.on, carrier.piece, carrier.socket]
-            : [carrier.on, carrier.piece],
-    );
-  return bare(a) === bare(b);
-};
+/** Which of a piece's bars, uprights or sockets it is; null of a stand or a drum, which is one. */
+const partOf = (carrier: Carrier): string | number | null =>
+  carrier.on === 'bar'
+    ? carrier.bar
+    : carrier.on === 'leg'
+      ? carrier.leg
+      : carrier.on === 'socket'
+        ? carrier.socket
+        : null;
+
+const sameCarrier = (a: Carrier, b: Carrier): boolean =>
+  a.on === b.on && carrierPiece(a) === carrierPiece(b) && partOf(a) === partOf(b);
 
 /** How far along its tube a carrier is; 0 where there is no tube. */
 const along = (carrier: Carrier): number =>
@@ -151,13 +151,10 @@ const sameArms = (a: Mount | null, b: Mount | null): boolean =>
   a?.arm === b?.arm && (a?.platformArm ?? null) === (b?.platformArm ?? null);
 
 function mountChange(from: Mount | null, to: Mount | null): MountChange | null {
-  if (from === null || to === null)
-    return from === to
-      ? null
-      : { from, to, carrier: true, slidMm: null, clamp: from?.clamp !== to?.clamp, arm: !sameArms(from, to) };
-  const same = sameCarrier(from.carrier, to.carrier);
+  if (from === to) return null;
+  const same = from !== null && to !== null && sameCarrier(from.carrier, to.carrier);
   const slidMm = same ? mm(along(to.carrier) - along(from.carrier)) : null;
-  const clamp = from.clamp !== to.clamp;
+  const clamp = from?.clamp !== to?.clamp;
   const arm = !sameArms(from, to);
   return same && slidMm === 0 && !clamp && !arm ? null : { from, to, carrier: !same, slidMm, clamp, arm };
 }
@@ -221,20 +218,16 @@ function itemDifference(plan: Plan, before: Item, after: Item): PieceDifference 
   const changed = gear !== null || mount !== null || ties !== null || legsTurned || secondMoved;
   if (!changed && !elsewhere && raisedMm === 0 && tiltedDeg === 0) return null;
   return {
-    ...NOTHING,
-    id: after.id,
-    name: after.name,
-    what: changed ? 'changed' : 'moved',
-    ...place,
-    turnedDeg,
-    playing,
-    raisedMm,
-    tiltedDeg,
-    gear,
-    mount,
-    ties,
-    legsTurned,
-    secondMoved,
+    ...{
+      ...NOTHING,
+      id: after.id,
+      name: after.name,
+      what: changed ? 'changed' : 'moved',
+      ...place,
+      turnedDeg,
+      playing,
+    },
+    ...{ raisedMm, tiltedDeg, gear, mount, ties, legsTurned, secondMoved },
   };
 }
 
@@ -243,16 +236,13 @@ function secondDiffers(a: Item['second'], b: Item['second']): boolean {
   return mm(Math.hypot(b.xMm - a.xMm, b.yMm - a.yMm)) !== 0 || deg(turnDeg(a.headingDeg, b.headingDeg)) !== 0;
 }
 
-const barsOf = (rack: Rack): Map<string, Bar> =>
-  new Map(rack.spans.flatMap((span) => span.bars.map((bar) => [bar.id, bar] as const)));
-
 const sameBend = (a: Bend | null, b: Bend | null): boolean =>
   a === null || b === null
     ? a === b
     : a.side === b.side && mm(a.radiusMm - b.radiusMm) === 0 && mm(a.straightEndsMm - b.straightEndsMm) === 0;
 
 function barChanges(before: Rack, after: Rack): BarChange[] {
-  const [from, to] = [barsOf(before), barsOf(after)];
+  const [from, to] = [before, after].map((rack) => new Map(barsOf(rack).map(({ bar }) => [bar.id, bar])));
   const none = { bend: null, tube: null, cutLengthMm: null, heightMm: null };
   const changes: BarChange[] = [];
   for (const bar of from.keys()) if (!to.has(bar)) changes.push({ bar, what: 'removed', ...none });
@@ -377,10 +367,10 @@ export function differences(
     playing,
     pieces,
     partsAdded: moreParts(before, after),
-    partsRemoved: moreParts(after, before).map(({ part, before: now, after: was }) => ({
+    partsRemoved: moreParts(after, before).map(({ part, before: is, after: was }) => ({
       part,
       before: was,
-      after: now,
+      after: is,
     })),
     readings: readingDifferences(readings.from, readings.to),
   };

@@ -17,7 +17,7 @@ import type { GearOf } from '../gear/schema.ts';
 import { STAND_USES } from '../gear/uses.ts';
 import { hullArea } from '../geometry/hull.ts';
 import type { Swept } from '../geometry/shapes.ts';
-import { boxOf } from '../geometry/support.ts';
+import { boxOf, extent } from '../geometry/support.ts';
 import { unionArea } from '../geometry/union.ts';
 import { keeper } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
@@ -103,24 +103,12 @@ function bodiesOf(plan: Plan, setup: Setup, item: Item): readonly Body[] {
 
 const shapesOf = (bodies: readonly Body[]): Swept[] => bodies.map(({ shape }) => shape);
 
-function boxAbout(bodies: readonly Body[]) {
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const { shape } of bodies) {
-    const box = boxOf(shape);
-    minX = Math.min(minX, box.minX);
-    minY = Math.min(minY, box.minY);
-    maxX = Math.max(maxX, box.maxX);
-    maxY = Math.max(maxY, box.maxY);
-  }
-  return { minX, minY, maxX, maxY };
-}
-
 /** mm2 freed: what others cover apart from both stands is the same before and after, so only what reaches their box is measured. */
 function shadowFreed(others: readonly Body[], now: readonly Body[], before: readonly Body[]): number {
-  const all = boxAbout([...now, ...before]);
+  const all = extent(shapesOf([...now, ...before]));
   const near = others.filter(({ shape }) => {
     const box = boxOf(shape);
-    return box.minX <= all.maxX && box.maxX >= all.minX && box.minY <= all.maxY && box.maxY >= all.minY;
+    return all && box.minX <= all.maxX && box.maxX >= all.minX && box.minY <= all.maxY && box.maxY >= all.minY;
   });
   const covered = (stand: readonly Body[]) => unionArea(shapesOf([...near, ...stand])).area;
   return covered(before) - covered(now);

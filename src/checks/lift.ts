@@ -35,8 +35,8 @@ export interface LiftReading {
   readonly index: number | null;
 }
 
-/** Lifts a minute at a load-in: the equation's least. */
-const NOW_AND_THEN = 0.2;
+/** Straight ahead, now and then (the equation's least rate), with a fair grip. */
+const AT_A_LOAD_IN = { asymmetryDeg: 0, liftsPerMinute: 0.2, duration: 'short', grip: 'fair' } as const;
 /** cm: hands at the end of a unit, close to the body: the equation's least H. */
 const CLOSE = 25;
 const TEAM_OF_TWO = 2 / 3;
@@ -45,15 +45,7 @@ const MM_PER_CM = 10;
 const NEAR_PART = 0.9;
 
 function limitOver(horizontal: number, vertical: number, travel: number): number {
-  const task: LiftTask = {
-    horizontal,
-    vertical,
-    travel,
-    asymmetryDeg: 0,
-    liftsPerMinute: NOW_AND_THEN,
-    duration: 'short',
-    grip: 'fair',
-  };
+  const task: LiftTask = { ...AT_A_LOAD_IN, horizontal, vertical, travel };
   // Where it is set down counts as much as where it is taken up: the lesser of both.
   return Math.min(liftLimit(task).limit, liftLimit({ ...task, vertical: vertical + travel }).limit);
 }

@@ -5,7 +5,7 @@
  * least change of place that would do, and the catalogue's or the plan's own arm that reaches with the least waste.
  */
 
-import { CATALOGUE } from '../gear/catalogue.ts';
+import { knownGear } from '../gear/catalogue.ts';
 import { isSocketArm, KINDS } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { keeper } from '../keep.ts';
@@ -13,7 +13,7 @@ import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { onPlatform } from '../layout/platformHead.ts';
 import { type ArmOffer, armsThatReach } from '../layout/reach.ts';
-import type { MountPose, PlatformHead } from '../layout/reachMounts.ts';
+import type { MountPose } from '../layout/reachMounts.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import {
   code,
@@ -64,12 +64,6 @@ export interface MountReading {
   readonly platform?: { readonly gear: string; readonly post: number; readonly socket: number };
 }
 
-const platformReading = ({ platform, foot, top, socket }: PlatformHead): MountReading['platform'] => ({
-  gear: platform.id,
-  post: top[2] - foot[2],
-  socket,
-});
-
 /** What holds a piece in a platform's socket: a drum an L-arm, all else a boom. */
 const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => KINDS[held].placed?.heldBy ?? 'boom';
 
@@ -88,7 +82,8 @@ function wouldDo(plan: Plan, pose: MountPose): string | null {
     });
     return least(from)?.arm.id ?? null;
   }
-  if (!head) return least(armsThatReach(arms(plan), [arm.kind], horizontalMm, riseMm, tiltDeg))?.arm.id ?? null;
+  if (!head)
+    return least(armsThatReach(knownGear(plan.gear), [arm.kind], horizontalMm, riseMm, tiltDeg))?.arm.id ?? null;
   const rise = riseMm + head.top[2] - head.foot[2];
   return least(armsThatReach(onHead(plan, head.platform), [arm.kind], horizontalMm, rise, tiltDeg))?.arm.id ?? null;
 }
@@ -98,15 +93,10 @@ const least = (offers: readonly ArmOffer[]): ArmOffer | undefined =>
 
 /** Arms as long as they are on a platform whose head may be set. */
 const onHead = (plan: Plan, platform: GearOf<'platform'>): Gear[] =>
-  arms(plan).flatMap((arm) => (isSocketArm(arm) ? [onPlatform(platform, arm)] : []));
-
-/** The catalogue's arms and the plan's own; an entry of the plan's own takes the place of the catalogue's. */
-function arms(plan: Plan): Gear[] {
-  return [...CATALOGUE.filter((gear) => !Object.hasOwn(plan.gear, gear.id)), ...Object.values(plan.gear)];
-}
+  knownGear(plan.gear).flatMap((arm) => (isSocketArm(arm) ? [onPlatform(platform, arm)] : []));
 
 function mountReading(plan: Plan, pose: MountPose): MountReading {
-  const { reach, arm } = pose;
+  const { reach, arm, head } = pose;
   const { postMm, armMm, tiltDeg } = reach.settings;
   return {
     piece: pose.piece,
@@ -117,7 +107,7 @@ function mountReading(plan: Plan, pose: MountPose): MountReading {
     tiltShort: reach.tiltShortDeg,
     settings: { post: postMm, arm: armMm, tilt: tiltDeg },
     wouldDo: wouldDo(plan, pose),
-    ...(pose.head ? { platform: platformReading(pose.head) } : {}),
+    ...(head && { platform: { gear: head.platform.id, post: head.top[2] - head.foot[2], socket: head.socket } }),
   };
 }
 
@@ -142,17 +132,10 @@ function unheld(setup: Setup, layout: Layout): Found[] {
     if (!isKit(body)) continue; // a clip microphone: the piece that it takes holds it
     if (!floating.has(body.piece)) floating.set(body.piece, body);
   }
-  return [...floating.values()].map((body) => {
-    const { place } = setup.pieces[body.piece];
-    return says('nothing_holds_it', {
-      state: 'unmeasured',
-      pieces: [body.piece],
-      bodies: [body.id],
-      value: null,
-      limit: null,
-      source: 'the plan',
-      at: [place.xMm, place.yMm],
-    });
+  return [...floating.values()].map(({ id, piece }) => {
+    const { xMm, yMm } = setup.pieces[piece].place;
+    const bare = { value: null, limit: null, source: 'the plan' };
+    return says('nothing_holds_it', { ...bare, state: 'unmeasured', pieces: [piece], bodies: [id], at: [xMm, yMm] });
   });
 }
 

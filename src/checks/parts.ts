@@ -14,12 +14,13 @@
  *         the same rows.
  */
 
+import { byText, grouped, sumOf } from '../gather.ts';
 import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
 import { endCapId, kindOf, PART_KINDS, type PartKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
-import { barOf } from '../plan/mountRules.ts';
+import { barOf, barsOf } from '../plan/carriers.ts';
 import { own } from '../plan/places.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bend, Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
@@ -56,90 +57,71 @@ export interface PartUse {
 }
 
 /** Parts that are alike, counted. */
-export interface PartRow {
-  readonly kind: PartKind;
-  readonly gear: string;
-  readonly label: string;
+export interface PartRow extends Pick<PartUse, 'kind' | 'gear' | 'label' | 'cutLength' | 'bend' | 'mass' | 'massFrom'> {
   readonly count: number;
-  readonly cutLength: number | null;
-  readonly bend: PartBend | null;
-  /** kg of one, and of all of them. */
-  readonly mass: number | null;
+  /** kg of all of them. */
   readonly totalMass: number | null;
-  readonly massFrom: MassSource;
 }
 
-export interface PartsUnit {
-  readonly id: string;
-  readonly pieces: readonly string[];
-  readonly parts: readonly PartRow[];
+interface KnownMass {
   /** kg of all parts whose mass is known; how many are unmeasured (end caps not counted). */
   readonly knownMass: number;
   readonly unmeasured: number;
 }
 
-export interface Parts {
+export interface PartsUnit extends KnownMass {
+  readonly id: string;
+  readonly pieces: readonly string[];
+  readonly parts: readonly PartRow[];
+}
+
+export interface Parts extends KnownMass {
   readonly units: readonly PartsUnit[];
   /** The whole setup. */
   readonly all: readonly PartRow[];
-  readonly knownMass: number;
-  readonly unmeasured: number;
 }
 
-/** Gear that nobody knows: no kind can be told from it, so its use tells. */
-const massFromOf = (gear: Gear | undefined, mass: number | null): MassSource => {
-  if (mass === null) return 'unmeasured';
-  return gear?.measured?.includes('massKg') ? 'measured' : 'typical';
-};
+/** A part of which nothing is known beside what it is. */
+const BARE = {
+  cutLength: null,
+  bend: null,
+  mass: null,
+  massFrom: 'unmeasured',
+  tie: null,
+  onPlatform: false,
+  grips: [],
+} as const;
+
+function massOf(gear: Gear | undefined): Pick<PartUse, 'mass' | 'massFrom'> {
+  const mass = gear ? massKgOf(gear) : null;
+  const massFrom = mass === null ? 'unmeasured' : gear?.measured?.includes('massKg') ? 'measured' : 'typical';
+  return { mass, massFrom };
+}
 
 /** Fills a list of uses for one setup. */
 class Collector {
   readonly uses: PartUse[] = [];
-  private readonly plan: Plan;
-  private readonly setup: Setup;
   private readonly roots: ReadonlyMap<string, string>;
-  constructor(plan: Plan, setup: Setup) {
-    this.plan = plan;
-    this.setup = setup;
+  constructor(
+    private readonly plan: Plan,
+    private readonly setup: Setup,
+  ) {
     this.roots = assemblyRoots(setup);
   }
 
   private push(
     piece: string,
     what: string,
-    use: Omit<PartUse, 'unit' | 'piece' | 'id' | 'grips' | 'onPlatform'> &
-      Partial<Pick<PartUse, 'grips' | 'onPlatform'>>,
+    use: Pick<PartUse, 'use' | 'kind' | 'gear' | 'label'> & Partial<PartUse>,
   ): void {
-    const unit = this.roots.get(piece) ?? piece;
-    this.uses.push({ unit, piece, id: `${piece}/${what}`, grips: [], onPlatform: false, ...use });
+    this.uses.push({ ...BARE, unit: this.roots.get(piece) ?? piece, piece, id: `${piece}/${what}`, ...use });
   }
 
   /** Gear as it is. Kinds that are no parts of a kit are left out. */
-  private plain(
-    piece: string,
-    what: string,
-    use: PartUse['use'],
-    id: string,
-    more: { tie?: number; grips?: PartUse['grips']; onPlatform?: boolean } = {},
-  ): void {
+  private plain(piece: string, what: string, use: PartUse['use'], id: string, more: Partial<PartUse> = {}): void {
     const gear = gearOf(this.plan.gear, id);
     const kind = gear && kindOf(gear).counts[0];
-    if (!gear || !kind) return;
-    const mass = massKgOf(gear);
-    const massFrom = massFromOf(gear, mass);
-    this.push(piece, what, {
-      use,
-      kind,
-      gear: id,
-      label: gear.name,
-      cutLength: null,
-      bend: null,
-      mass,
-      massFrom,
-      tie: more.tie ?? null,
-      grips: more.grips ?? [],
-      onPlatform: more.onPlatform ?? false,
-    });
+    if (gear && kind) this.push(piece, what, { use, kind, gear: id, label: gear.name, ...massOf(gear), ...more });
   }
 
   private tube(piece: string, what: string, id: string, use: 'bar' | 'upright', cutLength: number, bend: Bend | null) {
@@ -158,49 +140,33 @@ class Collector {
       bend: shape,
       mass: known ? tubeMassKg(known.outsideMm, known.wallMm, cutLength, known.material) : null,
       massFrom: known ? 'computed' : 'unmeasured',
-      tie: null,
     });
     return known;
   }
 
   private caps(piece: string, what: string, outsideMm: number | undefined, count: number): void {
     if (outsideMm === undefined) return;
-    for (let k = 1; k <= count; k++)
-      this.push(piece, `${what}-cap-${k}`, {
-        use: 'endCap',
-        kind: 'endCap',
-        gear: endCapId(outsideMm),
-        label: 'End cap',
-        cutLength: null,
-        bend: null,
-        mass: null,
-        massFrom: 'unmeasured',
-        tie: null,
-      });
+    const cap = { use: 'endCap', kind: 'endCap', gear: endCapId(outsideMm), label: 'End cap' } as const;
+    for (let k = 1; k <= count; k++) this.push(piece, `${what}-cap-${k}`, cap);
   }
 
   rack(rack: Rack): void {
-    for (const span of rack.spans)
-      for (const bar of span.bars) {
-        const tube = this.tube(rack.id, bar.id, bar.tube, 'bar', bar.cutLengthMm, bar.bend);
-        this.caps(rack.id, bar.id, tube?.outsideMm, 2);
-      }
+    for (const { bar } of barsOf(rack)) {
+      const tube = this.tube(rack.id, bar.id, bar.tube, 'bar', bar.cutLengthMm, bar.bend);
+      this.caps(rack.id, bar.id, tube?.outsideMm, 2);
+    }
     for (const leg of rack.legs) {
       const tube = this.tube(rack.id, leg.id, leg.tube, 'upright', leg.lengthMm, null);
       this.caps(rack.id, leg.id, tube?.outsideMm, leg.foot ? 1 : 2);
       if (!leg.foot) continue;
       const foot = gearOf(this.plan.gear, leg.foot.gear);
-      const mass = foot ? massKgOf(foot) : null;
       this.push(rack.id, `${leg.id}-foot`, {
         use: 'foot',
         kind: 'foot',
         gear: leg.foot.gear,
         label: foot?.kind === 'foot' && foot.lengthMm === leg.foot.lengthMm ? foot.name : 'T-foot',
         cutLength: leg.foot.lengthMm,
-        bend: null,
-        mass,
-        massFrom: massFromOf(foot, mass),
-        tie: null,
+        ...massOf(foot),
       });
     }
     for (const { use, leg, bar, clamp, tubesMm: grips } of rackJoints(this.plan.gear, rack, rackFrame(rack))) {
@@ -212,11 +178,6 @@ class Collector {
           kind: 'clamp',
           gear: `joint-${use}`,
           label: use === 'leg' ? 'Joint of upright and T-foot' : 'Joint of bar and upright',
-          cutLength: null,
-          bend: null,
-          mass: null,
-          massFrom: 'unmeasured',
-          tie: null,
           grips,
         });
     }
@@ -261,18 +222,11 @@ export function partUses(plan: Plan, setupId: string): PartUse[] {
 }
 
 /** Parts with the same key are alike. The mass follows from the rest. */
-export function partKey({
-  kind,
-  gear,
-  cutLength,
-  bend,
-}: Pick<PartUse, 'kind' | 'gear' | 'cutLength' | 'bend'>): string {
+type Likeness = Pick<PartUse, 'kind' | 'gear' | 'cutLength' | 'bend'>;
+export function partKey({ kind, gear, cutLength, bend }: Likeness): string {
   const shape = bend ? `${bend.radiusMm} ${bend.straightEndsMm}` : '';
   return [PART_KINDS.indexOf(kind), gear, cutLength ?? '', shape].join('|');
 }
-
-/** By code units, as every machine sorts them. */
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 function inOrder(a: PartRow, b: PartRow): number {
   return (
@@ -286,43 +240,27 @@ function inOrder(a: PartRow, b: PartRow): number {
 
 /** Like parts counted, in order. */
 export function partRows(uses: readonly PartUse[]): PartRow[] {
-  const counts = new Map<string, { use: PartUse; count: number }>();
-  for (const use of uses) {
-    const key = partKey(use);
-    const found = counts.get(key);
-    if (found) found.count++;
-    else counts.set(key, { use, count: 1 });
-  }
-  return [...counts.values()]
-    .map(({ use: { kind, gear, label, cutLength, bend, mass, massFrom }, count }): PartRow => {
+  return [...grouped(uses, partKey).values()]
+    .map((alike): PartRow => {
+      const [{ kind, gear, label, cutLength, bend, mass, massFrom }] = alike;
+      const count = alike.length;
       const totalMass = mass === null ? null : mass * count;
       return { kind, gear, label, count, cutLength, bend, mass, totalMass, massFrom };
     })
     .sort(inOrder);
 }
 
-function totals(rows: readonly PartRow[]): { knownMass: number; unmeasured: number } {
-  let knownMass = 0;
-  let unmeasured = 0;
-  for (const { kind, totalMass, count } of rows) {
-    if (totalMass !== null) knownMass += totalMass;
-    else if (kind !== 'endCap') unmeasured += count;
-  }
-  return { knownMass, unmeasured };
-}
+const totals = (rows: readonly PartRow[]) => ({
+  knownMass: sumOf(rows, ({ totalMass }) => totalMass ?? 0),
+  unmeasured: sumOf(rows, ({ kind, totalMass, count }) => (totalMass === null && kind !== 'endCap' ? count : 0)),
+});
 
 /** Inputs: a setup that the plan holds. */
 export function partsOf(plan: Plan, setupId: string): Parts {
   const uses = partUses(plan, setupId);
-  const units = new Map<string, PartUse[]>();
-  for (const use of uses) {
-    const unit = units.get(use.unit);
-    if (unit) unit.push(use);
-    else units.set(use.unit, [use]);
-  }
   const all = partRows(uses);
   return {
-    units: [...units].map(([id, own]): PartsUnit => {
+    units: [...grouped(uses, ({ unit }) => unit)].map(([id, own]): PartsUnit => {
       const parts = partRows(own);
       return { id, pieces: [...new Set(own.map(({ piece }) => piece))], parts, ...totals(parts) };
     }),

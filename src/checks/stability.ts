@@ -9,6 +9,7 @@
  * friction, and a thing that slides first does not tip on that floor.
  */
 
+import { grouped } from '../gather.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { keeper } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
@@ -44,13 +45,7 @@ const keepAssembly = keeper<Assembly>();
 
 /** The kit's bodies by rigid assembly, in the order of the setup. A mass of null is unknown; bodies without own mass have 0. */
 export function assembliesOf(bodies: readonly Body[]): Assembly[] {
-  const groups = new Map<string, Body[]>();
-  for (const body of bodies) {
-    if (!isKit(body)) continue;
-    const group = groups.get(body.assembly);
-    if (group) group.push(body);
-    else groups.set(body.assembly, [body]);
-  }
+  const groups = grouped(bodies.filter(isKit), ({ assembly }) => assembly);
   return [...groups].map(([id, group]) => keepAssembly(group[0], [group], () => assemblyOf(id, group)));
 }
 

@@ -5,6 +5,7 @@
  * Source: Baker and Haynes, Engineering Statics, 9.2 (slipping against tipping); OpenStax University Physics vol. 1, 12.1
  *         and 12.2 (mass centre over the base, torque balance).
  */
+import { pointsOf } from '../gather.ts';
 import { roundsOf, upperEnvelope } from '../geometry/envelope.ts';
 import { TAU, wrapAngle } from '../geometry/frame.ts';
 import type { Swept } from '../geometry/shapes.ts';
@@ -112,11 +113,8 @@ export function supportPoints({ core }: Swept): readonly (readonly [number, numb
         [core.x0, core.y0],
         [core.x1, core.y1],
       ];
-    case 'polygon': {
-      const points: [number, number][] = [];
-      for (let i = 0; i < core.points.length; i += 2) points.push([core.points[i], core.points[i + 1]]);
-      return points;
-    }
+    case 'polygon':
+      return pointsOf(core.points);
     case 'arc':
       return [0, 0.5, 1].map((share) => {
         const angle = core.start + core.sweep * share;
@@ -210,24 +208,12 @@ function leastSquares(matrix: readonly number[], gradient: readonly number[]): n
       const theta = Math.atan2(2 * off, a[4 * q] - a[4 * p]) / 2;
       const c = Math.cos(theta);
       const s = Math.sin(theta);
-      for (let i = 0; i < 3; i++) {
-        const ip = a[3 * i + p];
-        const iq = a[3 * i + q];
-        a[3 * i + p] = c * ip - s * iq;
-        a[3 * i + q] = s * ip + c * iq;
-      }
-      for (let i = 0; i < 3; i++) {
-        const pi = a[3 * p + i];
-        const qi = a[3 * q + i];
-        a[3 * p + i] = c * pi - s * qi;
-        a[3 * q + i] = s * pi + c * qi;
-      }
-      for (let i = 0; i < 3; i++) {
-        const ip = v[3 * i + p];
-        const iq = v[3 * i + q];
-        v[3 * i + p] = c * ip - s * iq;
-        v[3 * i + q] = s * ip + c * iq;
-      }
+      const turn = (of: number[], k: number, l: number) => {
+        [of[k], of[l]] = [c * of[k] - s * of[l], s * of[k] + c * of[l]];
+      };
+      for (let i = 0; i < 3; i++) turn(a, 3 * i + p, 3 * i + q);
+      for (let i = 0; i < 3; i++) turn(a, 3 * p + i, 3 * q + i);
+      for (let i = 0; i < 3; i++) turn(v, 3 * i + p, 3 * i + q);
     }
   }
   const strongest = Math.max(a[0], a[4], a[8]);

@@ -3,8 +3,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { type Inventory, readInventory } from '../plan/inventory.ts';
 import { readPlan } from '../plan/read.ts';
 import { LIMITS, type Plan } from '../plan/schema.ts';
-
-export type Opened = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly sentence: string };
+import type { Answer } from './say.ts';
 
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -12,16 +11,11 @@ const REASONS: Readonly<Record<string, string>> = {
   EACCES: 'it may not be read',
 };
 
-type Text = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly sentence: string };
-
-function readText(file: string, what: string): Text {
+function readText(file: string, what: string): Answer<{ text: string }> {
   try {
     const { size } = statSync(file);
-    if (size > LIMITS.bytes * 2)
-      return {
-        ok: false,
-        sentence: `${file} has ${Math.round(size / 1e6)} MB, and a ${what} has at most ${LIMITS.bytes / 1e6} MB.`,
-      };
+    const sentence = `${file} has ${Math.round(size / 1e6)} MB, and a ${what} has at most ${LIMITS.bytes / 1e6} MB.`;
+    if (size > LIMITS.bytes * 2) return { ok: false, sentence };
     return { ok: true, text: readFileSync(file, 'utf8') };
   } catch (problem) {
     const code = (problem as NodeJS.ErrnoException).code ?? '';
@@ -29,7 +23,7 @@ function readText(file: string, what: string): Text {
   }
 }
 
-export function openPlan(file: string): Opened {
+export function openPlan(file: string): Answer<{ plan: Plan }> {
   const opened = readText(file, 'plan');
   if (!opened.ok) return opened;
   const read = readPlan(opened.text);
@@ -37,10 +31,7 @@ export function openPlan(file: string): Opened {
 }
 
 /** A stock list, whose gear may be the plan's own. */
-export function openStock(
-  file: string,
-  plan: Plan,
-): { readonly ok: true; readonly inventory: Inventory } | { readonly ok: false; readonly sentence: string } {
+export function openStock(file: string, plan: Plan): Answer<{ inventory: Inventory }> {
   const opened = readText(file, 'stock list');
   if (!opened.ok) return opened;
   const read = readInventory(opened.text, plan.gear);
@@ -48,10 +39,7 @@ export function openStock(
 }
 
 /** The setup's id, or a sentence that lists the names there are. */
-export function findSetup(
-  plan: Plan,
-  wanted: string | undefined,
-): { ok: true; id: string } | { ok: false; sentence: string } {
+export function findSetup(plan: Plan, wanted: string | undefined): Answer<{ id: string }> {
   if (wanted === undefined) return { ok: true, id: plan.order[0] };
   const named = plan.order.find((id) => plan.setups[id].name === wanted) ?? plan.order.find((id) => id === wanted);
   if (named !== undefined) return { ok: true, id: named };
@@ -60,10 +48,7 @@ export function findSetup(
 }
 
 /** Several setups, each once: named one by one, or in one word with commas between them. */
-export function findSetups(
-  plan: Plan,
-  wanted: readonly string[],
-): { readonly ok: true; readonly ids: readonly string[] } | { readonly ok: false; readonly sentence: string } {
+export function findSetups(plan: Plan, wanted: readonly string[]): Answer<{ ids: readonly string[] }> {
   const ids: string[] = [];
   for (const words of wanted) {
     // A name may have a comma of its own.

@@ -16,6 +16,7 @@ import { USUAL_PER_METRE } from '../sheets/pixels.ts';
 import { SCALES } from '../sheets/scaleBar.ts';
 import { PAPERS, type PaperName } from '../sheets/sheet.ts';
 import { readArgs } from './args.ts';
+import type { Answer } from './say.ts';
 
 const of = (wish: SheetWish): string =>
   KINDS.filter((kind) => takes(kind, wish))
@@ -80,9 +81,7 @@ export interface SheetOrder {
   readonly pixelsPerMetre: number;
 }
 
-export type Ordered =
-  | { readonly ok: true; readonly order: SheetOrder }
-  | { readonly ok: false; readonly sentence: string };
+export type Ordered = Answer<{ order: SheetOrder }>;
 
 /** Whether a text is a day of the calendar, written YYYY-MM-DD. */
 function isDay(text: string): boolean {

@@ -28,11 +28,7 @@ export function drawCymbal(pen: Pen, gear: GearOf<'cymbal'>, tiltRad: number): v
   const lean = gear.profileMm * Math.sin(tiltRad);
   pen.ellipse(0, 0, across, along, { line: THIN, tint: 'overhead', covered: 'dashed' });
   for (const ring of RINGS[gear.use])
-    pen.ellipse(0, lean * (1 - ring), radius * ring, radius * ring * squeeze, {
-      line: THIN,
-      tint: null,
-      ink: 'faint',
-    });
+    pen.ellipse(0, lean * (1 - ring), radius * ring, radius * ring * squeeze, { line: THIN, tint: null, ink: 'faint' });
   const bell = radius * BELL_RATIO;
   pen.ellipse(0, lean, bell, bell * squeeze, { line: THIN, tint: null });
   pen.dot(0, lean, 9);

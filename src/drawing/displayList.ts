@@ -199,6 +199,8 @@ export function circleMark(s: Style, cx: number, cy: number, r: number): CircleM
   return { ...s, kind: 'circle', cx, cy, r };
 }
 
+const LEVEL = { anchor: 'start', rotation: 0, bold: false } as const;
+
 export function textMark(
   s: Style,
   text: string,
@@ -207,20 +209,7 @@ export function textMark(
   sizeMm: number,
   options: Partial<Pick<TextMark, 'anchor' | 'rotation' | 'bold'>> = {},
 ): TextMark {
-  return {
-    ...s,
-    kind: 'text',
-    text,
-    x,
-    y,
-    sizeMm,
-    anchor: 'start',
-    rotation: 0,
-    bold: false,
-    ...options,
-    line: null,
-    tint: null,
-  };
+  return { ...s, kind: 'text', text, x, y, sizeMm, ...LEVEL, ...options, line: null, tint: null };
 }
 
 /** A point of an ellipse at a parameter. */
@@ -248,22 +237,23 @@ export function joinBoxes(a: DrawnBox, b: DrawnBox): DrawnBox {
   };
 }
 
+/** The box round some points, or round nothing. */
+export function boxRound(points: readonly (readonly [number, number])[]): DrawnBox {
+  return points.reduce((box, [x, y]) => joinBoxes(box, { minX: x, minY: y, maxX: x, maxY: y }), NOWHERE);
+}
+
 function pieceBox(p: Piece): DrawnBox {
   if (p.kind === 'segment')
-    return {
-      minX: Math.min(p.x0, p.x1),
-      minY: Math.min(p.y0, p.y1),
-      maxX: Math.max(p.x0, p.x1),
-      maxY: Math.max(p.y0, p.y1),
-    };
+    return boxRound([
+      [p.x0, p.y0],
+      [p.x1, p.y1],
+    ]);
   // The ends, and the circle's extremes that the sweep passes.
   const low = Math.min(p.start, p.start + p.sweep);
   const high = Math.max(p.start, p.start + p.sweep);
   const angles = [low, high];
   for (let k = Math.ceil(low / (Math.PI / 2)); k * (Math.PI / 2) <= high; k++) angles.push(k * (Math.PI / 2));
-  const xs = angles.map((a) => p.cx + p.r * Math.cos(a));
-  const ys = angles.map((a) => p.cy + p.r * Math.sin(a));
-  return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) };
+  return boxRound(angles.map((a) => [p.cx + p.r * Math.cos(a), p.cy + p.r * Math.sin(a)]));
 }
 
 /** Box of a mark's geometry, without its line's width; a text's box is its anchor (its width is the device's matter). */

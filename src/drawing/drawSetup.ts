@@ -23,7 +23,6 @@ import {
   lineMark,
   type Mark,
   style,
-  TEXT_MM,
   type TextMark,
   type Tint,
   WIDE,
@@ -32,7 +31,7 @@ import { encloses, isOpaque } from './edges.ts';
 import { centreLineX, deckBox, grown, kitBox } from './extents.ts';
 import { hiddenLines } from './hidden.ts';
 import { InkMap } from './inkMap.ts';
-import { type LabelRequest, labelMarks, placeLabels } from './labels.ts';
+import { type LabelRequest, labelMarks, numberRequest, placeLabels } from './labels.ts';
 import { flagRequests, nameRequests } from './names.ts';
 import { byHeight, drawPiece, headOf, isPlacedMicrophone, takenBy } from './pieces.ts';
 import { allDimensions, stageDimensions } from './setupDimensions.ts';
@@ -103,22 +102,9 @@ function kitRequest(layout: Layout, riser: Riser | undefined, plan: Plan): Label
   const box = deckBox(layout) ?? kitBox(layout);
   if (!box) return [];
   const text = riser ? `Drum kit on riser, ${formatLength(riser.heightMm, plan.units)} high` : 'Drum kit';
-  return [
-    {
-      id: 'kit',
-      text,
-      sizeMm: TEXT_MM.small,
-      bold: true,
-      form: 'name',
-      ink: 'ink',
-      x: (box.minX + box.maxX) / 2,
-      y: (box.minY + box.maxY) / 2,
-      reachMm: Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2,
-      inside: null,
-      pieceId: null,
-      backing: null,
-    },
-  ];
+  const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  const reachMm = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2;
+  return [numberRequest({ id: 'kit', text, form: 'name', x, y, reachMm, pieceId: null })];
 }
 
 const SOLID_WEIGHT = 4;

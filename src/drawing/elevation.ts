@@ -10,7 +10,7 @@
  * Order:  what is nearer to the eye is drawn later and covers.
  */
 import { gearOf } from '../gear/catalogue.ts';
-import { hasGlyph, isBesideKit, isPlaceable, KINDS, ownHeightMm } from '../gear/kinds.ts';
+import { hasGlyph, heightMmIn, isBesideKit, isPlaceable, ownHeightMm } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import type { Core } from '../geometry/shapes.ts';
 import { supportOfCore } from '../geometry/support.ts';
@@ -20,6 +20,7 @@ import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
 import type { MountPose, Point3 } from '../layout/reachMounts.ts';
+import { barsOf } from '../plan/carriers.ts';
 import type { Item, Plan, Rack, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, toRadians } from '../units.ts';
 import { dimensionMarks, numbersOnTop } from './dimensions.ts';
@@ -27,6 +28,7 @@ import {
   boxMark,
   boxOfMarks,
   type DisplayList,
+  type DrawnBox,
   ellipseMark,
   lineMark,
   type Mark,
@@ -34,6 +36,7 @@ import {
   type Style,
   style,
   THIN,
+  type Tint,
   WIDE,
 } from './displayList.ts';
 import type { MeasureText } from './textWidth.ts';
@@ -59,7 +62,7 @@ export interface HeightGrip {
   readonly bar: string | null;
   readonly label: string;
   readonly heightMm: number;
-  readonly box: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number };
+  readonly box: DrawnBox;
 }
 
 export interface Elevation {
@@ -235,15 +238,10 @@ class Drafter {
     if (layout === undefined) return;
     this.bodies(rack.id, ({ kind }) => kind !== 'bar');
     for (const bar of layout.bars) {
-      let from = Number.POSITIVE_INFINITY;
-      let to = Number.NEGATIVE_INFINITY;
-      let nearest = Number.NEGATIVE_INFINITY;
-      for (const { core } of bar.shapes) {
-        const one = spread(core, 0, this.eye);
-        from = Math.min(from, one.from);
-        to = Math.max(to, one.to);
-        nearest = Math.max(nearest, one.nearest);
-      }
+      const all = bar.shapes.map(({ core }) => spread(core, 0, this.eye));
+      const from = Math.min(...all.map((one) => one.from));
+      const to = Math.max(...all.map((one) => one.to));
+      const nearest = Math.max(...all.map((one) => one.nearest));
       const base = this.style('bar', rack.id, { line: WIDE, title: `${rack.name}, bar` });
       const { radiusMm: r, z } = bar;
       const marks: Mark[] = [boxMark(base, from, z - r, to, z + r)];
@@ -253,13 +251,8 @@ class Drafter {
         const facing = Math.abs(dot(this.eye.near, Math.cos(headingRad), Math.sin(headingRad)));
         marks.push(ellipseMark(base, dot(this.eye.u, x, y), z, r * facing, r, 0));
       }
-      const number = rack.spans.slice(0, bar.span).reduce((sum, { bars }) => sum + bars.length, 0) + bar.index + 1;
-      this.add(marks, nearest + r, {
-        piece: rack.id,
-        bar: bar.id,
-        label: `${rack.name}, bar ${number}`,
-        heightMm: z,
-      });
+      const number = barsOf(rack).findIndex((one) => one.bar.id === bar.id) + 1;
+      this.add(marks, nearest + r, { piece: rack.id, bar: bar.id, label: `${rack.name}, bar ${number}`, heightMm: z });
     }
     for (const joint of layout.joints) this.joint(rack, joint);
   }
@@ -289,7 +282,8 @@ class Drafter {
       let across = grip;
       let up = half;
       if (carrier.on === 'bar') {
-        const heading = this.headingAt(carrier.rack, carrier.bar, carrier.atMm);
+        const bar = this.layout.racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
+        const heading = bar?.pointAt(carrier.atMm).headingRad ?? 0;
         const along = Math.abs(dot(this.eye.u, Math.cos(heading), Math.sin(heading)));
         const facing = Math.abs(dot(this.eye.near, Math.cos(heading), Math.sin(heading)));
         across = half * along + grip * facing;
@@ -310,11 +304,6 @@ class Drafter {
     for (let k = 1; k < path.length; k++) this.rod(path[k - 1], path[k], radius, base);
   }
 
-  private headingAt(rack: string, bar: string, s: number): number {
-    const found = this.layout.racks[rack]?.bars.find(({ id }) => id === bar);
-    return found?.pointAt(s).headingRad ?? 0;
-  }
-
   item(item: Item): void {
     const gear = gearOf(this.plan.gear, item.gear);
     if (gear === undefined || !isPlaceable(gear) || isBesideKit(gear)) return;
@@ -323,30 +312,32 @@ class Drafter {
       this.fromBodies(item, gear);
       return;
     }
+    const height = heightMmIn(item.place, gear) ?? 0;
+    const at: Point3 = [xMm, yMm, height];
+    const styled = (kind: Body['kind'], tint: Tint) =>
+      this.style(kind, item.id, { line: WIDE, tint, title: item.name || gear.name });
     switch (gear.kind) {
-      case 'drum': {
-        const top = item.place.heightMm ?? KINDS.drum.placed.ownHeightMm(gear);
-        const base = this.style('tom', item.id, { line: WIDE, tint: 'middle', title: item.name || gear.name });
-        const axis = normalOf(item);
+      case 'drum':
         this.bodies(item.id, ({ kind }) => kind === 'spur');
-        this.add(this.drum([xMm, yMm, top], axis, gear, base), this.near([xMm, yMm, top]), gripOf(item, gear, top));
+        this.add(
+          this.drum(at, normalOf(item), gear, styled('tom', 'middle')),
+          this.near(at),
+          gripOf(item, gear, height),
+        );
         return;
-      }
       case 'bassDrum': {
         const heading = toRadians(item.place.headingDeg);
         const axis: Point3 = [-Math.sin(heading), Math.cos(heading), 0];
         const half = gear.depthMm / 2;
         const end: Point3 = [xMm + half * axis[0], yMm + half * axis[1], gear.diameterMm / 2 + gear.hoopMm];
-        const base = this.style('bassDrum', item.id, { line: WIDE, tint: 'ground', title: item.name || gear.name });
         this.bodies(item.id, ({ kind }) => kind === 'spur');
-        this.add(this.drum(end, axis, gear, base), this.near([xMm, yMm, 0]));
+        this.add(this.drum(end, axis, gear, styled('bassDrum', 'ground')), this.near(at));
         return;
       }
       case 'cymbal': {
-        const height = item.place.heightMm ?? KINDS.cymbal.placed.ownHeightMm(gear);
-        const base = this.style('cymbal', item.id, { line: WIDE, tint: 'overhead', title: item.name || gear.name });
-        const marks = this.cymbal([xMm, yMm, height], normalOf(item), gear.diameterMm / 2, gear.profileMm, base);
-        this.add(marks, this.near([xMm, yMm, height]), gripOf(item, gear, height));
+        const base = styled('cymbal', 'overhead');
+        const marks = this.cymbal(at, normalOf(item), gear.diameterMm / 2, gear.profileMm, base);
+        this.add(marks, this.near(at), gripOf(item, gear, height));
         return;
       }
       case 'pedal':

@@ -1,22 +1,15 @@
 /** Boxes of what a drawing is laid out by, and its centre line; mm of the plan. */
+import { pointsOf } from '../gather.ts';
 import { extent } from '../geometry/support.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Stage } from '../plan/schema.ts';
-import type { DrawnBox } from './displayList.ts';
+import { boxRound, type DrawnBox } from './displayList.ts';
 
 /** The deck's box, or null without one. */
 export function deckBox(layout: Layout): DrawnBox | null {
-  const corners = layout.deck?.modules.flat();
-  if (!corners?.length) return null;
-  const box = { minX: corners[0], minY: corners[1], maxX: corners[0], maxY: corners[1] };
-  for (let k = 2; k < corners.length; k += 2) {
-    box.minX = Math.min(box.minX, corners[k]);
-    box.maxX = Math.max(box.maxX, corners[k]);
-    box.minY = Math.min(box.minY, corners[k + 1]);
-    box.maxY = Math.max(box.maxY, corners[k + 1]);
-  }
-  return box;
+  const corners = layout.deck?.modules.flat() ?? [];
+  return corners.length === 0 ? null : boxRound(pointsOf(corners));
 }
 
 /** The box of the kit: every body but other things on the stage. Null for an empty setup. */
@@ -37,7 +30,3 @@ export const grown = (box: DrawnBox, by: number): DrawnBox => ({
   maxX: box.maxX + by,
   maxY: box.maxY + by,
 });
-
-/** Whether two boxes share more than an edge. */
-export const boxesMeet = (a: DrawnBox, b: DrawnBox): boolean =>
-  a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;

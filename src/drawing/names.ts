@@ -36,44 +36,40 @@ function itemPlace(plan: Plan, item: Item, scale: number | undefined): Place | n
   if (!gear || !isPlaceable(gear)) return null;
   const { xMm: x, yMm: y, headingDeg, tiltDeg } = item.place;
   const heading = toRadians(headingDeg);
-  const rank = rankOf(placedKind(gear).nameOrder);
+  const place = (reachMm: number, inside: Place['inside'] = null): Place => ({
+    x,
+    y,
+    rank: rankOf(gear.kind),
+    reachMm,
+    inside,
+  });
   const round = (radius: number): Place => {
     const half = radius * Math.abs(Math.cos(toRadians(tiltDeg ?? 0)));
-    return { x, y, rank, reachMm: half, inside: { halfW: half, halfH: half, round: true } };
+    return place(half, { halfW: half, halfH: half, round: true });
   };
-  if (!hasGlyph(gear)) return { x, y, rank, reachMm: placedKind(gear).reachMm(gear), inside: null };
+  if (!hasGlyph(gear)) return place(placedKind(gear).reachMm(gear));
   switch (gear.kind) {
     case 'drum':
     case 'cymbal':
       return round(gear.diameterMm / 2 - 8);
-    case 'bassDrum':
-      return {
-        x,
-        y,
-        rank,
-        reachMm: Math.min(gear.diameterMm, gear.depthMm) / 2,
-        inside: { ...innerHalf(gear.diameterMm * 0.94, gear.depthMm * 0.72, heading), round: false },
-      };
+    case 'bassDrum': {
+      const inner = innerHalf(gear.diameterMm * 0.94, gear.depthMm * 0.72, heading);
+      return place(Math.min(gear.diameterMm, gear.depthMm) / 2, { ...inner, round: false });
+    }
     case 'throne':
       return round(Math.min(gear.widthMm, gear.depthMm) / 2 - 8);
     case 'pedal':
-      return { x, y, rank, reachMm: gear.boardWidthMm / 2, inside: null };
+      return place(gear.boardWidthMm / 2);
     case 'stageItem': {
       const { w, d } = glyphSize({ ...gear, scale });
       const inner = innerHalf(w * 0.94, d * 0.9, heading);
       // A name stands in what has room for it; the others' glyphs have lettering of their own, which leaders keep off.
       const isPlain = STAGE_USES[gear.use].source !== null;
       const beyondMm = isPlain ? 0 : LEADER_IN_MM * (scale ?? 0);
-      return {
-        x,
-        y,
-        rank,
-        reachMm: Math.min(w, d) / 2 + beyondMm,
-        inside: isPlain ? { ...inner, round: false } : null,
-      };
+      return place(Math.min(w, d) / 2 + beyondMm, isPlain ? { ...inner, round: false } : null);
     }
     case 'stand':
-      return { x, y, rank, reachMm: gear.tubeDiameterMm / 2, inside: null };
+      return place(gear.tubeDiameterMm / 2);
   }
 }
 
@@ -145,15 +141,7 @@ export const flaggedFindings = (findings: readonly Finding[]): Flagged[] =>
 
 /** Numbered flags, 1 for the first. */
 export function flagRequests(findings: readonly Finding[]): LabelRequest[] {
-  return flaggedFindings(findings).map(({ state, at, pieces }, k) =>
-    numberRequest({
-      id: `finding ${k + 1}`,
-      text: String(k + 1),
-      form: 'flag',
-      ink: state,
-      x: at[0],
-      y: at[1],
-      pieceId: pieces[0] ?? null,
-    }),
+  return flaggedFindings(findings).map(({ state: ink, at: [x, y], pieces: [pieceId = null] }, k) =>
+    numberRequest({ id: `finding ${k + 1}`, text: String(k + 1), form: 'flag', ink, x, y, pieceId }),
   );
 }

@@ -5,6 +5,7 @@
  * Units: mm of the model; `scale` says how many go to one mm of paper.
  */
 
+import { pointsOf, sumOf } from '../gather.ts';
 import { deckOutline, prepareDeck } from '../geometry/deck.ts';
 import { wrapAngle } from '../geometry/frame.ts';
 import type { Core, Swept } from '../geometry/shapes.ts';
@@ -13,19 +14,16 @@ import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Stage } from '../plan/schema.ts';
 import { stageBox, stageFrontY } from '../plan/stages.ts';
-import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
+import type { DisplayUnit } from '../units.ts';
+import { tapeLength } from '../words/markWords.ts';
 import { dimensionMarks, numbersOnTop } from './dimensions.ts';
 import { boxOfMark, type DrawnBox, type Mark } from './displayList.ts';
-import { boxesMeet, deckBox, grown, kitBox } from './extents.ts';
+import { deckBox, grown, kitBox } from './extents.ts';
+import { meets } from './placing.ts';
 import { type MeasureText, textBox } from './textWidth.ts';
 
 /** On paper, mm: from row to row. */
 const DIMENSION_ROW_MM = 6.5;
-
-/** A dimension's number: whole millimetres without their unit, which the sheet states once (ISO 129-1), or feet and inches. */
-function dimensionText(mm: number, unit: DisplayUnit): string {
-  return unit === 'mm' ? formatNumber(mm, 0) : formatLength(mm, unit);
-}
 
 /** The point of some shapes that lies farthest along (ux, uy). */
 function farthestPoint(shapes: readonly Swept[], ux: number, uy: number): [number, number] {
@@ -46,7 +44,7 @@ function farthestOfCore(core: Core, ux: number, uy: number): [number, number] {
         [core.x1, core.y1],
       ]);
     case 'polygon':
-      return pick(core.points.flatMap((x, i) => (i % 2 === 0 ? [[x, core.points[i + 1]] as [number, number]] : [])));
+      return pick(pointsOf(core.points));
     case 'arc': {
       const at = (angle: number): [number, number] => [
         core.cx + core.r * Math.cos(angle),
@@ -84,9 +82,7 @@ const SAME_MM = 0.5;
 
 /** Where a deck's outline has corners between its ends (an L, a T): the widths and depths from corner to corner. */
 function stepsOf(modules: readonly (readonly number[])[]): Measured[] {
-  const corners = deckOutline(modules).flatMap((loop) =>
-    loop.flatMap((x, i): Point[] => (i % 2 === 0 ? [[x, loop[i + 1]]] : [])),
-  );
+  const corners = deckOutline(modules).flatMap(pointsOf);
   /** For each coordinate along an axis the corner nearest the side where the dimensions are. */
   const stops = (axis: 0 | 1): Point[] => {
     const kept: Point[] = [];
@@ -183,15 +179,16 @@ function layRows(rows: readonly Row[], around: DrawnBox, sides: Sides, { units, 
     // The normal of a measure along +y points to -x.
     const deepAt = sides.x < 0 ? -(around.minX - out) : -(around.maxX + out);
     return row.flatMap(({ title, wide, deep }) => {
-      const own: Mark[] = [];
       const one = (name: string, [from, to]: Pair, alongRad: number, lineAt: number, lengthMm: number) => {
-        const text = dimensionText(Math.abs(lengthMm), units);
+        // Whole millimetres without their unit, which the sheet states once (ISO 129-1), or feet and inches.
+        const text = tapeLength(Math.abs(lengthMm), units);
         const named = `${title}: ${name} ${text}`;
-        own.push(...dimensionMarks({ from, to, alongRad, lineAt, text, title: named, scale, measure }));
+        return dimensionMarks({ from, to, alongRad, lineAt, text, title: named, scale, measure });
       };
-      if (wide) one('width', wide, 0, wideAt, wide[1][0] - wide[0][0]);
-      if (deep) one('depth', deep, Math.PI / 2, deepAt, deep[1][1] - deep[0][1]);
-      return own;
+      return [
+        ...(wide ? one('width', wide, 0, wideAt, wide[1][0] - wide[0][0]) : []),
+        ...(deep ? one('depth', deep, Math.PI / 2, deepAt, deep[1][1] - deep[0][1]) : []),
+      ];
     });
   });
 }
@@ -269,16 +266,13 @@ export function stageDimensions(
   const inner = deckBox(layout) ?? kitBox(layout);
   if (!inner) return numbersOnTop(outer, scale, measure);
   const rows = kitRows(layout, 'riser', stage);
-  const cost = (marks: readonly Mark[]) => {
-    let sum = 0;
-    for (const mark of marks) {
-      if (mark.kind === 'path' && mark.tint === 'solid') continue;
+  const cost = (marks: readonly Mark[]) =>
+    sumOf(marks, (mark) => {
+      if (mark.kind === 'path' && mark.tint === 'solid') return 0;
       const own = mark.kind === 'text' ? textBox(mark, scale, measure) : grown(boxOfMark(mark), 1);
-      const met = others.filter((other) => boxesMeet(own, other)).length;
-      sum += met * (mark.kind === 'text' ? NUMBER_COST : 1);
-    }
-    return sum;
-  };
+      const met = others.filter((other) => meets(own, other)).length;
+      return met * (mark.kind === 'text' ? NUMBER_COST : 1);
+    });
   const ways = ([-1, 1] as const).flatMap((y) => ([-1, 1] as const).map((x): Sides => ({ x, y })));
   const tries = ways.map((sides) => layRows(rows, grown(inner, airMm * scale), sides, laying));
   const costs = tries.map(cost);

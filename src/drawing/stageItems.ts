@@ -193,33 +193,23 @@ function drawMicrophone(pen: Pen, w: number, d: number, { widthMm, scale }: Stag
   drawMicrophoneBody(out.within(0, head, 0), length);
 }
 
+type DrawGlyph = (pen: Pen, w: number, d: number, glyph: StageGlyph, pointing: number) => void;
+
+const GLYPHS: Readonly<Record<StageUse, DrawGlyph>> = {
+  person: drawPerson,
+  amplifier: drawAmplifier,
+  keyboard: drawKeyboard,
+  microphone: drawMicrophone,
+  wedge: drawWedge,
+  di: drawDi,
+  power: drawPower,
+};
+
 /** Any thing on the stage, in its own frame. `pointing`: for a microphone, else as one on its own: at who stands behind it. */
 export function drawStageItem(pen: Pen, glyph: StageGlyph, edge: Line, pointing = TAU / 4): void {
   const { w, d } = glyphSize(glyph);
   const own = pen.within(0, 0, 0, { line: edge });
-  switch (glyph.use) {
-    case 'person':
-      drawPerson(own, w, d, glyph);
-      return;
-    case 'amplifier':
-      drawAmplifier(own, w, d, glyph);
-      return;
-    case 'keyboard':
-      drawKeyboard(own, w, d, glyph);
-      return;
-    case 'microphone':
-      drawMicrophone(own, w, d, glyph, pointing);
-      return;
-    case 'wedge':
-      drawWedge(own, w, d, glyph);
-      return;
-    case 'di':
-      drawDi(own, w, d);
-      return;
-    case 'power':
-      drawPower(own, w, d);
-      return;
-  }
+  GLYPHS[glyph.use](own, w, d, glyph, pointing);
 }
 
 /** What a microphone on a drum is placed by, in the plan's frame. */

@@ -4,7 +4,7 @@
  *
  * Units: mm, for a type size (em) in mm. Error: the estimate is within about 15 % of Open Sans for names and numbers.
  */
-import { CAPITAL_OF_EM, type DrawnBox, type TextMark } from './displayList.ts';
+import { boxRound, CAPITAL_OF_EM, type DrawnBox, type TextMark } from './displayList.ts';
 
 export type MeasureText = (text: string, sizeMm: number, bold: boolean) => number;
 
@@ -62,11 +62,6 @@ export function textBox(mark: TextMark, scale: number, measure: MeasureText): Dr
     [start + w, low],
     [start, high],
     [start + w, high],
-  ].map(([u, v]) => [mark.x + c * u - s * v, mark.y + s * u + c * v]);
-  return {
-    minX: Math.min(...corners.map(([x]) => x)),
-    minY: Math.min(...corners.map(([, y]) => y)),
-    maxX: Math.max(...corners.map(([x]) => x)),
-    maxY: Math.max(...corners.map(([, y]) => y)),
-  };
+  ];
+  return boxRound(corners.map(([u, v]) => [mark.x + c * u - s * v, mark.y + s * u + c * v]));
 }

@@ -84,19 +84,18 @@ function tubeEnds({ core }: Swept): { x: number; y: number; out: number }[] {
   ];
 }
 
+/** A line across a tube that runs along an angle. */
+function acrossMark(s: Style, x: number, y: number, alongRad: number, r: number): Mark {
+  const motion = { angle: alongRad, dx: x, dy: y };
+  return lineMark({ ...s, tint: null, covered: 'unseen' }, ...movePoint(motion, 0, -r), ...movePoint(motion, 0, r));
+}
+
 /** A tube: its outline, and a line across each end that is no other body's. */
 export function tubeMarks(body: Body, s: Style): Mark[] {
   const marks = outlineMarks(body.shape, s);
   const r = body.shape.radius;
   for (const { x, y, out } of tubeEnds(body.shape)) {
-    const motion = { angle: out, dx: x, dy: y };
-    marks.push(
-      lineMark(
-        { ...s, line: THIN, tint: null, covered: 'unseen' },
-        ...movePoint(motion, 0, -r),
-        ...movePoint(motion, 0, r),
-      ),
-    );
+    marks.push(acrossMark({ ...s, line: THIN }, x, y, out, r));
   }
   return marks;
 }
@@ -134,10 +133,7 @@ function barMarks(bar: BarLayout, own: readonly Body[], legs: readonly Body[], n
   const r = bar.radiusMm;
   for (const end of [0, bar.length]) {
     const { x, y, headingRad } = bar.pointAt(end);
-    const across = { angle: headingRad, dx: x, dy: y };
-    marks.push(
-      lineMark({ ...s, tint: null, covered: 'unseen' }, ...movePoint(across, 0, -r), ...movePoint(across, 0, r)),
-    );
+    marks.push(acrossMark(s, x, y, headingRad, r));
   }
   for (const at of bar.s1 === null ? [bar.s0] : [bar.s0, bar.s1]) {
     const { x, y, headingRad } = bar.pointAt(at);

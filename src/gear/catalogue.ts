@@ -16,6 +16,12 @@ export function gearOf(own: Readonly<Record<string, Gear>>, id: string): Gear | 
   return Object.hasOwn(own, id) ? own[id] : byId.get(id);
 }
 
+/** The catalogue's gear and the plan's own; an entry of the plan's own takes the place of the catalogue's. */
+export const knownGear = (own: Readonly<Record<string, Gear>>): Gear[] => [
+  ...CATALOGUE.filter(({ id }) => !Object.hasOwn(own, id)),
+  ...Object.values(own),
+];
+
 export type TubeMaterial = 'steel' | 'aluminium' | 'stainless';
 
 /**

@@ -2,7 +2,8 @@
  * Kinds of gear: one row a kind, with everything that the rest of the program asks of a kind as such. The schema says what an
  * entry of the kind must hold (schema.ts); here stands what it is.
  *
- * A row is total: a kind that is missing, or a row that lacks an answer, does not compile. A kind that may be placed says how it is
+ * A row is total: a kind that is missing, or a row that lacks an answer, does not compile; what most kinds answer alike stands once,
+ * and rows begin with it. A kind that may be placed says how it is
  * laid out and drawn: by a function of its own (`'own'`, and then layout's and drawing's tables, total over those kinds, ask for it),
  * or by what stands here: plain bodies, drawn as their outlines.
  */
@@ -63,7 +64,7 @@ export const endCapId = (outsideMm: number): string => `end-cap-${outsideMm}mm`;
 export const UNIT_KINDS = ['rack', 'bassDrum', 'pedal', 'drumOrStand', 'cymbalStand', 'throne', 'cymbal'] as const;
 export type UnitKind = (typeof UNIT_KINDS)[number];
 
-/** Where names are given their place first: what has least choice, the big things that are named in themselves. */
+/** Kinds, and racks, in the order in which names are given their place: what has least choice, the big things that are named in themselves. */
 export const NAME_ORDER = ['bassDrum', 'drum', 'throne', 'pedal', 'cymbal', 'stageItem', 'rack', 'stand'] as const;
 
 /** A body of a kind that has no layout of its own, in the piece's own frame: x to its right, y to its back. mm. */
@@ -95,7 +96,6 @@ export interface PlacedKind<K extends GearKind> {
   /** `heightMm`: as the plan sets it, else its own; 0 where it has none. */
   readonly bodies: 'own' | ((gear: GearOf<K>, heightMm: number) => readonly PlainBody[]);
   readonly glyph: 'own' | 'outlines';
-  readonly nameOrder: (typeof NAME_ORDER)[number];
   /** Words for its sizes, in the order in which they are asked for. */
   readonly sizes: Readonly<Record<SizeOf<K>, string>>;
   /** The largest radius about its place, mm. */
@@ -159,36 +159,59 @@ const never = () => false;
 const always = () => true;
 const none = () => null;
 const middle = ([low, high]: readonly [number, number]): number => (low + high) / 2;
-const onPost = ({ sockets = 0 }: { readonly sockets?: number | undefined }) =>
-  Array.from({ length: sockets }, () => ({ xMm: 0, yMm: 0 }));
 
 /** Offset of a double pedal's second pedal when the plan does not say: to the player's left of the first. */
 export const SECOND_PEDAL = { xMm: 420, yMm: 60, headingDeg: -15 } as const;
+
+/** What a row has that is neither a piece nor an arm, until it says otherwise. */
+const PART = { arm: null, placed: null } as const;
+
+/** What most pieces are: played, standing on the deck by themselves, drawn by functions of their own. A row says where it differs. */
+const USUAL = {
+  bodies: 'own',
+  glyph: 'own',
+  ownHeightMm: none,
+  heightWord: null,
+  mayTilt: false,
+  mayHang: false,
+  heldBy: null,
+  mustHang: never,
+  mayBeTied: false,
+  carries: null,
+  isPlayed: always,
+  isRound: never,
+  source: none,
+} as const;
+
+type Round = { readonly diameterMm: number; readonly depthMm: number };
+const roundAndDeep = ({ diameterMm, depthMm }: Round, mm: (value: number) => string) =>
+  `⌀ ${mm(diameterMm)} × ${mm(depthMm)}`;
+
+/** Booms and L-arms: a post, and an arm from its top. */
+const ON_A_POST = {
+  counts: ['arm'],
+  sizeText: ({ armMm }: Pick<GearOf<'boom'>, 'armMm'>, mm: (value: number) => string) => `arm to ${mm(armMm[1])}`,
+  arm: {
+    sockets: ({ sockets = 0 }: { readonly sockets?: number | undefined }) =>
+      Array.from({ length: sockets }, () => ({ xMm: 0, yMm: 0 })),
+    fitsSocket: true,
+    longestMm: ({ postMm, armMm }: Pick<GearOf<'boom'>, 'postMm' | 'armMm'>) => postMm[1] + armMm[1],
+  },
+} as const;
 
 export const KINDS = {
   bassDrum: {
     word: 'a bass drum',
     shelf: () => 'Bass drums',
     counts: ['drum'],
-    sizeText: ({ diameterMm, depthMm }, mm) => `⌀ ${mm(diameterMm)} × ${mm(depthMm)}`,
-    arm: null,
+    sizeText: roundAndDeep,
+    ...PART,
     placed: {
+      ...USUAL,
       body: () => 'bassDrum',
-      bodies: 'own',
-      glyph: 'own',
-      nameOrder: 'bassDrum',
       sizes: { diameterMm: 'Diameter', depthMm: 'Depth', hoopMm: 'Hoop beyond shell' },
       reachMm: ({ diameterMm, depthMm }) => Math.hypot(diameterMm, depthMm) / 2,
-      ownHeightMm: none,
-      heightWord: null,
-      mayTilt: false,
-      mayHang: false,
-      heldBy: null,
-      mustHang: never,
-      mayBeTied: false,
       carries: { atMm: ({ diameterMm, hoopMm }) => diameterMm + 2 * hoopMm, seats: false },
-      isPlayed: always,
-      isRound: never,
       source: () => 'bassDrum',
       loadsIn: () => 'bassDrum',
     },
@@ -197,13 +220,11 @@ export const KINDS = {
     word: 'a drum',
     shelf: ({ use }) => DRUM_USES[use].shelf,
     counts: ['drum'],
-    sizeText: ({ diameterMm, depthMm }, mm) => `⌀ ${mm(diameterMm)} × ${mm(depthMm)}`,
-    arm: null,
+    sizeText: roundAndDeep,
+    ...PART,
     placed: {
+      ...USUAL,
       body: ({ use }) => DRUM_USES[use].body,
-      bodies: 'own',
-      glyph: 'own',
-      nameOrder: 'drum',
       sizes: { diameterMm: 'Diameter', depthMm: 'Depth', hoopMm: 'Hoop beyond shell', playHeightMm: 'Playing height' },
       reachMm: ({ diameterMm }) => diameterMm / 2,
       ownHeightMm: ({ playHeightMm }) => playHeightMm,
@@ -212,9 +233,6 @@ export const KINDS = {
       mayHang: true,
       heldBy: 'lArm',
       mustHang: ({ use, legs }) => use === 'rackTom' && legs === undefined,
-      mayBeTied: false,
-      carries: null,
-      isPlayed: always,
       isRound: ({ legs }, isMounted) => legs === undefined || isMounted,
       source: ({ use }) => DRUM_USES[use].source,
       loadsIn: () => 'drumOrStand',
@@ -225,12 +243,10 @@ export const KINDS = {
     shelf: ({ use }) => CYMBAL_USES[use].shelf,
     counts: ['cymbal'],
     sizeText: ({ diameterMm }, mm) => `⌀ ${mm(diameterMm)}`,
-    arm: null,
+    ...PART,
     placed: {
+      ...USUAL,
       body: () => 'cymbal',
-      bodies: 'own',
-      glyph: 'own',
-      nameOrder: 'cymbal',
       sizes: { diameterMm: 'Diameter', profileMm: 'Profile', playHeightMm: 'Playing height' },
       reachMm: ({ diameterMm }) => diameterMm / 2,
       ownHeightMm: ({ playHeightMm }) => playHeightMm,
@@ -239,9 +255,6 @@ export const KINDS = {
       mayHang: true,
       heldBy: 'boom',
       mustHang: always,
-      mayBeTied: false,
-      carries: null,
-      isPlayed: always,
       isRound: always,
       source: ({ use }) => CYMBAL_USES[use].source,
       loadsIn: () => 'cymbal',
@@ -252,12 +265,10 @@ export const KINDS = {
     shelf: () => 'Pedals',
     counts: ['pedal'],
     sizeText: ({ plateWidthMm, boardLengthMm }, mm) => `${mm(plateWidthMm)} × ${mm(boardLengthMm)}`,
-    arm: null,
+    ...PART,
     placed: {
+      ...USUAL,
       body: () => 'pedal',
-      bodies: 'own',
-      glyph: 'own',
-      nameOrder: 'pedal',
       sizes: {
         boardLengthMm: 'Board length',
         boardWidthMm: 'Board width',
@@ -265,17 +276,7 @@ export const KINDS = {
         heightMm: 'Height',
       },
       reachMm: ({ boardLengthMm, plateWidthMm }) => Math.hypot(boardLengthMm, plateWidthMm) / 2,
-      ownHeightMm: none,
-      heightWord: null,
-      mayTilt: false,
       mayHang: true,
-      heldBy: null,
-      mustHang: never,
-      mayBeTied: false,
-      carries: null,
-      isPlayed: always,
-      isRound: never,
-      source: none,
       loadsIn: () => 'pedal',
     },
   },
@@ -284,25 +285,15 @@ export const KINDS = {
     shelf: () => 'Thrones',
     counts: ['throne'],
     sizeText: ({ baseRadiusMm }, mm) => `feet ⌀ ${mm(2 * baseRadiusMm)}`,
-    arm: null,
+    ...PART,
     placed: {
+      ...USUAL,
       body: () => 'throne',
-      bodies: 'own',
-      glyph: 'own',
-      nameOrder: 'throne',
       sizes: { widthMm: 'Seat width', depthMm: 'Seat depth', baseRadiusMm: 'Leg reach' },
       reachMm: ({ baseRadiusMm, widthMm, depthMm }) => Math.max(baseRadiusMm, widthMm / 2, depthMm / 2),
       ownHeightMm: ({ heightMm }) => middle(heightMm),
       heightWord: 'Seat above deck',
-      mayTilt: false,
-      mayHang: false,
-      heldBy: null,
-      mustHang: never,
-      mayBeTied: false,
-      carries: null,
-      isPlayed: always,
       isRound: ({ seat }) => seat === 'round',
-      source: none,
       loadsIn: () => 'throne',
     },
   },
@@ -311,25 +302,17 @@ export const KINDS = {
     shelf: () => 'Stands',
     counts: ['stand'],
     sizeText: ({ base }, mm) => (base.form === 'none' ? 'no legs' : `feet ⌀ ${mm(2 * base.radiusMm)}`),
-    arm: null,
+    ...PART,
     placed: {
+      ...USUAL,
       body: () => 'stand',
-      bodies: 'own',
-      glyph: 'own',
-      nameOrder: 'stand',
       sizes: { tubeDiameterMm: 'Tube' },
       reachMm: ({ base, tubeDiameterMm }) => Math.max(base.radiusMm, tubeDiameterMm),
       ownHeightMm: ({ heightMm }) => middle(heightMm),
-      heightWord: null,
-      mayTilt: false,
       mayHang: true,
-      heldBy: null,
-      mustHang: never,
       mayBeTied: true,
       carries: { atMm: (_, heightMm) => heightMm, seats: true },
       isPlayed: ({ board }) => board !== undefined,
-      isRound: never,
-      source: none,
       // A hi-hat stand is played with the foot: it is set with the drums.
       loadsIn: ({ board }, holds) =>
         board === undefined && holds('cymbal') && !holds('drum') ? 'cymbalStand' : 'drumOrStand',
@@ -341,8 +324,9 @@ export const KINDS = {
     counts: [],
     sizeText: ({ shape, widthMm, depthMm }, mm) =>
       shape === 'round' ? `⌀ ${mm(widthMm)}` : `${mm(widthMm)} × ${mm(depthMm)}`,
-    arm: null,
+    ...PART,
     placed: {
+      ...USUAL,
       body: () => 'stageItem',
       // A microphone's boom and cables are left out: where they go is not in the plan.
       bodies: ({ shape, widthMm, depthMm, heightMm, baseMm, poleMm, heldAtMm }, from) => {
@@ -357,8 +341,6 @@ export const KINDS = {
         if (poleMm === undefined || base >= heightMm) return [outline];
         return [outline, { part: 'pole', shape: disc(0, 0, poleMm / 2), z: [from + base, from + heightMm] }];
       },
-      glyph: 'own',
-      nameOrder: 'stageItem',
       sizes: {
         widthMm: 'Width',
         depthMm: 'Depth',
@@ -369,15 +351,7 @@ export const KINDS = {
       },
       reachMm: ({ widthMm, depthMm }) => Math.hypot(widthMm, depthMm) / 2,
       ownHeightMm: ({ heldAtMm }) => heldAtMm ?? null,
-      heightWord: null,
-      mayTilt: false,
-      mayHang: false,
-      heldBy: null,
-      mustHang: never,
-      mayBeTied: false,
-      carries: null,
       isPlayed: never,
-      isRound: never,
       source: ({ use }) => STAGE_USES[use].source,
       loadsIn: () => 'drumOrStand',
     },
@@ -388,64 +362,56 @@ export const KINDS = {
     counts: ['bar', 'upright'],
     sizeText: ({ outsideMm, cutLengthMm, bendRadiusMm }, mm) =>
       `⌀ ${mm(outsideMm)} × ${mm(cutLengthMm)}${bendRadiusMm === undefined ? '' : ', curved'}`,
-    arm: null,
-    placed: null,
+    ...PART,
   },
   foot: {
     word: 'a foot',
     shelf: () => 'T-feet',
     counts: ['foot'],
     sizeText: ({ lengthMm }, mm) => mm(lengthMm),
-    arm: null,
-    placed: null,
+    ...PART,
   },
   clamp: {
     word: 'a clamp',
     shelf: () => 'Clamps',
     counts: ['clamp'],
     sizeText: ({ widthMm }, mm) => `${mm(widthMm)} of tube`,
-    arm: null,
-    placed: null,
+    ...PART,
   },
   boom: {
+    ...PART,
     word: 'a boom',
     shelf: () => 'Boom arms and posts',
-    counts: ['arm'],
-    sizeText: ({ armMm }, mm) => `arm to ${mm(armMm[1])}`,
-    arm: { sockets: onPost, fitsSocket: true, longestMm: ({ postMm, armMm }) => postMm[1] + armMm[1] },
-    placed: null,
+    ...ON_A_POST,
   },
   lArm: {
+    ...PART,
     word: 'an L-arm',
     shelf: () => 'L-arms',
-    counts: ['arm'],
-    sizeText: ({ armMm }, mm) => `arm to ${mm(armMm[1])}`,
-    arm: { sockets: onPost, fitsSocket: true, longestMm: ({ postMm, armMm }) => postMm[1] + armMm[1] },
-    placed: null,
+    ...ON_A_POST,
   },
   platform: {
+    ...PART,
     word: 'a platform',
     shelf: () => 'Tom holders',
     counts: ['arm'],
     sizeText: ({ sockets }) => `${sockets.length} sockets`,
     arm: { sockets: ({ sockets }) => sockets, fitsSocket: false, longestMm: none },
-    placed: null,
   },
   link: {
+    ...PART,
     word: 'a link',
     shelf: () => 'Links',
     counts: ['link'],
     sizeText: ({ lengthMm }, mm) => `to ${mm(lengthMm[1])}`,
     arm: { sockets: () => [], fitsSocket: false, longestMm: ({ lengthMm }) => lengthMm[1] },
-    placed: null,
   },
   deck: {
     word: 'a deck module',
     shelf: () => 'Deck modules',
     counts: [],
     sizeText: ({ widthMm, depthMm }, mm) => `${mm(widthMm)} × ${mm(depthMm)}`,
-    arm: null,
-    placed: null,
+    ...PART,
   },
 } as const satisfies { readonly [K in GearKind]: KindOfGear<K> };
 

@@ -1,10 +1,8 @@
 /** Which pieces stand and travel as one: what a rack or stand carries, and legless stands tied to it. */
-import type { Carrier, Setup } from '../plan/schema.ts';
+import { carrierPiece } from '../plan/carriers.ts';
+import type { Setup } from '../plan/schema.ts';
 
-/** The piece that a carrier is part of. */
-export function carrierPiece(carrier: Carrier): string {
-  return carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece;
-}
+export { carrierPiece };
 
 /**
  * For each piece the root of its rigid assembly: what it is mounted on, followed to the end; a stand that is tied to

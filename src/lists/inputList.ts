@@ -6,6 +6,7 @@
 import { gearOf } from '../gear/catalogue.ts';
 import { sourceOf } from '../gear/kinds.ts';
 import { STAGE_USES } from '../gear/uses.ts';
+import { gearOfPiece, itemsOfKind } from '../plan/items.ts';
 import { own } from '../plan/places.ts';
 import type { Input, Plan, Setup } from '../plan/schema.ts';
 import { type ProposedLine, proposedLines } from './proposedInputs.ts';
@@ -66,20 +67,18 @@ export function channelsOf(plan: Plan, setup: Setup): Map<string, string> {
   }
   const channels = new Map<string, string>();
   const turn = new Map<string, number>();
-  for (const id of setup.order) {
-    const item = own(setup.pieces, id);
-    const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
-    if (item?.kind !== 'item' || gear?.kind !== 'stageItem' || STAGE_USES[gear.use].asks !== 'source') continue;
-    const direct = numbers.get(id);
+  for (const { item, gear } of itemsOfKind(plan, setup, 'stageItem')) {
+    if (STAGE_USES[gear.use].asks !== 'source') continue;
+    const direct = numbers.get(item.id);
     if (direct) {
-      channels.set(id, direct.join(', '));
+      channels.set(item.id, direct.join(', '));
       continue;
     }
     if (item.takes === undefined) continue;
     const k = turn.get(item.takes) ?? 0;
     turn.set(item.takes, k + 1);
     const number = numbers.get(item.takes)?.[k];
-    if (number !== undefined) channels.set(id, number);
+    if (number !== undefined) channels.set(item.id, number);
   }
   return channels;
 }
@@ -94,8 +93,7 @@ const OVERHEAD = /overhead/i;
 
 /** A cymbal that overheads are for: any but hi-hats. */
 function ringsAbove(plan: Plan, setup: Setup, id: string | undefined): boolean {
-  const piece = id === undefined ? undefined : own(setup.pieces, id);
-  const gear = piece?.kind === 'item' ? gearOf(plan.gear, piece.gear) : undefined;
+  const gear = id === undefined ? undefined : gearOfPiece(plan, setup, id);
   return gear !== undefined && sourceOf(gear) === 'overhead';
 }
 

@@ -10,6 +10,7 @@
 import type { LiftReading } from '../checks/lift.ts';
 import { type PartRow, type PartsUnit, type PartUse, partKey, partsOf } from '../checks/parts.ts';
 import type { Checked } from '../checks/run.ts';
+import { grouped, sumOf } from '../gather.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { UnitKind } from '../gear/kinds.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
@@ -67,18 +68,21 @@ interface UnitLift {
   readonly twoPeople: number;
 }
 
-export interface PullUnit {
-  readonly id: string;
-  readonly kind: UnitKind;
-  /** Its number in the order of loading in, from 1. */
-  readonly number: number;
-  readonly rows: readonly PullRow[];
+interface Summed {
   readonly partCount: number;
   readonly knownMass: number;
   readonly unmeasured: number;
   /** Of parts with a price. */
   readonly price: number;
   readonly unpriced: number;
+}
+
+export interface PullUnit extends Summed {
+  readonly id: string;
+  readonly kind: UnitKind;
+  /** Its number in the order of loading in, from 1. */
+  readonly number: number;
+  readonly rows: readonly PullRow[];
   /** How many cymbals hang on it. */
   readonly cymbals: number;
   /** As it stands: the smallest rectangle round it in plan, and its height above the deck. Null where nothing is laid out. */
@@ -97,14 +101,9 @@ export interface TubeCuts {
   readonly totalMm: number;
 }
 
-export interface PullList {
+export interface PullList extends Summed {
   readonly units: readonly PullUnit[];
   readonly cuts: readonly TubeCuts[];
-  readonly partCount: number;
-  readonly knownMass: number;
-  readonly unmeasured: number;
-  readonly price: number;
-  readonly unpriced: number;
   /** Null without a stock list. */
   readonly missing: number | null;
   readonly currency: string;
@@ -163,11 +162,8 @@ class Owned {
 
   private of(need: PartUse) {
     const key = `${need.unit}|${partKey(need)}`;
-    let found = this.found.get(key);
-    if (!found) {
-      found = { missing: 0, instead: new Map() };
-      this.found.set(key, found);
-    }
+    const found = this.found.get(key) ?? { missing: 0, instead: new Map() };
+    this.found.set(key, found);
     return found;
   }
 
@@ -180,26 +176,21 @@ class Owned {
 }
 
 function cutsOf(plan: Plan, rows: readonly PartRow[]): TubeCuts[] {
-  const groups = new Map<string, { section: TubeCuts['section']; cuts: PartRow[] }>();
-  for (const row of rows) {
-    if (row.kind !== 'bar' && row.kind !== 'upright') continue;
+  const tubes = rows.flatMap((row) => {
+    if (row.kind !== 'bar' && row.kind !== 'upright') return [];
     const gear = gearOf(plan.gear, row.gear);
     const section =
       gear?.kind === 'tube' ? { outsideMm: gear.outsideMm, wallMm: gear.wallMm, material: gear.material } : null;
     const key = section ? `${section.outsideMm} ${section.wallMm} ${section.material}` : row.gear;
-    const group = groups.get(key);
-    if (group) group.cuts.push(row);
-    else groups.set(key, { section, cuts: [row] });
-  }
-  return [...groups.values()].map(({ section, cuts }) => ({
-    section,
-    cuts: [...cuts].sort((a, b) => (b.cutLength ?? 0) - (a.cutLength ?? 0)),
-    count: cuts.reduce((sum, { count }) => sum + count, 0),
-    totalMm: cuts.reduce((sum, { count, cutLength }) => sum + count * (cutLength ?? 0), 0),
+    return [{ row, section, key }];
+  });
+  return [...grouped(tubes, ({ key }) => key).values()].map((alike) => ({
+    section: alike[0].section,
+    cuts: alike.map(({ row }) => row).sort((a, b) => (b.cutLength ?? 0) - (a.cutLength ?? 0)),
+    count: sumOf(alike, ({ row }) => row.count),
+    totalMm: sumOf(alike, ({ row: { count, cutLength } }) => count * (cutLength ?? 0)),
   }));
 }
-
-const sum = <T>(list: readonly T[], of: (one: T) => number): number => list.reduce((all, one) => all + of(one), 0);
 
 /**
  * The pull list of a setup. `checked` gives the lifting limits.
@@ -233,12 +224,12 @@ export function pullList(
       kind: unitKind(plan, setupId, unit),
       number: k + 1,
       rows,
-      partCount: sum(unit.parts, ({ count }) => count),
+      partCount: sumOf(unit.parts, ({ count }) => count),
       knownMass: unit.knownMass,
       unmeasured: unit.unmeasured,
-      price: sum(rows, ({ totalPrice }) => totalPrice ?? 0),
-      unpriced: sum(rows, ({ price, part }) => (price === null ? part.count : 0)),
-      cymbals: sum(unit.parts, ({ kind, count }) => (kind === 'cymbal' ? count : 0)),
+      price: sumOf(rows, ({ totalPrice }) => totalPrice ?? 0),
+      unpriced: sumOf(rows, ({ price, part }) => (price === null ? part.count : 0)),
+      cymbals: sumOf(unit.parts, ({ kind, count }) => (kind === 'cymbal' ? count : 0)),
       size: sizeOf(layout, unit.id),
       lift: liftOf(lifts.get(unit.id), unit),
     };
@@ -246,12 +237,12 @@ export function pullList(
   return {
     units,
     cuts: cutsOf(plan, parts.all),
-    partCount: sum(units, ({ partCount }) => partCount),
+    partCount: sumOf(units, ({ partCount }) => partCount),
     knownMass: parts.knownMass,
     unmeasured: parts.unmeasured,
-    price: sum(units, ({ price }) => price),
-    unpriced: sum(units, ({ unpriced }) => unpriced),
-    missing: stock === null ? null : sum(units, ({ rows }) => sum(rows, ({ missing }) => missing ?? 0)),
+    price: sumOf(units, ({ price }) => price),
+    unpriced: sumOf(units, ({ unpriced }) => unpriced),
+    missing: stock === null ? null : sumOf(units, ({ rows }) => sumOf(rows, ({ missing }) => missing ?? 0)),
     currency,
     stockName: stock === null ? null : stock.inventory.name,
   };

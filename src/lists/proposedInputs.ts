@@ -5,12 +5,12 @@
  * Source: common practice, no source, for the order, the devices and the stands alike. They are generic words, and the
  * sound engineer has the last one.
  */
-import { gearOf } from '../gear/catalogue.ts';
 import { sourceOf } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { SOURCES, type Source, STAGE_USES } from '../gear/uses.ts';
+import { type KnownItem, knownItems } from '../plan/items.ts';
 import { own } from '../plan/places.ts';
-import { type Input, type Item, LIMITS, type Plan, type Setup } from '../plan/schema.ts';
+import { type Input, LIMITS, type Plan, type Setup } from '../plan/schema.ts';
 
 export type ProposedLine = Pick<Input, 'source' | 'piece' | 'by' | 'device' | 'stand' | 'phantom'>;
 type Taking = Pick<Input, 'by' | 'device' | 'stand' | 'phantom'>;
@@ -41,19 +41,8 @@ const AT_KIT = /kick|bass drum|overhead|snare|hi-?hat|tom/i;
 const NEAR_MM = 1000;
 const VOICE_MM = 1000;
 
-interface Known {
-  readonly item: Item;
-  readonly gear: Gear;
-}
-type StageItem = Known & { readonly gear: GearOf<'stageItem'> };
-
-function knownIn(plan: Plan, setup: Setup): Known[] {
-  return setup.order.flatMap((id) => {
-    const item = setup.pieces[id];
-    const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
-    return item?.kind === 'item' && gear !== undefined ? [{ item, gear }] : [];
-  });
-}
+type Known = KnownItem;
+type StageItem = KnownItem<GearOf<'stageItem'>>;
 
 const nameOf = ({ item, gear }: Known): string => item.name || gear.name;
 
@@ -139,7 +128,7 @@ function usualFor({ item, gear }: Known): Usual {
 
 /** Every channel that the setup asks for, in order; at most as many as a list may hold. */
 export function proposedLines(plan: Plan, setup: Setup): ProposedLine[] {
-  const known = knownIn(plan, setup);
+  const known = knownItems(plan, setup);
   const stage = known.filter((one): one is StageItem => one.gear.kind === 'stageItem');
   const takers = takersIn(stage, setup);
   const take = (pieces: readonly Known[]) =>

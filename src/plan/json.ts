@@ -44,12 +44,12 @@ const NOT_FINITE = /-?(?:NaN|Infinity)\b/y;
 const WORD = /[A-Za-z_$][\w$]*/y;
 
 class Mistake extends Error {
-  readonly at: number;
-  readonly code: 'not_json' | 'too_deep';
-  constructor(at: number, reason: string, code: 'not_json' | 'too_deep' = 'not_json') {
+  constructor(
+    readonly at: number,
+    reason: string,
+    readonly code: 'not_json' | 'too_deep' = 'not_json',
+  ) {
     super(reason);
-    this.at = at;
-    this.code = code;
   }
 }
 
@@ -68,11 +68,8 @@ class Builder implements JSONVisitor {
   private due: 'value' | 'name' | 'colon' | 'comma' = 'value';
   private followsComma = false;
   private readonly open: Open[] = [];
-  private readonly text: string;
 
-  constructor(text: string) {
-    this.text = text;
-  }
+  constructor(private readonly text: string) {}
 
   onObjectBegin = (offset: number): void => this.enter(offset, { object: {}, key: '', isKept: true }, 'name');
   onArrayBegin = (offset: number): void => this.enter(offset, { list: [] }, 'value');
@@ -197,10 +194,8 @@ class Builder implements JSONVisitor {
     }
     if (this.due === 'comma') {
       if (inside === undefined) return new Mistake(offset, `the plan ended before this, so ${here} is too much.`);
-      return new Mistake(
-        offset,
-        `a comma or "${inside.list === undefined ? '}' : ']'}" should stand here, not ${here}.`,
-      );
+      const end = inside.list === undefined ? '}' : ']';
+      return new Mistake(offset, `a comma or "${end}" should stand here, not ${here}.`);
     }
     if (sign === "'") return new Mistake(offset, 'text must stand in double quotes, not single ones.');
     const like = this.match(NUMBER_LIKE, offset);
@@ -222,12 +217,7 @@ export function parseJson(file: string): ParsedJson {
   } catch (error) {
     if (!(error instanceof Mistake)) throw error;
     const lines = text.slice(0, error.at).split('\n');
-    return {
-      ok: false,
-      code: error.code,
-      line: lines.length,
-      column: lines[lines.length - 1].length + 1,
-      reason: error.message,
-    };
+    const { code, message: reason } = error;
+    return { ok: false, code, line: lines.length, column: lines[lines.length - 1].length + 1, reason };
   }
 }

@@ -3,6 +3,7 @@
  * way of moving a rack with everything on it.
  */
 import { toRadians } from '../units.ts';
+import { carrierPiece } from './carriers.ts';
 import type { PlaceChange } from './commands/pieces.ts';
 import { tidyDeg, tidyMm } from './numbers.ts';
 import { own } from './places.ts';
@@ -52,9 +53,7 @@ export function carriedBy(setup: Setup, id: string): string[] {
     grown = false;
     for (const [other, piece] of Object.entries(setup.pieces)) {
       if (carried.has(other) || piece.kind === 'rack' || piece.mount === null) continue;
-      const { carrier } = piece.mount;
-      const holder = carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece;
-      if (!carried.has(holder)) continue;
+      if (!carried.has(carrierPiece(piece.mount.carrier))) continue;
       carried.add(other);
       grown = true;
     }

@@ -12,9 +12,10 @@ import {
   socketsOf,
 } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
-import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
+import { barOf, carrierPiece, carriersOf } from './carriers.ts';
+import { firstOf, own, type Path, type Problem, problemAt, quoted } from './places.ts';
 import { gearMisfit, mmWords } from './rackRules.ts';
-import type { Bar, Carrier, Item, Plan, Rack, Setup } from './schema.ts';
+import type { Carrier, Item, Plan, Setup } from './schema.ts';
 
 export interface SetupContext {
   readonly plan: Plan;
@@ -28,71 +29,53 @@ const CARRYING_WORDS = GEAR_KINDS.filter((kind) => KINDS[kind].placed?.carries)
   .map((kind) => KINDS[kind].word)
   .join(' nor ');
 
-/** A rack's bar by id, in whichever span it is. */
-export function barOf(rack: Rack, id: string): Bar | undefined {
-  for (const span of rack.spans) for (const bar of span.bars) if (bar.id === id) return bar;
-  return undefined;
-}
-
 /** PL-11 and PL-12: the carrier is there, and the clamp lies on it. */
 function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, holds: 'mount' | 'tie'): Problem | null {
   const { plan, setup } = context;
-  const wrong = (code: string, reason: string) => problemAt(plan, path, code, reason);
+  const wrong = (code: string, reason: string) =>
+    problemAt(plan, path, code, `${code === 'clamp_off_tube' ? 'its clamp is' : `the ${holds} is`} ${reason}`);
+  const gone = (reason: string) => wrong('unknown_carrier', reason);
   if (carrier.on === 'bar' || carrier.on === 'leg') {
     const rack = own(setup.pieces, carrier.rack);
-    if (rack === undefined)
-      return wrong('unknown_carrier', `the ${holds} is on rack ${quoted(carrier.rack)}, which is not in this setup.`);
-    if (rack.kind !== 'rack')
-      return wrong(
-        'unknown_carrier',
-        `the ${holds} is on ${quoted(rack.name)}, which is not a rack and has no ${carrier.on}s.`,
-      );
+    if (rack === undefined) return gone(`on rack ${quoted(carrier.rack)}, which is not in this setup.`);
+    if (rack.kind !== 'rack') return gone(`on ${quoted(rack.name)}, which is not a rack and has no ${carrier.on}s.`);
     if (carrier.on === 'bar') {
       const bar = barOf(rack, carrier.bar);
       if (bar === undefined)
-        return wrong(
-          'unknown_carrier',
-          `the ${holds} is on bar ${quoted(carrier.bar)} of ${quoted(rack.name)}, which has no such bar.`,
-        );
+        return gone(`on bar ${quoted(carrier.bar)} of ${quoted(rack.name)}, which has no such bar.`);
       if (carrier.atMm <= bar.cutLengthMm) return null;
       return wrong(
         'clamp_off_tube',
-        `its clamp is ${mmWords(carrier.atMm)} along bar ${quoted(bar.id)} of ${quoted(rack.name)}, off the end of that tube, which is ${mmWords(bar.cutLengthMm)} long.`,
+        `${mmWords(carrier.atMm)} along bar ${quoted(bar.id)} of ${quoted(rack.name)}, off the end of that tube, which is ${mmWords(bar.cutLengthMm)} long.`,
       );
     }
     const leg = rack.legs.find((each) => each.id === carrier.leg);
-    if (leg === undefined)
-      return wrong(
-        'unknown_carrier',
-        `the ${holds} is on leg ${quoted(carrier.leg)} of ${quoted(rack.name)}, which has no such leg.`,
-      );
+    if (leg === undefined) return gone(`on leg ${quoted(carrier.leg)} of ${quoted(rack.name)}, which has no such leg.`);
     if (carrier.heightMm <= leg.lengthMm) return null;
     return wrong(
       'clamp_off_tube',
-      `its clamp is at a height of ${mmWords(carrier.heightMm)} on leg ${quoted(leg.id)} of ${quoted(rack.name)}, above the top of that upright at ${mmWords(leg.lengthMm)}.`,
+      `at a height of ${mmWords(carrier.heightMm)} on leg ${quoted(leg.id)} of ${quoted(rack.name)}, above the top of that upright at ${mmWords(leg.lengthMm)}.`,
     );
   }
   const holder = own(setup.pieces, carrier.piece);
-  if (holder === undefined)
-    return wrong('unknown_carrier', `the ${holds} is on piece ${quoted(carrier.piece)}, which is not in this setup.`);
-  if (holder.kind === 'rack')
-    return wrong('unknown_carrier', `the ${holds} is on rack ${quoted(holder.name)} without saying which bar or leg.`);
+  if (holder === undefined) return gone(`on piece ${quoted(carrier.piece)}, which is not in this setup.`);
+  if (holder.kind === 'rack') return gone(`on rack ${quoted(holder.name)} without saying which bar or leg.`);
   if (carrier.on === 'piece') {
     const gear = context.gear(holder.gear);
     if (gear === undefined || carrying(gear) !== null) return null;
-    return wrong('unknown_carrier', `the ${holds} is on ${quoted(holder.name)}, which is neither ${CARRYING_WORDS}.`);
+    return gone(`on ${quoted(holder.name)}, which is neither ${CARRYING_WORDS}.`);
   }
   const arm = holder.mount?.arm ? context.gear(holder.mount.arm) : undefined;
   if (!isArm(arm))
     return wrong(
       'unknown_socket',
-      `the ${holds} is in a socket of what holds ${quoted(holder.name)}, but no arm or platform holds that piece.`,
+      `in a socket of what holds ${quoted(holder.name)}, but no arm or platform holds that piece.`,
     );
   const sockets = socketsOf(arm).length;
   if (carrier.socket < sockets) return null;
   return wrong(
     'unknown_socket',
-    `the ${holds} is in socket ${carrier.socket + 1} of ${quoted(arm.name)}, which holds ${quoted(holder.name)} and has ${sockets === 0 ? 'no sockets' : `${sockets}`}.`,
+    `in socket ${carrier.socket + 1} of ${quoted(arm.name)}, which holds ${quoted(holder.name)} and has ${sockets === 0 ? 'no sockets' : `${sockets}`}.`,
   );
 }
 
@@ -122,15 +105,14 @@ function itemProblem(context: SetupContext, path: Path, item: Item): Problem | n
       (platformArm === null ? null : platformArmProblem(context, at, arm, platformArm));
     if (wrong) return wrong;
   }
-  for (const [i, tie] of (item.ties ?? []).entries()) {
+  return firstOf((item.ties ?? []).entries(), ([i, { carrier, link, clamp }]) => {
     const at = [...path, 'ties', i];
-    const wrong =
-      carrierProblem(context, at, tie.carrier, 'tie') ??
-      gearMisfit(context, [...at, 'link'], tie.link, ['link']) ??
-      (tie.clamp === null ? null : gearMisfit(context, [...at, 'clamp'], tie.clamp, ['clamp']));
-    if (wrong) return wrong;
-  }
-  return null;
+    return (
+      carrierProblem(context, at, carrier, 'tie') ??
+      gearMisfit(context, [...at, 'link'], link, ['link']) ??
+      (clamp === null ? null : gearMisfit(context, [...at, 'clamp'], clamp, ['clamp']))
+    );
+  });
 }
 
 /** The items that a piece hangs on, by its mount and its ties. Racks hang on nothing. */
@@ -175,13 +157,6 @@ function mountCycle({ plan, setup, path }: SetupContext): Problem | null {
   return null;
 }
 
-const holderId = (carrier: Carrier) => (carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece);
-
-const carriersOf = ({ mount, ties = [] }: Item): Carrier[] => [
-  ...(mount ? [mount.carrier] : []),
-  ...ties.map((tie) => tie.carrier),
-];
-
 /**
  * The first thing wrong with the items of a setup and what holds them. `before`, the setup as it was when it kept every rule under
  * the same gear, spares the items that are as they were on what they were on, and the search for rings when nobody hangs otherwise.
@@ -196,7 +171,7 @@ export function mountProblem(context: SetupContext, before?: Setup): Problem | n
     if (piece.kind === 'rack') continue;
     const old = was(id);
     hangsOtherwise ||= old?.kind !== 'item' || old.mount !== piece.mount || old.ties !== piece.ties;
-    if (old === piece && carriersOf(piece).every((carrier) => isSame(holderId(carrier)))) continue;
+    if (old === piece && carriersOf(piece).every((carrier) => isSame(carrierPiece(carrier)))) continue;
     const wrong = itemProblem(context, [...context.path, 'pieces', id], piece);
     if (wrong) return wrong;
   }

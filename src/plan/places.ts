@@ -16,6 +16,15 @@ export interface Problem {
   readonly sentence: string;
 }
 
+/** The first answer that is not null, asked for one item after another. */
+export function firstOf<T, Found>(items: Iterable<T>, of: (item: T) => Found | null): Found | null {
+  for (const item of items) {
+    const found = of(item);
+    if (found !== null) return found;
+  }
+  return null;
+}
+
 export const THE_PLAN = 'The plan';
 
 /** A record's own entry: never something that every JavaScript object has, such as `toString`. */

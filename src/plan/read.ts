@@ -6,10 +6,10 @@
  * answer that is no is the one that is told. Nothing is repaired and nothing is left out; fields that this version does
  * not know are kept as they are.
  */
-import { parseJson } from './json.ts';
+import { type Flaw, parseJson } from './json.ts';
 import { type Document, migrate } from './migrate.ts';
-import { type Problem, placeInWords, problemAt, quoted } from './places.ts';
-import { fileSizeProblem, planProblem } from './rules.ts';
+import { firstOf, type Problem, placeInWords, problemAt, quoted } from './places.ts';
+import { fileSizeProblem, planProblem, tooMany } from './rules.ts';
 import { LIMITS, PLAN_FORMAT, PLAN_VERSION, type Plan, planSchema } from './schema.ts';
 import { schemaProblem } from './schemaWords.ts';
 
@@ -19,36 +19,29 @@ const refused = (problem: Problem): ReadPlan => ({ ok: false, problem });
 
 /** Is it one of our plans, and of which version? */
 function headProblem(value: unknown): Problem | null {
+  const noPlan = (what: string): Problem => ({
+    code: 'wrong_format',
+    place: 'The file',
+    sentence: `The file is ${what}`,
+  });
   if (typeof value !== 'object' || value === null || Array.isArray(value))
-    return {
-      code: 'wrong_format',
-      place: 'The file',
-      sentence: 'The file is JSON, but not a plan: a plan is an object in braces.',
-    };
+    return noPlan('JSON, but not a plan: a plan is an object in braces.');
   const { format, version } = value as Record<string, unknown>;
   if (format !== PLAN_FORMAT) {
     const said = typeof format === 'string' ? quoted(format) : format === undefined ? 'missing' : 'not text';
-    return {
-      code: 'wrong_format',
-      place: 'The file',
-      sentence: `The file is not a plan of this program: its "format" is ${said}, where ${quoted(PLAN_FORMAT)} is needed.`,
-    };
+    return noPlan(`not a plan of this program: its "format" is ${said}, where ${quoted(PLAN_FORMAT)} is needed.`);
   }
+  const wrong = (code: string, reason: string) => problemAt(value, [], code, reason);
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
-    return problemAt(
-      value,
-      [],
+    return wrong(
       'wrong_version',
       `"version" must be a whole number from 1 on${version === undefined ? ', and is missing' : ''}.`,
     );
-  if (version > PLAN_VERSION)
-    return problemAt(
-      value,
-      [],
-      'newer_version',
-      `it was written by a newer program (version ${version} of the format, and this program reads up to ${PLAN_VERSION}), so it is left unopened: update the program.`,
-    );
-  return null;
+  if (version <= PLAN_VERSION) return null;
+  return wrong(
+    'newer_version',
+    `it was written by a newer program (version ${version} of the format, and this program reads up to ${PLAN_VERSION}), so it is left unopened: update the program.`,
+  );
 }
 
 const FLAW_WORDS = {
@@ -60,43 +53,27 @@ const FLAW_WORDS = {
 /** A doubled key is a doubled id where the object is a record by id. */
 const RECORDS_BY_ID = new Set(['setups', 'pieces', 'risers', 'gear']);
 
-function flawProblem(
-  value: unknown,
-  flaw: NonNullable<Extract<ReturnType<typeof parseJson>, { ok: true }>['flaw']>,
-): Problem {
-  const { code, path, written } = flaw;
+function flawProblem(value: unknown, { code, path, written }: Flaw): Problem {
   if (code === 'doubled_key' && RECORDS_BY_ID.has(String(path[path.length - 1]))) {
-    const { place } = placeInWords(value, [...path, written]);
-    return {
-      code: 'doubled_id',
-      place,
-      sentence: `${place}: the id ${quoted(written)} is written twice, and only one can be meant.`,
-    };
+    const reason = `the id ${quoted(written)} is written twice, and only one can be meant.`;
+    return problemAt(value, [...path, written], 'doubled_id', reason);
   }
   const { place, field } = placeInWords(value, path);
   const about = code === 'not_finite' && field !== '' ? `${quoted(field)}: ` : '';
   return { code, place, sentence: `${place}: ${about}${FLAW_WORDS[code](written)}` };
 }
 
-const countOf = (value: unknown): number =>
-  typeof value === 'object' && value !== null ? Object.keys(value).length : 0;
-
 /** Counts first: the schema would look at every entry before it spoke. */
 function limitProblem(document: Document): Problem | null {
-  const tooMany = (path: readonly string[], count: number, words: string, most: number) =>
-    count > most ? problemAt(document, path, 'too_many', `it has ${count} ${words}, and the most is ${most}.`) : null;
-  const whole =
-    tooMany([], countOf(document.setups), 'setups', LIMITS.setups) ??
-    tooMany([], countOf(document.risers), 'risers', LIMITS.risers) ??
-    tooMany([], countOf(document.gear), 'gear entries of its own', LIMITS.gear);
-  if (whole) return whole;
-  if (typeof document.setups !== 'object' || document.setups === null) return null;
-  for (const [id, setup] of Object.entries(document.setups as Record<string, unknown>)) {
-    const pieces = (setup as { pieces?: unknown } | null)?.pieces;
-    const problem = tooMany(['setups', id], countOf(pieces), 'pieces', LIMITS.pieces);
-    if (problem) return problem;
-  }
-  return null;
+  const { setups, risers, gear } = document;
+  return (
+    tooMany(document, [], setups, 'setups', LIMITS.setups) ??
+    tooMany(document, [], risers, 'risers', LIMITS.risers) ??
+    tooMany(document, [], gear, 'gear entries of its own', LIMITS.gear) ??
+    firstOf(typeof setups === 'object' ? Object.entries(setups ?? {}) : [], ([id, setup]) =>
+      tooMany(document, ['setups', id], (setup as { pieces?: unknown } | null)?.pieces, 'pieces', LIMITS.pieces),
+    )
+  );
 }
 
 export function readPlan(text: string): ReadPlan {

@@ -8,8 +8,8 @@ import { gearOf } from '../gear/catalogue.ts';
 import { kindOf } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { mountProblem } from './mountRules.ts';
-import { own, type Path, type Problem, problemAt, quoted } from './places.ts';
-import { gearMisfit, rackProblem } from './rackRules.ts';
+import { firstOf, own, type Path, type Problem, problemAt, quoted } from './places.ts';
+import { doubledId, gearMisfit, rackProblem } from './rackRules.ts';
 import { LIMITS, type Plan, type Riser, type Setup, type Stage } from './schema.ts';
 
 type GearLookup = (id: string) => Gear | undefined;
@@ -23,49 +23,33 @@ function orderProblem(
   word: string,
 ): Problem | null {
   const seen = new Set<string>();
+  const wrong = (reason: string) => problemAt(plan, path, 'order_differs', reason);
   for (const id of order) {
-    if (seen.has(id)) return problemAt(plan, path, 'order_differs', `the order names ${word} ${quoted(id)} twice.`);
-    if (!Object.hasOwn(record, id))
-      return problemAt(plan, path, 'order_differs', `the order names ${word} ${quoted(id)}, which is not there.`);
+    if (seen.has(id)) return wrong(`the order names ${word} ${quoted(id)} twice.`);
+    if (!Object.hasOwn(record, id)) return wrong(`the order names ${word} ${quoted(id)}, which is not there.`);
     seen.add(id);
   }
-  for (const id of Object.keys(record))
-    if (!seen.has(id))
-      return problemAt(plan, path, 'order_differs', `${word} ${quoted(id)} is missing from the order.`);
-  return null;
+  const left = Object.keys(record).find((id) => !seen.has(id));
+  return left === undefined ? null : wrong(`${word} ${quoted(left)} is missing from the order.`);
 }
 
 /** PL-2 an entry's own id is the key it stands under. */
 function keyProblem(plan: Plan, path: Path, record: Readonly<Record<string, { id: string }>>): Problem | null {
-  for (const [key, entry] of Object.entries(record))
-    if (entry.id !== key)
-      return problemAt(
-        plan,
-        [...path, key],
-        'id_differs',
-        `its id is ${quoted(entry.id)}, but it stands under ${quoted(key)}.`,
-      );
-  return null;
+  const found = Object.entries(record).find(([key, { id }]) => id !== key);
+  if (!found) return null;
+  const [key, { id }] = found;
+  return problemAt(plan, [...path, key], 'id_differs', `its id is ${quoted(id)}, but it stands under ${quoted(key)}.`);
 }
 
 /** PL-5 and PL-7 for deck modules. */
 function riserProblem(plan: Plan, riser: Riser, gear: GearLookup): Problem | null {
-  const ids = new Set<string>();
-  for (const [i, module] of riser.modules.entries()) {
-    const path = ['risers', riser.id, 'modules', i];
-    if (ids.has(module.id))
-      return problemAt(
-        plan,
-        path,
-        'doubled_id',
-        `another module of this riser has its id ${quoted(module.id)} already.`,
-      );
-    ids.add(module.id);
-    const wrong =
-      module.gear === undefined ? null : gearMisfit({ plan, gear }, [...path, 'gear'], module.gear, ['deck']);
-    if (wrong) return wrong;
-  }
-  return null;
+  const path = ['risers', riser.id, 'modules'];
+  return firstOf(
+    riser.modules.entries(),
+    ([i, { gear: id }]) =>
+      doubledProblem(plan, path, riser.modules.slice(0, i + 1), 'module of this riser') ??
+      (id === undefined ? null : gearMisfit({ plan, gear }, [...path, i, 'gear'], id, ['deck'])),
+  );
 }
 
 /** PL-15 an arm that can be no longer than nothing reaches nothing. `reason` goes on after the place and a colon. */
@@ -77,41 +61,27 @@ export function armFlaw(gear: Gear): { code: string; reason: string } | null {
   return { code: 'arm_without_length', reason: `${what}, so it reaches nothing.` };
 }
 
-/** PL-16 counts that the schema does not hold. */
-function countProblem(plan: Plan): Problem | null {
-  const counts = [
-    ['setups', plan.setups, LIMITS.setups],
-    ['risers', plan.risers, LIMITS.risers],
-    ['stages', plan.stages ?? {}, LIMITS.stages],
-    ['own gear entries', plan.gear, LIMITS.gear],
-  ] as const;
-  for (const [words, record, most] of counts) {
-    const count = Object.keys(record).length;
-    if (count > most) return problemAt(plan, [], 'too_many', `it has ${count} ${words}, and the most is ${most}.`);
-  }
-  for (const [id, setup] of Object.entries(plan.setups)) {
-    const count = Object.keys(setup.pieces).length;
-    if (count > LIMITS.pieces)
-      return problemAt(plan, ['setups', id], 'too_many', `it has ${count} pieces, and the most is ${LIMITS.pieces}.`);
-  }
-  return null;
+/** A record with more entries than may be; what is no record is for the schema to say. */
+export function tooMany(root: unknown, path: Path, record: unknown, words: string, most: number): Problem | null {
+  const count = typeof record === 'object' && record !== null ? Object.keys(record).length : 0;
+  return count > most ? problemAt(root, path, 'too_many', `it has ${count} ${words}, and the most is ${most}.`) : null;
 }
 
-/** PL-18 entries of a list have ids of their own; `where` says whose list it is. */
-function doubledProblem(
-  plan: Plan,
-  path: Path,
-  list: readonly { readonly id: string }[] | undefined,
-  where: string,
-): Problem | null {
-  const ids = new Set<string>();
-  for (const [i, { id }] of (list ?? []).entries()) {
-    if (ids.has(id))
-      return problemAt(plan, [...path, i], 'doubled_id', `another ${where} has its id ${quoted(id)} already.`);
-    ids.add(id);
-  }
-  return null;
+/** PL-16 counts that the schema does not hold. */
+function countProblem(plan: Plan): Problem | null {
+  return (
+    tooMany(plan, [], plan.setups, 'setups', LIMITS.setups) ??
+    tooMany(plan, [], plan.risers, 'risers', LIMITS.risers) ??
+    tooMany(plan, [], plan.stages, 'stages', LIMITS.stages) ??
+    tooMany(plan, [], plan.gear, 'own gear entries', LIMITS.gear) ??
+    firstOf(Object.entries(plan.setups), ([id, { pieces }]) =>
+      tooMany(plan, ['setups', id], pieces, 'pieces', LIMITS.pieces),
+    )
+  );
 }
+
+const doubledProblem = (plan: Plan, path: Path, list: Parameters<typeof doubledId>[1], of: string) =>
+  doubledId(plan, list, (i) => [...path, i], of);
 
 const listProblem = (plan: Plan, path: Path, setup: Setup): Problem | null =>
   doubledProblem(plan, [...path, 'inputs'], setup.inputs, 'input of this setup') ??
@@ -125,59 +95,42 @@ const stageProblem = (plan: Plan, stage: Stage): Problem | null =>
 function setupProblem(plan: Plan, id: string, gear: GearLookup, before?: Setup): Problem | null {
   const setup = plan.setups[id];
   const path = ['setups', id];
-  const wrong =
-    keyProblem(plan, [...path, 'pieces'], setup.pieces) ?? orderProblem(plan, path, setup.order, setup.pieces, 'piece');
-  if (wrong) return wrong;
-  // PL-3
-  if (setup.riser !== null && own(plan.risers, setup.riser) === undefined)
-    return problemAt(
-      plan,
-      path,
-      'unknown_riser',
-      `it stands on riser ${quoted(setup.riser)}, which is not in this plan.`,
-    );
-  // PL-17
-  if (typeof setup.stage === 'string' && own(plan.stages ?? {}, setup.stage) === undefined)
-    return problemAt(
-      plan,
-      path,
-      'unknown_stage',
-      `it stands on stage ${quoted(setup.stage)}, which is not in this plan.`,
-    );
-  const doubled = listProblem(plan, path, setup);
-  if (doubled) return doubled;
-  for (const pieceId of setup.order) {
-    const piece = setup.pieces[pieceId];
-    if (piece.kind !== 'rack') continue;
-    const rack = rackProblem({ plan, path: [...path, 'pieces', pieceId], gear }, piece);
-    if (rack) return rack;
-  }
-  return mountProblem({ plan, setup, path, gear }, before);
+  // PL-3, PL-17
+  const standsOn = (what: 'riser' | 'stage', record: Readonly<Record<string, unknown>> = {}) => {
+    const on = setup[what];
+    if (typeof on !== 'string' || own(record, on) !== undefined) return null;
+    return problemAt(plan, path, `unknown_${what}`, `it stands on ${what} ${quoted(on)}, which is not in this plan.`);
+  };
+  return (
+    keyProblem(plan, [...path, 'pieces'], setup.pieces) ??
+    orderProblem(plan, path, setup.order, setup.pieces, 'piece') ??
+    standsOn('riser', plan.risers) ??
+    standsOn('stage', plan.stages) ??
+    listProblem(plan, path, setup) ??
+    firstOf(setup.order, (pieceId) => {
+      const piece = setup.pieces[pieceId];
+      return piece.kind === 'rack' ? rackProblem({ plan, path: [...path, 'pieces', pieceId], gear }, piece) : null;
+    }) ??
+    mountProblem({ plan, setup, path, gear }, before)
+  );
 }
 
 /** The first thing wrong outside the setups. */
 function documentProblem(plan: Plan, gear: GearLookup): Problem | null {
-  const wrong =
+  return (
     countProblem(plan) ??
     keyProblem(plan, ['setups'], plan.setups) ??
     orderProblem(plan, [], plan.order, plan.setups, 'setup') ??
     keyProblem(plan, ['risers'], plan.risers) ??
     keyProblem(plan, ['stages'], plan.stages ?? {}) ??
-    keyProblem(plan, ['gear'], plan.gear);
-  if (wrong) return wrong;
-  for (const riser of Object.values(plan.risers)) {
-    const found = riserProblem(plan, riser, gear);
-    if (found) return found;
-  }
-  for (const stage of Object.values(plan.stages ?? {})) {
-    const found = stageProblem(plan, stage);
-    if (found) return found;
-  }
-  for (const entry of Object.values(plan.gear)) {
-    const flaw = armFlaw(entry);
-    if (flaw) return problemAt(plan, ['gear', entry.id], flaw.code, flaw.reason);
-  }
-  return null;
+    keyProblem(plan, ['gear'], plan.gear) ??
+    firstOf(Object.values(plan.risers), (riser) => riserProblem(plan, riser, gear)) ??
+    firstOf(Object.values(plan.stages ?? {}), (stage) => stageProblem(plan, stage)) ??
+    firstOf(Object.values(plan.gear), (entry) => {
+      const flaw = armFlaw(entry);
+      return flaw && problemAt(plan, ['gear', entry.id], flaw.code, flaw.reason);
+    })
+  );
 }
 
 /**
@@ -190,13 +143,10 @@ export function planProblem(plan: Plan, before?: Plan): Problem | null {
   if (wrong) return wrong;
   const allChanged =
     before === undefined || before.gear !== plan.gear || before.risers !== plan.risers || before.stages !== plan.stages;
-  for (const id of plan.order) {
+  return firstOf(plan.order, (id) => {
     const known = allChanged ? undefined : own(before.setups, id);
-    if (known === plan.setups[id]) continue;
-    const found = setupProblem(plan, id, gear, known);
-    if (found) return found;
-  }
-  return null;
+    return known === plan.setups[id] ? null : setupProblem(plan, id, gear, known);
+  });
 }
 
 /** Rounded up, so that what is too much never reads as the most. */

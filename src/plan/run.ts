@@ -6,11 +6,12 @@
  * FEW_PIECES).
  */
 import { applyPatches, enablePatches, type Patch, produceWithPatches } from 'immer';
+import type * as z from 'zod/mini';
 import { gearSchema } from '../gear/schema.ts';
 import type { Command, SingleCommand } from './commands/index.ts';
 import { RULES } from './commands/index.ts';
 import type { Refusal, Rule } from './commands/rule.ts';
-import { own, type Problem, THE_PLAN } from './places.ts';
+import { firstOf, own, type Path, type Problem, THE_PLAN } from './places.ts';
 import { fileSizeProblem, planProblem } from './rules.ts';
 import { limitsSchema, type Plan, pieceSchema, planSchema, riserSchema, setupSchema, stageSchema } from './schema.ts';
 import { schemaProblem } from './schemaWords.ts';
@@ -80,9 +81,18 @@ export function patched(plan: Plan, patches: readonly Patch[]): Plan {
   return applyPatches(plan, patches as Patch[]);
 }
 
+type Entries = Readonly<Record<string, unknown>>;
+
 /** What is wrong with `after`, given that nothing is with `before`: only what changed is looked at by the schema. */
 function changeProblem(before: Plan, after: Plan): Problem | null {
   if (before === after) return null;
+  /** The first entry of a record that is not what it was, and not what it should be. */
+  const changed = (schema: z.ZodMiniType, was: Entries = {}, is: Entries = {}, at: Path) =>
+    was === is
+      ? null
+      : firstOf(Object.entries(is), ([id, entry]) =>
+          own(was, id) === entry ? null : schemaProblem(schema, entry, after, [...at, id]),
+        );
   // The document's own fields; the records are looked at entry by entry below.
   const bare = { ...after, setups: {}, risers: {}, gear: {}, stages: undefined, limits: undefined };
   const document = schemaProblem(planSchema, bare, after, []);
@@ -96,25 +106,17 @@ function changeProblem(before: Plan, after: Plan): Problem | null {
     ['stages', stageSchema],
     ['gear', gearSchema],
   ] as const;
-  for (const [record, schema] of entries) {
-    if (before[record] === after[record]) continue;
-    for (const [id, entry] of Object.entries(after[record] ?? {})) {
-      if (own((before[record] ?? {}) as Record<string, unknown>, id) === entry) continue;
-      const wrong = schemaProblem(schema, entry, after, [record, id]);
-      if (wrong) return wrong;
-    }
-  }
-  for (const [id, setup] of Object.entries(after.setups)) {
-    const old = own(before.setups, id);
-    if (old === setup) continue;
-    const wrong = schemaProblem(setupSchema, { ...setup, pieces: {} }, after, ['setups', id]);
-    if (wrong) return wrong;
-    if (old?.pieces === setup.pieces) continue;
-    for (const [pieceId, piece] of Object.entries(setup.pieces)) {
-      if (old && own(old.pieces, pieceId) === piece) continue;
-      const bad = schemaProblem(pieceSchema, piece, after, ['setups', id, 'pieces', pieceId]);
-      if (bad) return bad;
-    }
-  }
-  return planProblem(after, before);
+  return (
+    firstOf(entries, ([record, schema]) => changed(schema, before[record], after[record], [record])) ??
+    firstOf(Object.entries(after.setups), ([id, setup]) => {
+      const old = own(before.setups, id);
+      if (old === setup) return null;
+      const at = ['setups', id];
+      return (
+        schemaProblem(setupSchema, { ...setup, pieces: {} }, after, at) ??
+        changed(pieceSchema, old?.pieces, setup.pieces, [...at, 'pieces'])
+      );
+    }) ??
+    planProblem(after, before)
+  );
 }

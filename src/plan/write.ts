@@ -5,6 +5,7 @@
  * name. A record beside an `order` list (setups, pieces) is written in that order, any other by id.
  */
 import type * as z from 'zod/mini';
+import { byText } from '../gather.ts';
 import { type Plan, planSchema } from './schema.ts';
 
 /** How a part of the document is laid out; read off the schema once, so that fields are listed in one place only. */
@@ -44,9 +45,6 @@ function layoutOf(schema: z.core.$ZodType): Layout {
   }
 }
 
-/** By code units, as every machine sorts them; never by a language's rules. */
-const byName = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
 /** Records that the `order` beside them speaks of. */
 const ORDERED = new Set(['setups', 'pieces']);
 
@@ -60,7 +58,7 @@ function namesInOrder(value: Fields, first: Iterable<string>): string[] {
     ...known,
     ...Object.keys(value)
       .filter((name) => !listed.has(name))
-      .sort(byName),
+      .sort(byText),
   ];
 }
 

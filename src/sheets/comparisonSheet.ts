@@ -12,7 +12,7 @@ import { type DrawOptions, drawSetup } from '../drawing/drawSetup.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type Block, drawBlocks, heightOf, paginate } from './blocks.ts';
 import { differenceGroups, nameIn } from './differenceBlocks.ts';
-import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
+import { type Box, type Format, formatOf, framedSheets } from './framed.ts';
 import { overBases, SECOND } from './overBases.ts';
 import { measureWith, Page } from './page.ts';
 import { readingBlocks } from './readingTable.ts';
@@ -32,6 +32,7 @@ const COARSE_SCALE = 50;
 const LEGEND_ROW_MM = 3.8;
 /** So much of a page's height may be taken from the drawing of the bases. */
 const MOST_BENEATH = 0.4;
+const HEADING = { bold: true, sizeMm: TEXT_MM.normal } as const;
 
 const same = (found: readonly Differences[]): boolean => found.every(({ samePlayingLayout }) => samePlayingLayout);
 
@@ -79,14 +80,8 @@ class Comparison {
     const key = `${scale} ${dimensions}`;
     const known = this.boxes.get(key);
     if (known) return known;
-    const options: DrawOptions = {
-      scale,
-      view: 'kit',
-      names: 'none',
-      dimensions,
-      hidden: false,
-      measure: this.measure,
-    };
+    const { measure } = this;
+    const options: DrawOptions = { scale, view: 'kit', names: 'none', dimensions, hidden: false, measure };
     const box = this.setups.map((setup) => this.draw(setup, options).box).reduce(joinBoxes);
     this.boxes.set(key, box);
     return box;
@@ -110,16 +105,8 @@ class Comparison {
     return this.setups.flatMap((setup, k) => {
       const [left, right] = [area.minX + k * wide, area.minX + (k + 1) * wide];
       if (k > 0) page.line(left, area.minY, left, area.maxY, { ink: 'faint' });
-      page.fitted(
-        `${k + 1}  ${setup.name}`,
-        left + (k === 0 ? 0 : PAD_MM),
-        area.maxY - NAME_MM + 1.6,
-        wide - 2 * PAD_MM,
-        {
-          bold: true,
-          sizeMm: TEXT_MM.normal,
-        },
-      );
+      const [nameX, nameY] = [left + (k === 0 ? 0 : PAD_MM), area.maxY - NAME_MM + 1.6];
+      page.fitted(`${k + 1}  ${setup.name}`, nameX, nameY, wide - 2 * PAD_MM, HEADING);
       const [lowY, highY] = [area.minY, area.maxY - NAME_MM];
       const dx = (left + right) / 2 - (box.minX + box.maxX) / 2 / scale;
       const dy = (lowY + highY) / 2 - (box.minY + box.maxY) / 2 / scale;
@@ -150,10 +137,7 @@ class Comparison {
   bases(page: Page, area: Box): number {
     const { setups, found, measure } = this;
     const [first, second] = setups;
-    page.text('The bases over each other', area.minX, area.maxY - TEXT_MM.normal, {
-      bold: true,
-      sizeMm: TEXT_MM.normal,
-    });
+    page.text('The bases over each other', area.minX, area.maxY - TEXT_MM.normal, HEADING);
     const legend: [Line, string, boolean][] = [
       [WIDE, `1  ${first.name}`, false],
       [SECOND, `2  ${second.name}, where it differs`, false],
@@ -258,7 +242,7 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
 
   const front = open(`1:${picture.scale}`);
   const headline = comparison.headline();
-  front.page.fitted(headline, inner.minX, inner.maxY - TEXT_MM.normal, wide, { bold: true, sizeMm: TEXT_MM.normal });
+  front.page.fitted(headline, inner.minX, inner.maxY - TEXT_MM.normal, wide, HEADING);
   const table = comparison.readings(wide);
   const tableMm = together ? heightOf(table) + GAP_MM : 0;
   const area = {
@@ -312,22 +296,8 @@ export function comparisonSheets(plan: Plan, setupIds: readonly string[], option
     });
   }
 
-  return pages.map(({ page, marks, scale }, k) =>
-    framedSheet(
-      page,
-      marks,
-      format,
-      {
-        plan,
-        setupName:
-          setups.length === 2 ? setups.map(({ name }, n) => `${n + 1} ${name}`).join(', ') : `${setups.length} setups`,
-        documentType: 'Comparison',
-        subject: `Comparison of ${setups.length} setups on ${PAPERS[options.paper].label}`,
-        scale,
-        number: k + 1,
-        count: pages.length,
-      },
-      options,
-    ),
-  );
+  const setupName =
+    setups.length === 2 ? setups.map(({ name }, n) => `${n + 1} ${name}`).join(', ') : `${setups.length} setups`;
+  const subject = `Comparison of ${setups.length} setups on ${PAPERS[options.paper].label}`;
+  return framedSheets(pages, format, { plan, setupName, documentType: 'Comparison', subject }, options);
 }

@@ -3,7 +3,7 @@
  *
  * Units: mm on paper, from the lower left corner.
  */
-import { type Mark, WIDE } from '../drawing/displayList.ts';
+import { type DrawnBox, type Mark, WIDE } from '../drawing/displayList.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { Page } from './page.ts';
 import { PAPERS, type PaperName, type Sheet, type SheetOptions } from './sheet.ts';
@@ -11,12 +11,7 @@ import { TITLE_BLOCK_MM, titleBlock } from './titleBlock.ts';
 
 export const MARGIN_MM = 10;
 
-export interface Box {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
-}
+export type Box = DrawnBox;
 
 /** A paper turned one way, and the frame on it. */
 export interface Format {
@@ -48,6 +43,18 @@ export interface SheetSubject {
   readonly scale: string;
   readonly number: number;
   readonly count: number;
+}
+
+/** Pages of one document, framed and numbered; each has its own scale. */
+export function framedSheets(
+  pages: readonly { readonly page: Page; readonly marks?: readonly Mark[]; readonly scale: string }[],
+  format: Format,
+  subject: Omit<SheetSubject, 'scale' | 'number' | 'count'>,
+  options: SheetOptions,
+): Sheet[] {
+  return pages.map(({ page, marks = [], scale }, k) =>
+    framedSheet(page, marks, format, { ...subject, scale, number: k + 1, count: pages.length }, options),
+  );
 }
 
 /** The frame and the title block round whatever the page holds. */

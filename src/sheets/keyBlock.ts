@@ -3,7 +3,7 @@
  * where it stands beside the drawing, in three where it lies beneath.
  */
 
-import type { Finding } from '../checks/finding.ts';
+import { countByState } from '../checks/finding.ts';
 import type { Checked } from '../checks/run.ts';
 import { CENTRE, HIDDEN, type Line, TEXT_MM, THIN, type Tint, WIDE } from '../drawing/displayList.ts';
 import { deckBox } from '../drawing/extents.ts';
@@ -14,6 +14,8 @@ import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { stageBox, stageOf } from '../plan/stages.ts';
 import { formatArea, formatLength, formatMass, formatNumber, formatPressure, MM_PER_IN } from '../units.ts';
+import { wholeLength } from '../words/markWords.ts';
+import { stateText } from '../words/states.ts';
 import { LEADING, type Page } from './page.ts';
 import { drawStageLegend, stageLegendHeight } from './stageLegend.ts';
 
@@ -44,10 +46,7 @@ const HEADING_MM = 5.2;
 const GAP_MM = 3;
 const SAMPLE_MM = 11;
 
-/** A length without more digits than anybody can lay out. */
-function shortLength(mm: number, plan: Plan): string {
-  return plan.units === 'mm' ? `${formatNumber(mm, 0)} mm` : formatLength(mm, plan.units);
-}
+const shortLength = (mm: number, { units }: Plan) => wholeLength(mm, units);
 
 function sizes(wideMm: number, deepMm: number, plan: Plan): string {
   if (plan.units === 'in') return `${formatLength(wideMm, 'in')} × ${formatLength(deepMm, 'in')}`;
@@ -95,15 +94,6 @@ function stageRows({ plan, setup, layout }: KeyContent): Rows {
   return rows;
 }
 
-function stateCount(findings: readonly Finding[]): string {
-  const count = (state: Finding['state']) => findings.filter((finding) => finding.state === state).length;
-  const parts = (['blocked', 'tight', 'unmeasured'] as const)
-    .map((state) => [state, count(state)] as const)
-    .filter(([, n]) => n > 0)
-    .map(([state, n]) => `${n} ${state}`);
-  return parts.length > 0 ? parts.join(', ') : 'all clear';
-}
-
 function kitRows({ plan, layout, checked, withChecks }: KeyContent): Rows {
   const { extent, smallestRectangle, floorHullArea } = checked.readings;
   const rows: [string, string][] = [];
@@ -115,7 +105,7 @@ function kitRows({ plan, layout, checked, withChecks }: KeyContent): Rows {
   const knownKg = kit.reduce((sum, body) => sum + (body.massKg ?? 0), 0);
   const unknown = kit.some((body) => body.massKg === null);
   rows.push(['Mass, without player', `${unknown ? 'over ' : ''}${formatMass(knownKg, plan.units)}`]);
-  if (withChecks) rows.push(['Checks', stateCount(checked.findings)]);
+  if (withChecks) rows.push(['Checks', stateText(countByState(checked.findings))]);
   return rows;
 }
 

@@ -9,6 +9,7 @@ import type { MarkPlan } from '../checks/marks/markPlan.ts';
 import {
   boxMark,
   boxOfMark,
+  boxRound,
   CAPITAL_OF_EM,
   CENTRE,
   circleMark,
@@ -27,7 +28,7 @@ import {
 import { drawSetup } from '../drawing/drawSetup.ts';
 import { bareField, labelMarks, numberRequest, placeLabels } from '../drawing/labels.ts';
 import { outlineMarks } from '../drawing/outline.ts';
-import { firstFree, type Spot, within } from '../drawing/placing.ts';
+import { boxAt, firstFree, type Spot, within } from '../drawing/placing.ts';
 import { textBox } from '../drawing/textWidth.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -87,20 +88,8 @@ export function markDrawing(request: Request): MarkDrawing | null {
 /** `near`: hooks in their places, with the two tapes of the first mark; else at the drawing's edge, with how far they are. */
 function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, near: boolean): MarkDrawing | null {
   const { measure } = page;
-  const drawn = drawSetup(
-    plan,
-    setupId,
-    layout,
-    { findings: [] },
-    {
-      scale,
-      view: 'kit',
-      names: 'none',
-      dimensions: 'none',
-      hidden: false,
-      measure,
-    },
-  );
+  const bare = { scale, view: 'kit', names: 'none', dimensions: 'none', hidden: false, measure } as const;
+  const drawn = drawSetup(plan, setupId, layout, { findings: [] }, bare);
   const model: Mark[] = drawn.marks.filter(({ layer }) => GHOST_LAYERS.includes(layer)).map(ghost);
   const contact = style('feet', { line: WIDE, zMm: 1e3 });
   const contacts = new Set(made.marks.map(({ mark }) => mark.body));
@@ -108,14 +97,9 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
     if (touchesFloor && contacts.has(id)) model.push(...outlineMarks(shape, { ...contact, title: label }));
 
   const { frame, datums, marks } = made;
-  let box: DrawnBox | null = null;
-  const hold = (more: DrawnBox) => {
-    box = box ? joinBoxes(box, more) : more;
-  };
-  for (const mark of model) hold(boxOfMark(mark));
-  for (const { mark } of marks) hold({ minX: mark.at[0], maxX: mark.at[0], minY: mark.at[1], maxY: mark.at[1] });
-  if (near) for (const { at } of datums) hold({ minX: at[0], maxX: at[0], minY: at[1], maxY: at[1] });
-  const { minX, minY, maxX, maxY } = box ?? { minX: -500, minY: -500, maxX: 500, maxY: 500 };
+  const points = [...marks.map(({ mark }) => mark.at), ...(near ? datums.map(({ at }) => at) : [])];
+  const box = model.map(boxOfMark).reduce(joinBoxes, boxRound(points));
+  const { minX, minY, maxX, maxY } = box.minX <= box.maxX ? box : boxAt(0, 0, 1000, 1000);
   const around = ROUND_MM + HOOK_OFF_MM;
   const [w, h] = [(maxX - minX) / scale + 2 * around, (maxY - minY) / scale + 2 * around];
   if (w > area.maxX - area.minX || h + STRIP_MM + TOP_MM > area.maxY - area.minY) return null;
@@ -170,12 +154,7 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
       );
       const size = TEXT_MM.normal;
       out.push(textMark(s, letter, hx, hy - (size * CAPITAL_OF_EM) / 2, size, { anchor: 'middle', bold: true }));
-      taken.push({
-        minX: hx - HOOK_RADIUS_MM,
-        maxX: hx + HOOK_RADIUS_MM,
-        minY: hy - HOOK_RADIUS_MM,
-        maxY: hy + HOOK_RADIUS_MM,
-      });
+      taken.push(boxAt(hx, hy, 2 * HOOK_RADIUS_MM, 2 * HOOK_RADIUS_MM));
     }
 
   if (!near)
@@ -189,23 +168,10 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
       const size = TEXT_MM.normal;
       out.push(textMark(s, letter, x, y - (size * CAPITAL_OF_EM) / 2, size, { anchor: 'middle', bold: true }));
       const far = tapeLength(Math.hypot(at[0] - frame.origin[0], at[1] - frame.origin[1]), plan.units);
-      const words = textMark(
-        s,
-        `${far} from O`,
-        side < 0 ? bounds.minX : bounds.maxX,
-        y - HOOK_RADIUS_MM - 2.6,
-        TEXT_MM.small,
-        {
-          anchor: side < 0 ? 'start' : 'end',
-        },
-      );
+      const [atX, anchor] = side < 0 ? ([bounds.minX, 'start'] as const) : ([bounds.maxX, 'end'] as const);
+      const words = textMark(s, `${far} from O`, atX, y - HOOK_RADIUS_MM - 2.6, TEXT_MM.small, { anchor });
       out.push(words);
-      taken.push(textBox(words, 1, measure), {
-        minX: x - HOOK_RADIUS_MM,
-        maxX: x + HOOK_RADIUS_MM,
-        minY: y - HOOK_RADIUS_MM,
-        maxY: y + HOOK_RADIUS_MM,
-      });
+      taken.push(textBox(words, 1, measure), boxAt(x, y, 2 * HOOK_RADIUS_MM, 2 * HOOK_RADIUS_MM));
     }
 
   const requests = marks.map(({ number, mark }) => {

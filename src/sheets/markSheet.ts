@@ -17,7 +17,7 @@ import { type DisplayUnit, MM_PER_IN } from '../units.ts';
 import { errorLength, fromCentre, fromFront, markName, tapeLength, WAY_WORDS } from '../words/markWords.ts';
 import { type SettingGroup, settingsOf } from '../words/settings.ts';
 import { type Block, type BlockGroup, drawBlocks, paginate } from './blocks.ts';
-import { type Box, type Format, formatOf, framedSheet } from './framed.ts';
+import { type Box, type Format, formatOf, framedSheets } from './framed.ts';
 import { type MarkDrawing, markDrawing } from './markDrawing.ts';
 import { LEADING, measureWith, Page } from './page.ts';
 import { SCALES } from './scaleBar.ts';
@@ -275,23 +275,9 @@ export function markSheets(plan: Plan, setupId: string, layout: Layout, options:
     const page = k === 0 ? first.page : new Page(measure);
     if (k === 1 && !notesHere) drawNotes(page, notes, minX + PAD_MM, minY + PAD_MM, widthMm);
     drawBlocks(page, blocks, minX + PAD_MM, k === 0 ? drawing.bottomMm - 2 : maxY - PAD_MM);
-    return page;
+    return { page, scale: k === 0 ? `1:${drawing.scale}` : '-' };
   });
-  return pages.map((page, k) =>
-    framedSheet(
-      page,
-      [],
-      format,
-      {
-        plan,
-        setupName: plan.setups[setupId].name,
-        documentType: 'Mark sheet',
-        subject: `Mark sheet on ${PAPERS[paper].label}, ${made.marks.length} marks`,
-        scale: k === 0 ? `1:${drawing.scale}` : '-',
-        number: k + 1,
-        count: pages.length,
-      },
-      options,
-    ),
-  );
+  const subject = `Mark sheet on ${PAPERS[paper].label}, ${made.marks.length} marks`;
+  const of = { plan, setupName: plan.setups[setupId].name, documentType: 'Mark sheet', subject };
+  return framedSheets(pages, format, of, options);
 }

@@ -5,7 +5,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { PullList } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { cautionsOf } from '../words/cautions.ts';
-import { pieceName } from '../words/names.ts';
+import { counted, pieceName } from '../words/names.ts';
 import { massWords, priceText } from '../words/packingWords.ts';
 import type { Format } from './framed.ts';
 import { numberedPlan } from './numberedPlan.ts';
@@ -27,8 +27,6 @@ const ORDER =
   'Racks first, the heaviest before the others; then of each kind what stands farthest from the way in; the throne when all ' +
   'else stands. Common practice: change it where the stage asks for it.';
 const DECIDE = 'Local codes, the venue and licensed practice decide.';
-
-const counted = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
 
 /** What the list comes to, row by row. */
 function sums(plan: Plan, list: PullList): (readonly [string, string])[] {

@@ -22,7 +22,7 @@ import {
   sizeWords,
 } from '../words/packingWords.ts';
 import { type Block, type BlockGroup, drawBlocks, paginate } from './blocks.ts';
-import { formatOf, framedSheet } from './framed.ts';
+import { formatOf, framedSheets } from './framed.ts';
 import { measureWith, Page } from './page.ts';
 import { pullHead } from './pullHead.ts';
 import { PAPERS, type Sheet, type SheetOptions } from './sheet.ts';
@@ -244,25 +244,14 @@ export function pullSheets(
     restMm: frame.maxY - PAD_MM - floor,
     gapMm: GAP_MM,
   });
-  return contents.map((blocks, k) => {
+  const pages = contents.map((blocks, k) => {
     const page = k === 0 ? firstPage : new Page(measure);
     if (k === 0) head.draw();
     const top = k === 0 ? frame.maxY - head.heightMm : frame.maxY - PAD_MM;
     drawBlocks(page, blocks, left, top);
-    return framedSheet(
-      page,
-      [],
-      format,
-      {
-        plan,
-        setupName: plan.setups[setupId].name,
-        documentType: 'Pull list',
-        subject: `Pull list on ${PAPERS[options.paper].label}`,
-        scale: '-',
-        number: k + 1,
-        count: contents.length,
-      },
-      options,
-    );
+    return { page, scale: '-' };
   });
+  const subject = `Pull list on ${PAPERS[options.paper].label}`;
+  const of = { plan, setupName: plan.setups[setupId].name, documentType: 'Pull list', subject };
+  return framedSheets(pages, format, of, options);
 }

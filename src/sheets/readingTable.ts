@@ -3,6 +3,7 @@ import type { ComparedSetup } from '../checks/compare.ts';
 import type { Differences } from '../checks/differences.ts';
 import type { Plan } from '../plan/schema.ts';
 import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText } from '../words/readingRows.ts';
+import { stateText } from '../words/states.ts';
 import type { Block } from './blocks.ts';
 import type { Page } from './page.ts';
 import { type Column, type Line, Table } from './table.ts';
@@ -13,11 +14,6 @@ const LABEL_MM = 44;
 const DOT_AIR_MM = 3.2;
 const KEY =
   'Dot and bold: the best of its row. In grey: how it differs from the first. Sizes are typical unless measured.';
-
-function stateText({ states }: ComparedSetup): string {
-  const parts = (['blocked', 'tight', 'unmeasured'] as const).filter((state) => states[state] > 0);
-  return parts.length === 0 ? 'all clear' : parts.map((state) => `${states[state]} ${state}`).join(', ');
-}
 
 /** The table's blocks, from its titles to its key; `found` are the differences of all but the first from the first. */
 export function readingBlocks(
@@ -55,7 +51,10 @@ export function readingBlocks(
       ...found.map(({ samePlayingLayout }) => (samePlayingLayout ? 'yes' : 'no')),
     ]),
     ...readingRows,
-    ...row('Findings', setups.map(stateText)),
+    ...row(
+      'Findings',
+      setups.map(({ states }) => stateText(states)),
+    ),
     ...table.row({ cells: [{ text: KEY, faint: true, span: columns.length }], rule: 'none' }),
   ];
 }

@@ -1,13 +1,13 @@
 /** The part of the key that names the glyphs a stage is drawn with: only those that the setup has. */
 
 import { deckMarks } from '../drawing/deck.ts';
-import { CENTRE, type Style, style, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
+import { CENTRE, type Line, type Style, style, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { Pen } from '../drawing/pen.ts';
 import { isPlacedMicrophone } from '../drawing/pieces.ts';
 import { cableRunMarks } from '../drawing/stage.ts';
 import { drawPlacedMicrophone, drawStageItem, type StageGlyph } from '../drawing/stageItems.ts';
-import { gearOf } from '../gear/catalogue.ts';
 import { STAGE_USES } from '../gear/uses.ts';
+import { itemsOfKind } from '../plan/items.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { stageOf } from '../plan/stages.ts';
 import type { Page } from './page.ts';
@@ -20,6 +20,7 @@ interface Entry {
 
 const LEGEND_ROW_MM = 5.6;
 const SAMPLE_MM = 11;
+const HALF_MM = SAMPLE_MM / 2;
 const GAP_MM = 2.5;
 
 const base: Style = style('frame', { tint: 'stage', part: 'legend' });
@@ -50,12 +51,30 @@ const GLYPHS: Readonly<Record<StageGlyph['use'], Entry>> = {
 };
 const USES = Object.keys(GLYPHS) as StageGlyph['use'][];
 
+const drawInPlace: Entry['draw'] = (page, x, y) => {
+  const pen = new Pen({ angle: 0, dx: 0, dy: 0 }, base);
+  const at = { x: x + 1.6, y, reachMm: 2, over: true };
+  drawPlacedMicrophone(pen, { x: x + 1.6, y, otherwise: 0, at, standMm: 0, lengthMm: 4.4 });
+  page.marks.push(...pen.marks);
+};
+
+const drawRiserEdge: Entry['draw'] = (page, x, y) => {
+  const [left, right] = [x - HALF_MM, x + HALF_MM];
+  page.marks.push(...deckMarks([[left, y - 0.3, right, y - 0.3, right, y + 2, left, y + 2]], 0.7, null));
+};
+
+const across =
+  (line: Line): Entry['draw'] =>
+  (page, x, y) =>
+    page.line(x - HALF_MM, y, x + HALF_MM, y, { line });
+
+const drawCable: Entry['draw'] = (page, x, y) => {
+  const points = [-1, 1].map((side) => ({ xMm: x + side * HALF_MM, yMm: y }));
+  page.marks.push(...cableRunMarks([{ id: 'legend', note: '', points }], 0.8));
+};
+
 function entriesOf(plan: Plan, setup: Setup): Entry[] {
-  const items = setup.order.flatMap((id) => {
-    const item = setup.pieces[id];
-    const gear = item?.kind === 'item' ? gearOf(plan.gear, item.gear) : undefined;
-    return item?.kind === 'item' && gear?.kind === 'stageItem' ? [{ item, gear }] : [];
-  });
+  const items = itemsOfKind(plan, setup, 'stageItem');
   const mixes = new Map((setup.mixes ?? []).map(({ id, by }) => [id, by]));
   const hasMix = (use: StageGlyph['use'], by: 'wedge' | 'inEar') =>
     items.some(({ item, gear }) => gear.use === use && item.mix !== undefined && mixes.get(item.mix) === by);
@@ -63,63 +82,27 @@ function entriesOf(plan: Plan, setup: Setup): Entry[] {
   const onStands = new Set(
     items.filter(({ item }) => !isPlacedMicrophone(plan, setup, item)).map(({ gear }) => gear.use),
   );
-  const entries: Entry[] = USES.filter((use) => onStands.has(use)).map((use) => GLYPHS[use]);
-  if (placed.length > 0)
-    entries.push({
-      text: 'microphone in place',
-      draw: (page, x, y) => {
-        const pen = new Pen({ angle: 0, dx: 0, dy: 0 }, base);
-        const at = { x: x + 1.6, y, reachMm: 2, over: true };
-        drawPlacedMicrophone(pen, { x: x + 1.6, y, otherwise: 0, at, standMm: 0, lengthMm: 4.4 });
-        page.marks.push(...pen.marks);
-      },
-    });
-  if (hasMix('wedge', 'wedge'))
-    entries.push({
-      text: 'wedge, its mix',
-      draw: glyph('wedge', 7, 5.2, { mix: { number: 1, by: 'wedge' } }),
-    });
-  if (hasMix('person', 'inEar'))
-    entries.push({
-      text: 'mix heard by ear',
-      draw: glyph('person', 5.4, 5.4, { mix: { number: 2, by: 'inEar' } }),
-    });
+  const things = USES.filter((use) => onStands.has(use)).map((use) => GLYPHS[use]);
   const stage = stageOf(plan, setup);
-  if (entries.length > 0 && setup.riser !== null)
-    entries.push({
-      text: 'riser’s edge: a drop',
-      draw: (page, x, y) => {
-        const modules = [
-          [x - SAMPLE_MM / 2, y - 0.3, x + SAMPLE_MM / 2, y - 0.3, x + SAMPLE_MM / 2, y + 2, x - SAMPLE_MM / 2, y + 2],
-        ];
-        page.marks.push(...deckMarks(modules, 0.7, null));
-      },
-    });
-  if (stage)
-    entries.push({
-      text: 'stage’s edge: a drop',
-      draw: (page, x, y) => page.line(x - SAMPLE_MM / 2, y, x + SAMPLE_MM / 2, y, { line: WIDE }),
-    });
-  if (stage)
-    entries.push({
-      text: 'centre line',
-      draw: (page, x, y) => page.line(x - SAMPLE_MM / 2, y, x + SAMPLE_MM / 2, y, { line: CENTRE }),
-    });
-  if (stage && stage.wings.length > 0)
-    entries.push({
-      text: 'wing',
-      draw: (page, x, y) =>
-        page.box(x - SAMPLE_MM / 2, y - 1.6, x + SAMPLE_MM / 2, y + 1.6, { line: THIN, tint: 'stage' }),
-    });
-  if ((setup.cables ?? []).length > 0)
-    entries.push({
-      text: 'cable run',
-      draw: (page, x, y) => {
-        const points = [-1, 1].map((side) => ({ xMm: x + (side * SAMPLE_MM) / 2, yMm: y }));
-        page.marks.push(...cableRunMarks([{ id: 'legend', note: '', points }], 0.8));
-      },
-    });
-  return entries;
+  const has = (shown: boolean, text: string, draw: Entry['draw']): Entry[] => (shown ? [{ text, draw }] : []);
+  const wedge = glyph('wedge', 7, 5.2, { mix: { number: 1, by: 'wedge' } });
+  const listener = glyph('person', 5.4, 5.4, { mix: { number: 2, by: 'inEar' } });
+  const ofKit = [
+    ...things,
+    ...has(placed.length > 0, 'microphone in place', drawInPlace),
+    ...has(hasMix('wedge', 'wedge'), 'wedge, its mix', wedge),
+    ...has(hasMix('person', 'inEar'), 'mix heard by ear', listener),
+  ];
+  return [
+    ...ofKit,
+    ...has(ofKit.length > 0 && setup.riser !== null, 'riser’s edge: a drop', drawRiserEdge),
+    ...has(stage !== undefined, 'stage’s edge: a drop', across(WIDE)),
+    ...has(stage !== undefined, 'centre line', across(CENTRE)),
+    ...has((stage?.wings ?? []).length > 0, 'wing', (page, x, y) =>
+      page.box(x - HALF_MM, y - 1.6, x + HALF_MM, y + 1.6, { line: THIN, tint: 'stage' }),
+    ),
+    ...has((setup.cables ?? []).length > 0, 'cable run', drawCable),
+  ];
 }
 
 /** How deep the legend is in a number of columns; 0 where a setup has nothing of a stage. */

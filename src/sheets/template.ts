@@ -12,6 +12,7 @@
 import { inFrame } from '../checks/marks/datums.ts';
 import { markPlan } from '../checks/marks/markPlan.ts';
 import type { Mark } from '../drawing/displayList.ts';
+import { grown } from '../drawing/extents.ts';
 import { TAU } from '../geometry/frame.ts';
 import type { Piece } from '../geometry/outline.ts';
 import { moved } from '../geometry/shapes.ts';
@@ -72,13 +73,7 @@ export function templateSheets(plan: Plan, setupId: string, layout: Layout, opti
       used.has(piece) && (touchesFloor || kind === 'pedal' || made.marks.some(({ mark }) => mark.body === id)),
   );
   const box = extent(drawn.map(({ shape }) => moved(shape, motion))) ?? { minX: -100, minY: 0, maxX: 100, maxY: 200 };
-  const within = {
-    minX: box.minX - ROUND_MM,
-    minY: box.minY - ROUND_MM,
-    maxX: box.maxX + ROUND_MM,
-    maxY: box.maxY + ROUND_MM,
-  };
-  const { tiling, lying } = tilingOf(template, within, options);
+  const { tiling, lying } = tilingOf(template, grown(box, ROUND_MM), options);
   const { title = plan.name, revision = plan.revision ?? 'A', date, paper } = options;
   const measure = measureWith(options.fonts);
   const said = `${title}, ${setupName}, revision ${revision}, ${date}`;

@@ -6,7 +6,8 @@
  */
 import { inFrame, type MarkFrame } from '../checks/marks/datums.ts';
 import type { FloorMark, MarkPart } from '../checks/marks/floorMarks.ts';
-import type { LaidMark, MarkPlan } from '../checks/marks/markPlan.ts';
+import type { MarkPlan } from '../checks/marks/markPlan.ts';
+import { grouped, pointsOf } from '../gather.ts';
 import { prepareDeck } from '../geometry/deck.ts';
 import { outline } from '../geometry/loops.ts';
 import { hasArea, type Loop, type Piece } from '../geometry/outline.ts';
@@ -47,12 +48,7 @@ export function templateOf(layout: Layout, made: MarkPlan): Template {
   const { frame } = made;
   const [dx, dy] = inFrame(frame, [0, 0]);
   const motion = { angle: -frame.angle, dx, dy };
-  const byBody = new Map<string, LaidMark[]>();
-  for (const laid of made.marks) {
-    const own = byBody.get(laid.mark.body);
-    if (own) own.push(laid);
-    else byBody.set(laid.mark.body, [laid]);
-  }
+  const byBody = grouped(made.marks, ({ mark }) => mark.body);
   const pieces = new Set(made.marks.map(({ mark }) => mark.piece));
   const shapes = layout.bodies.flatMap((body): TemplateShape[] => {
     const marks = byBody.get(body.id);
@@ -70,7 +66,7 @@ export function templateOf(layout: Layout, made: MarkPlan): Template {
 }
 
 function loopIn(frame: MarkFrame, corners: readonly number[]): Loop {
-  const points = corners.flatMap((x, i) => (i % 2 === 0 ? [inFrame(frame, [x, corners[i + 1]])] : []));
+  const points = pointsOf(corners).map((corner) => inFrame(frame, corner));
   return points.map(([x0, y0], k): Piece => {
     const [x1, y1] = points[(k + 1) % points.length];
     return { kind: 'segment', x0, y0, x1, y1 };

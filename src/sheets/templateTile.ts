@@ -23,7 +23,8 @@ import {
   textMark,
   WIDE,
 } from '../drawing/displayList.ts';
-import { besideBox, firstFree, type Spot, within } from '../drawing/placing.ts';
+import { grown } from '../drawing/extents.ts';
+import { besideBox, boxAt, firstFree, type Spot, within } from '../drawing/placing.ts';
 import { textBox } from '../drawing/textWidth.ts';
 import { pieceEnd, pieceStart } from '../geometry/loops.ts';
 import type { Loop, Piece } from '../geometry/outline.ts';
@@ -96,13 +97,6 @@ function clipped(loops: readonly Loop[], box: Box, line: Line, title: string | n
   return [{ ...style('feet', { line, title, ink: faint ? 'faint' : 'ink' }), kind: 'path', chains }];
 }
 
-const grown = (b: Box, by: number): Box => ({
-  minX: b.minX - by,
-  minY: b.minY - by,
-  maxX: b.maxX + by,
-  maxY: b.maxY + by,
-});
-
 /** Register crosses of a tile, in the template's frame: the middles of its overlaps at its corners and half-way along its sides. */
 function registerPlaces({ box }: Tile, overlapMm: number): [number, number][] {
   const half = overlapMm / 2;
@@ -135,6 +129,12 @@ export function tilePage({ template, tiling, tile, page, said, units, setting }:
     taken.push(textBox(text, 1, measure));
   };
   const names = style('names', { zMm: 1e5 });
+  /** A line from a text to what it speaks of, where that is not beside it. */
+  const lead = (from: Box, x: number, y: number) => {
+    const [tx, ty] = nearest(from, x, y);
+    if (Math.hypot(x - tx, y - ty) > LEADER_FROM_MM)
+      marks.push(lineMark(style('names', { line: THIN, ink: 'faint' }), tx, ty, x, y));
+  };
 
   // Outlines, with what of each is seen here kept for its name.
   const seen: { name: string; box: Box }[] = [];
@@ -148,11 +148,9 @@ export function tilePage({ template, tiling, tile, page, said, units, setting }:
   }
   marks.push(...onPage(clipped(template.deck, box, THIN, 'Edge of the riser', true)));
   const straight = (x0: number, y0: number, x1: number, y1: number): Loop => [{ kind: 'segment', x0, y0, x1, y1 }];
-  const guides: { loop: Loop; line: Line; title: string }[] = [
-    { loop: straight(0, box.minY - 1, 0, box.maxY + 1), line: CENTRE, title: 'centre line' },
-    { loop: straight(box.minX - 1, 0, box.maxX + 1, 0), line: CENTRE, title: EDGE_WORDS[setting] },
-  ];
-  for (const { loop, line, title } of guides) marks.push(...onPage(clipped([loop], box, line, title)));
+  const guide = (loop: Loop, title: string) => marks.push(...onPage(clipped([loop], box, CENTRE, title)));
+  guide(straight(0, box.minY - 1, 0, box.maxY + 1), 'centre line');
+  guide(straight(box.minX - 1, 0, box.maxX + 1, 0), EDGE_WORDS[setting]);
 
   for (const mark of marks) if (mark.kind === 'path') strokes.push(...mark.chains.flatMap(({ pieces }) => pieces));
 
@@ -160,17 +158,9 @@ export function tilePage({ template, tiling, tile, page, said, units, setting }:
   const faint = style('frame', { line: HIDDEN, ink: 'faint' });
   const { overlapMm } = tiling;
   const has = (column: number, row: number) => tiling.tiles.some((t) => t.column === column && t.row === row);
-  const edges: [boolean, Mark][] = [
-    [
-      has(tile.column + 1, tile.row),
-      lineMark(faint, frame.maxX - overlapMm, frame.minY, frame.maxX - overlapMm, frame.maxY),
-    ],
-    [
-      has(tile.column, tile.row + 1),
-      lineMark(faint, frame.minX, frame.maxY - overlapMm, frame.maxX, frame.maxY - overlapMm),
-    ],
-  ];
-  for (const [shown, mark] of edges) if (shown) marks.push(mark);
+  const [lapX, lapY] = [frame.maxX - overlapMm, frame.maxY - overlapMm];
+  if (has(tile.column + 1, tile.row)) marks.push(lineMark(faint, lapX, frame.minY, lapX, frame.maxY));
+  if (has(tile.column, tile.row + 1)) marks.push(lineMark(faint, frame.minX, lapY, frame.maxX, lapY));
   const register = style('frame', { line: THIN, title: 'Register cross' });
   for (const [u, v] of registerPlaces(tile, overlapMm)) {
     const [x, y] = [u + dx, v + dy];
@@ -179,7 +169,7 @@ export function tilePage({ template, tiling, tile, page, said, units, setting }:
       lineMark(register, x, y - REGISTER_MM, x, y + REGISTER_MM),
     );
     marks.push(circleMark(register, x, y, REGISTER_MM / 2));
-    taken.push(grown({ minX: x, maxX: x, minY: y, maxY: y }, REGISTER_MM));
+    taken.push(boxAt(x, y, 2 * REGISTER_MM, 2 * REGISTER_MM));
   }
   page.box(frame.minX, frame.minY, frame.maxX, frame.maxY);
 
@@ -200,28 +190,13 @@ export function tilePage({ template, tiling, tile, page, said, units, setting }:
 
   // Where the page belongs: at its lower left and upper right register crosses.
   const half = overlapMm / 2;
-  const place = (u: number, v: number) => `${fromCentre(u, units)}, ${fromFront(v, units)} from the front`;
-  say(
-    textMark(
-      names,
-      place(box.minX + half, box.minY + half),
-      frame.minX + half + REGISTER_MM + 1.5,
-      frame.minY + 3.5,
-      TEXT_MM.small,
-    ),
-  );
-  say(
-    textMark(
-      names,
-      place(box.maxX - half, box.maxY - half),
-      frame.maxX - half - REGISTER_MM - 1.5,
-      frame.maxY - 6,
-      TEXT_MM.small,
-      {
-        anchor: 'end',
-      },
-    ),
-  );
+  const sayPlace = (u: number, v: number, x: number, y: number, anchor: TextMark['anchor']) => {
+    const place = `${fromCentre(u, units)}, ${fromFront(v, units)} from the front`;
+    say(textMark(names, place, x, y, TEXT_MM.small, { anchor }));
+  };
+  const [low, high] = [frame.minX + half + REGISTER_MM + 1.5, frame.maxX - half - REGISTER_MM - 1.5];
+  sayPlace(box.minX + half, box.minY + half, low, frame.minY + 3.5, 'start');
+  sayPlace(box.maxX - half, box.maxY - half, high, frame.maxY - 6, 'end');
 
   // Crosses and numbers of the marks.
   const cross = style('dimensions', { line: THIN, title: 'Mark' });
@@ -250,39 +225,24 @@ export function tilePage({ template, tiling, tile, page, said, units, setting }:
     const shown = firstFree(wanted, { others: [], taken, air: NUMBER_AIR_MM }) ?? seenHere[0];
     if (!shown) continue;
     say(shown.mark);
-    const own = shown.box;
-    const [tx, ty] = nearest(own, x, y);
-    if (Math.hypot(x - tx, y - ty) > LEADER_FROM_MM)
-      marks.push(lineMark(style('names', { line: THIN, ink: 'faint' }), tx, ty, x, y));
+    lead(shown.box, x, y);
   }
 
   const field: Field = { frame, taken, strokes, page };
-  // The guides' names, along them.
-  if (box.minX < -12 && box.maxX > 12) {
-    const spot = freeSpot(
-      'centre line',
-      { minX: dx + 1, maxX: dx + 2, minY: frame.minY + 30, maxY: frame.maxY - 30 },
-      field,
-    );
-    if (spot) say(spot);
-  }
-  if (box.minY < -12 && box.maxY > 12) {
-    const spot = freeSpot(
-      EDGE_WORDS[setting],
-      { minX: frame.minX + 30, maxX: frame.maxX - 30, minY: dy + 1, maxY: dy + 2 },
-      field,
-    );
-    if (spot) say(spot);
-  }
-  for (const { name, box: at } of seen) {
+  const sayFree = (name: string, at: Box): TextMark | null => {
     const spot = freeSpot(name, at, field);
+    if (spot) say(spot);
+    return spot;
+  };
+  // The guides' names, along them.
+  const inner = grown(frame, -30);
+  if (box.minX < -12 && box.maxX > 12) sayFree('centre line', { ...inner, minX: dx + 1, maxX: dx + 2 });
+  if (box.minY < -12 && box.maxY > 12) sayFree(EDGE_WORDS[setting], { ...inner, minY: dy + 1, maxY: dy + 2 });
+  for (const { name, box: at } of seen) {
+    const spot = sayFree(name, at);
     if (!spot) continue;
-    say(spot);
     const own = textBox(spot, 1, measure);
-    const [x, y] = nearest(at, (own.minX + own.maxX) / 2, (own.minY + own.maxY) / 2);
-    const [tx, ty] = nearest(own, x, y);
-    if (Math.hypot(x - tx, y - ty) > LEADER_FROM_MM)
-      marks.push(lineMark(style('names', { line: THIN, ink: 'faint' }), tx, ty, x, y));
+    lead(own, ...nearest(at, (own.minX + own.maxX) / 2, (own.minY + own.maxY) / 2));
   }
   return marks;
 }
@@ -318,21 +278,11 @@ function barsCorner(frame: Box, strokes: readonly Piece[]): Corner {
     ([1, -1] as const).map((sx): Corner => {
       const x = sx > 0 ? frame.minX + BARS_AT_MM : frame.maxX - BARS_AT_MM;
       const y = sy > 0 ? frame.minY + BARS_AT_MM : frame.maxY - BARS_AT_MM;
-      const long = CHECK_BAR_MM;
-      const across = { minX: Math.min(x, x + sx * long), maxX: Math.max(x, x + sx * long) };
-      return {
-        x,
-        y,
-        sx,
-        sy,
-        acrossBox: { ...across, minY: sy > 0 ? y - TICK_MM : y - 20, maxY: sy > 0 ? y + 20 : y + TICK_MM },
-        upBox: {
-          minX: x - TICK_MM,
-          maxX: x + TICK_MM,
-          minY: Math.min(y, y + sy * long),
-          maxY: Math.max(y, y + sy * long),
-        },
-      };
+      const [endX, endY] = [x + sx * CHECK_BAR_MM, y + sy * CHECK_BAR_MM];
+      const across = { minX: Math.min(x, endX), maxX: Math.max(x, endX) };
+      const up = { minY: Math.min(y, endY), maxY: Math.max(y, endY) };
+      const acrossBox = { ...across, minY: sy > 0 ? y - TICK_MM : y - 20, maxY: sy > 0 ? y + 20 : y + TICK_MM };
+      return { x, y, sx, sy, acrossBox, upBox: { ...up, minX: x - TICK_MM, maxX: x + TICK_MM } };
     }),
   );
   const load = ({ acrossBox, upBox }: Corner) =>

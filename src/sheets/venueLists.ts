@@ -9,9 +9,10 @@ import { INPUT_HEADING, inputList } from '../lists/inputList.ts';
 import { mixList } from '../lists/mixes.ts';
 import { powerOf } from '../lists/power.ts';
 import { stageItems } from '../lists/stageItems.ts';
-import type { Item, Plan, Setup } from '../plan/schema.ts';
+import type { Cable, Item, Plan, Setup } from '../plan/schema.ts';
 import { runLengthMm, stageFrontY, stageOf } from '../plan/stages.ts';
-import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
+import { formatNumber } from '../units.ts';
+import { wholeLength } from '../words/markWords.ts';
 import { type Block, type BlockGroup, beside, stacked } from './blocks.ts';
 import { LEADING, type Page } from './page.ts';
 import { broken, type Column, MOST_LINES, Table } from './table.ts';
@@ -110,10 +111,6 @@ const mixRows = (plan: Plan, setup: Setup): string[][] =>
     return [String(number), name, heard, wants ?? ''];
   });
 
-/** Whole millimetres, or feet and inches. */
-const lengthText = (mm: number, units: DisplayUnit): string =>
-  units === 'mm' ? `${formatNumber(mm, 0)} mm` : formatLength(mm, units);
-
 /** Nearer to the centre line than this is on it, mm. */
 const ON_LINE_MM = 1;
 
@@ -121,10 +118,11 @@ const ON_LINE_MM = 1;
 function placeText(plan: Plan, setup: Setup, { xMm, yMm }: Item['place'], centreX: number): string {
   const off = xMm - centreX;
   const side = off > 0 ? 'stage left' : 'stage right';
-  const across = Math.abs(off) < ON_LINE_MM ? 'on the centre line' : `${lengthText(Math.abs(off), plan.units)} ${side}`;
+  const across =
+    Math.abs(off) < ON_LINE_MM ? 'on the centre line' : `${wholeLength(Math.abs(off), plan.units)} ${side}`;
   const stage = stageOf(plan, setup);
   const front = stage ? stageFrontY(stage, xMm) : null;
-  return front === null ? across : `${across}, ${lengthText(yMm - front, plan.units)} from the front edge`;
+  return front === null ? across : `${across}, ${wholeLength(yMm - front, plan.units)} from the front edge`;
 }
 
 const ampere = (current: number): string => `${formatNumber(current, 1)} A`;
@@ -221,11 +219,8 @@ export function listGroups(measurer: Page, plan: Plan, setup: Setup, centreX: nu
     { title: 'Length as drawn', share: 40, anchor: 'end' },
   ];
   const { rows, totals } = powerRows(plan, setup, centreX);
-  const runs = (setup.cables ?? []).map((cable, k) => [
-    String(k + 1),
-    cable.note,
-    lengthText(runLengthMm(cable), plan.units),
-  ]);
+  const lengthOf = (cable: Cable) => wholeLength(runLengthMm(cable), plan.units);
+  const runs = (setup.cables ?? []).map((cable, k) => [String(k + 1), cable.note, lengthOf(cable)]);
   const filled = (lines: readonly string[]) => lines.filter((line) => line.trim() !== '');
   const provides = filled(setup.venueProvides ?? []).map((line) => `–  ${line}`);
   const contact = filled((plan.contact ?? '').split('\n'));

@@ -68,14 +68,8 @@ class VenueSheet {
   }
 
   private content(parts: KeyParts): KeyContent {
-    return {
-      plan: this.plan,
-      setup: this.setup,
-      layout: this.layout,
-      checked: this.checked,
-      withChecks: this.drawable.flags,
-      ...parts,
-    };
+    const { plan, setup, layout, checked, flags: withChecks } = this.drawable;
+    return { plan, setup, layout, checked, withChecks, ...parts };
   }
 
   private readonly boxAt: BoxAt = (view, scale, dimensions = 'all') => {
@@ -150,11 +144,8 @@ class VenueSheet {
     // The title block has the scale of the drawing that shows all; another stands beside its own drawing (ISO 5455).
     const scale = fit.cells.map((cell) => `1:${cell.scale}`)[0];
     const all = fit.cells.map((cell) => `1:${cell.scale}`).join(' and ');
-    const of: PageOf = {
-      documentType,
-      scale,
-      subject: `Venue sheet, scale ${all} on ${PAPERS[options.paper].label}`,
-    };
+    const subject = `Venue sheet, scale ${all} on ${PAPERS[options.paper].label}`;
+    const of: PageOf = { documentType, scale, subject };
     return (number, count) =>
       framedSheet(drawn.page, drawn.marks, fit.format, { plan, setupName: setup.name, ...of, number, count }, options);
   }
@@ -220,11 +211,8 @@ class VenueSheet {
         top -= keyMm;
       }
       drawBlocks(page, blocks, room.minX + LIST_PAD_MM, top);
-      const of = {
-        documentType: 'Venue sheet: lists',
-        subject: `Inputs, mixes and power on ${PAPERS[options.paper].label}`,
-        scale: '-',
-      };
+      const subject = `Inputs, mixes and power on ${PAPERS[options.paper].label}`;
+      const of: PageOf = { documentType: 'Venue sheet: lists', subject, scale: '-' };
       return (number, count) =>
         framedSheet(page, [], format, { plan, setupName: setup.name, ...of, number, count }, options);
     });

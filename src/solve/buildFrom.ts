@@ -7,7 +7,7 @@
  * Units: mm. Exact: as assignment.ts, wastes to a thousandth of a mm.
  */
 import { type PartRow, type PartUse, partRows, partUses } from '../checks/parts.ts';
-import type { PartKind } from '../gear/kinds.ts';
+import { grouped, sumOf } from '../gather.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Inventory, OwnedPart } from '../plan/inventory.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -51,17 +51,7 @@ export interface BuildAnswer {
 }
 
 /** Bars and uprights are cut from the same stock. */
-const groupOf = (kind: PartKind): string => (kind === 'upright' ? 'bar' : kind);
-
-function grouped(uses: readonly PartUse[]): Map<string, PartUse[]> {
-  const groups = new Map<string, PartUse[]>();
-  for (const use of uses) {
-    const group = groups.get(groupOf(use.kind));
-    if (group) group.push(use);
-    else groups.set(groupOf(use.kind), [use]);
-  }
-  return groups;
-}
+const groupOf = ({ kind }: PartUse): string => (kind === 'upright' ? 'bar' : kind);
 
 /** Inputs: a setup that the plan holds, its layout, and an inventory whose parts are known (plan/inventory.ts). */
 export function buildFrom(plan: Plan, setupId: string, layout: Layout, inventory: Inventory): BuildAnswer {
@@ -69,7 +59,7 @@ export function buildFrom(plan: Plan, setupId: string, layout: Layout, inventory
   const served: Served[] = [];
   const missing: Missing[] = [];
   let wasteMm = 0;
-  for (const needs of grouped(partUses(plan, setupId)).values()) {
+  for (const needs of grouped(partUses(plan, setupId), groupOf).values()) {
     const entries = inventory.parts
       .map((part, index): OwnedEntry => ({ index, part }))
       .filter(({ part }) => part.count > 0 && serving.isOfKind(part, needs[0].kind));
@@ -89,29 +79,21 @@ export function buildFrom(plan: Plan, setupId: string, layout: Layout, inventory
       const j = found.part[i];
       if (j === null) missing.push({ need, nearest: nearestOf(serving, need, left) });
       else {
-        const { index, part } = units[j];
+        const { index: entry, part } = units[j];
+        const { gear } = part;
         const cutToMm = serving.cutTo(need, part);
-        served.push({
-          need,
-          entry: index,
-          gear: part.gear,
-          wasteMm: wastes[i][j],
-          cutToMm,
-          other: part.gear !== need.gear,
-        });
+        served.push({ need, entry, gear, wasteMm: wastes[i][j], cutToMm, other: gear !== need.gear });
       }
     });
   }
-  const toBuy = partRows(missing.map(({ need }) => need)).map((part) => ({
-    part,
-    price: priceOf(inventory, part.gear),
-  }));
+  const wanted = partRows(missing.map(({ need }) => need));
+  const toBuy = wanted.map((part) => ({ part, price: priceOf(inventory, part.gear) }));
   return {
     buildable: missing.length === 0,
     served,
     missing,
     toBuy,
-    cost: toBuy.reduce((sum, { part, price }) => sum + part.count * (price ?? 0), 0),
+    cost: sumOf(toBuy, ({ part, price }) => part.count * (price ?? 0)),
     wasteMm,
   };
 }

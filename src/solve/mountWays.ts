@@ -69,17 +69,13 @@ export function rackWays(plan: Plan, rack: Rack, layout: Layout, room: RackRoom,
         .filter((joint) => joint.leg === leg.id)
         .map((joint) => ({ piece: rack.id, gear: null, joint: true, atMm: joint.heightMm, widthMm: joint.widthMm }));
     const stretches = freeStretches(leg.lengthMm, clamps);
+    const near = Math.min(heightMm, leg.lengthMm);
     ways.push({
       kind: 'upright',
       tubeMm: tubeDiameter(plan.gear, leg.tube),
       needsClamp: true,
       places: (widthMm) =>
-        placesFor(stretches, widthMm, Math.min(heightMm, leg.lengthMm)).map((at) => ({
-          on: 'leg',
-          rack: rack.id,
-          leg: leg.id,
-          heightMm: at,
-        })),
+        placesFor(stretches, widthMm, near).map((at) => ({ on: 'leg', rack: rack.id, leg: leg.id, heightMm: at })),
     });
   }
   return ways;
@@ -90,11 +86,7 @@ export function freeSockets(plan: Plan, setup: Setup, layout: Layout, holder: It
   const arm = holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
   if (!isArm(arm)) return [];
   const taken = new Set((socketUses(setup).get(holder.id) ?? []).map(({ socket }) => socket));
-  if (arm.kind !== 'platform') {
-    return socketsOf(arm)
-      .map((_, k) => k)
-      .filter((socket) => !taken.has(socket));
-  }
+  if (arm.kind !== 'platform') return [...socketsOf(arm).keys()].filter((socket) => !taken.has(socket));
   const own = layout.mounts.find(({ piece, holds }) => piece === holder.id && holds === 'mount');
   const used = own?.head ? own.head.socket : own?.reach.settings.socket;
   if (typeof used === 'number') taken.add(used);
@@ -114,12 +106,7 @@ export function socketWays(plan: Plan, setup: Setup, layout: Layout, holder: Ite
 /** A tom's post may stand in a bass drum's shell. */
 export function bassDrumWay(plan: Plan, holder: Item, gear: Gear | undefined): Way | null {
   if (gear?.kind !== 'drum' || gearOf(plan.gear, holder.gear)?.kind !== 'bassDrum') return null;
-  return {
-    kind: 'bassDrum',
-    tubeMm: null,
-    needsClamp: false,
-    places: () => [{ on: 'piece', piece: holder.id }],
-  };
+  return { kind: 'bassDrum', tubeMm: null, needsClamp: false, places: () => [{ on: 'piece', piece: holder.id }] };
 }
 
 export interface StandOffer {

@@ -9,9 +9,9 @@ import { gapValue } from '../geometry/gap.ts';
 import { disc } from '../geometry/shapes.ts';
 import { type Box, boxOf } from '../geometry/support.ts';
 import { armBodies } from '../layout/armBodies.ts';
-import { carrierPiece } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
+import { carrierPiece } from '../plan/carriers.ts';
 import type { Plan } from '../plan/schema.ts';
 
 /** How far a clamp stands out round its tube, mm. Common practice, no source. */

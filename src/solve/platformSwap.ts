@@ -10,7 +10,7 @@
  * Units: mm.
  */
 import { rackRoom } from '../checks/barRoom.ts';
-import { gearOf } from '../gear/catalogue.ts';
+import { gearOf, knownGear } from '../gear/catalogue.ts';
 import type { ArmGear } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { pointAlong } from '../geometry/arcsLine.ts';
@@ -19,10 +19,11 @@ import type { Layout } from '../layout/layout.ts';
 import { tubeDiameter } from '../layout/rackJoints.ts';
 import { longestMm } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
+import { carriersOf } from '../plan/carriers.ts';
 import type { Many } from '../plan/commands/index.ts';
 import type { Item, Mount, Plan, Setup } from '../plan/schema.ts';
 import { placesFor } from './mountWays.ts';
-import { clampsFor, KEPT_MM, knownGear } from './proposeMount.ts';
+import { clampsFor, KEPT_MM } from './proposeMount.ts';
 
 export type PlatformSwap =
   | {
@@ -60,12 +61,10 @@ export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: r
   const inSocket = Object.values(setup.pieces).some(
     (piece) =>
       piece.kind === 'item' &&
-      [piece.mount?.carrier, ...(piece.ties ?? []).map((tie) => tie.carrier)].some(
-        (carrier) => carrier?.on === 'socket' && ids.includes(carrier.piece),
-      ),
+      carriersOf(piece).some((carrier) => carrier.on === 'socket' && ids.includes(carrier.piece)),
   );
   if (inSocket) return { ok: false, code: 'holds_others' };
-  const known = knownGear(plan);
+  const known = knownGear(plan.gear);
   const platforms = known
     .filter((one): one is GearOf<'platform'> => one.kind === 'platform')
     .filter(({ sockets }) => sockets.filter(({ use }) => use === 'tom').length >= 2)

@@ -16,7 +16,7 @@
  * Inputs: a plan that reads; `item` may be new to the setup.
  */
 import { rackRoom } from '../checks/barRoom.ts';
-import { CATALOGUE, gearOf } from '../gear/catalogue.ts';
+import { gearOf, knownGear } from '../gear/catalogue.ts';
 import { type ArmGear, heightMmIn, isPlaceable, isSocketArm, placedKind, type SocketArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { holdPoint } from '../layout/holdPoint.ts';
@@ -61,11 +61,6 @@ export type MountSearch =
   | { readonly ok: false; readonly code: 'not_held_by_arms' | 'holds_others' | 'nothing_carries' | 'no_room' }
   /** The least change of place with which some arm would reach, and from where. */
   | { readonly ok: false; readonly code: 'too_far'; readonly carrier: Carrier; readonly shortMm: number };
-
-/** The catalogue's gear and the plan's own; an entry of the plan's own takes the place of the catalogue's. */
-export function knownGear(plan: Plan): Gear[] {
-  return [...CATALOGUE.filter(({ id }) => !Object.hasOwn(plan.gear, id)), ...Object.values(plan.gear)];
-}
 
 /** Arms for a piece, the shortest first; of equal ones the lighter. Null: arms do not hold such a thing. */
 function armsFor(gear: Gear | undefined, known: readonly Gear[]): SocketArm[] | null {
@@ -117,19 +112,17 @@ class Search {
   readonly gear: Gear | undefined;
   nearest: { carrier: Carrier; shortMm: number } | null = null;
   tried = false;
-  private readonly plan: Plan;
-  private readonly layout: Layout;
-  private readonly item: Item;
   private readonly finder: MountResolver;
-  private readonly below: ReadonlySet<string>;
   private blocks: Obstacles | null = null;
 
-  constructor(plan: Plan, setup: Setup, layout: Layout, item: Item, below: ReadonlySet<string>) {
-    this.plan = plan;
-    this.layout = layout;
-    this.item = item;
-    this.below = below;
-    this.known = knownGear(plan);
+  constructor(
+    private readonly plan: Plan,
+    setup: Setup,
+    private readonly layout: Layout,
+    private readonly item: Item,
+    private readonly below: ReadonlySet<string>,
+  ) {
+    this.known = knownGear(plan.gear);
     this.gear = gearOf(plan.gear, item.gear);
     // The piece as if held by nothing: the room that its own clamp takes is free for it.
     this.trial = {
@@ -232,10 +225,8 @@ function standProposals(plan: Plan, setup: Setup, item: Item, gear: Gear | undef
     const { arm, reach, isOnTop } = offer;
     const mount: Mount = { carrier: { on: 'piece', piece: id }, clamp: null, arm: null };
     const wayMm = Math.hypot(item.place.xMm - stand.place.xMm, item.place.yMm - stand.place.yMm);
-    found.push({
-      proposal: { mount, arm, clamp: null, reach, wayMm, wasteMm: arm.armMm[1] - wayMm, struck: null },
-      isOnTop,
-    });
+    const wasteMm = arm.armMm[1] - wayMm;
+    found.push({ proposal: { mount, arm, clamp: null, reach, wayMm, wasteMm, struck: null }, isOnTop });
   }
   return found;
 }
@@ -279,14 +270,10 @@ export function searchMounts(plan: Plan, setup: Setup, layout: Layout, item: Ite
       if (proposal.struck === null && isSpare(proposal)) shortest = Math.min(shortest, longestMm(proposal.arm));
     }
   };
-  ask(
-    ways.filter(({ kind }) => kind !== 'upright'),
-    1,
-  );
-  ask(
-    ways.filter(({ kind }) => kind === 'upright'),
-    1,
-  );
+  for (const isUpright of [false, true]) {
+    const some = ways.filter(({ kind }) => (kind === 'upright') === isUpright);
+    ask(some, 1);
+  }
   if (!found.some(({ rank, proposal }) => rank === 0 || (proposal.struck === null && isSpare(proposal)))) {
     ask(drums, 2);
     for (const { proposal, isOnTop } of stands) if (!isOnTop) found.push({ proposal, rank: 2, order: found.length });

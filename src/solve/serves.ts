@@ -24,6 +24,7 @@ import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Layout } from '../layout/layout.ts';
 import { longestMm } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
+import { carriersOf } from '../plan/carriers.ts';
 import type { OwnedPart } from '../plan/inventory.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 
@@ -50,9 +51,7 @@ const inside = ([low, high]: readonly [number, number], [from, to]: readonly [nu
 
 /** Answers for one setup; keeps what it worked out. */
 export class Serving {
-  private readonly plan: Plan;
   private readonly setup: Setup;
-  private readonly layout: Layout;
   /** What is owned, as its owner measured it, goes before the plan's and the catalogue's idea of it. */
   private readonly owned: Readonly<Record<string, Gear>>;
   /** Pieces in whose arm's sockets others hang. */
@@ -61,22 +60,20 @@ export class Serving {
   private readonly trial: { readonly plan: Plan; readonly setup: Setup };
   private readonly poses = new Map<string, MountPose | null>();
 
-  constructor(plan: Plan, setupId: string, layout: Layout, ownGear: Readonly<Record<string, Gear>>) {
-    this.plan = plan;
+  constructor(
+    private readonly plan: Plan,
+    setupId: string,
+    private readonly layout: Layout,
+    ownGear: Readonly<Record<string, Gear>>,
+  ) {
     this.setup = plan.setups[setupId];
-    this.layout = layout;
     this.trial = {
       plan: { ...plan, gear: { ...plan.gear } },
       setup: { ...this.setup, pieces: { ...this.setup.pieces } },
     };
     this.owned = { ...plan.gear, ...ownGear };
-    const carriers = new Set<string>();
-    for (const piece of Object.values(this.setup.pieces)) {
-      if (piece.kind !== 'item') continue;
-      for (const carrier of [piece.mount?.carrier, ...(piece.ties ?? []).map((tie) => tie.carrier)])
-        if (carrier?.on === 'socket') carriers.add(carrier.piece);
-    }
-    this.carriers = carriers;
+    const hung = Object.values(this.setup.pieces).flatMap((piece) => (piece.kind === 'item' ? carriersOf(piece) : []));
+    this.carriers = new Set(hung.flatMap((carrier) => (carrier.on === 'socket' ? [carrier.piece] : [])));
   }
 
   /** Whether an owned part is of a kind of parts at all. */
@@ -175,12 +172,8 @@ export class Serving {
   /** The right kind, for the planned clamp's socket, and with no other pieces in its sockets. */
   private armFits(need: PartUse, owned: ArmGear): boolean {
     const planned = gearOf(this.plan.gear, need.gear);
-    if (
-      !planned ||
-      planned.kind !== owned.kind ||
-      (need.use === 'arm' && !need.onPlatform && this.carriers.has(need.piece))
-    )
-      return false;
+    const holdsOthers = need.use === 'arm' && !need.onPlatform && this.carriers.has(need.piece);
+    if (!planned || planned.kind !== owned.kind || holdsOthers) return false;
     if (planned.kind === 'link' && owned.kind === 'link')
       return planned.passHeightMm > 0 ? owned.passHeightMm >= planned.passHeightMm : owned.passHeightMm === 0;
     const item = this.setup.pieces[need.piece];
@@ -203,11 +196,9 @@ export class Serving {
   /** The need's own mount or tie, resolved as layout does it, with the owned arm in place of the planned one. */
   private poseWith(need: PartUse, owned: ArmGear): MountPose | null {
     const key = `${need.id}\n${owned.id}`;
-    let pose = this.poses.get(key);
-    if (pose === undefined) {
-      pose = this.resolve(need, owned);
-      this.poses.set(key, pose);
-    }
+    const known = this.poses.get(key);
+    const pose = known === undefined ? this.resolve(need, owned) : known;
+    this.poses.set(key, pose);
     return pose;
   }
 

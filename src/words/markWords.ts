@@ -49,6 +49,10 @@ export function tapeLength(mm: number, units: DisplayUnit): string {
   return units === 'mm' ? formatNumber(mm, 0) : formatLength(mm, units);
 }
 
+/** The same with its unit: no more digits than anybody can lay out. */
+export const wholeLength = (mm: number, units: DisplayUnit): string =>
+  `${tapeLength(mm, units)}${units === 'mm' ? ' mm' : ''}`;
+
 /** "516 stage right"; on the line itself "0". */
 export function fromCentre(mm: number, units: DisplayUnit): string {
   const text = tapeLength(Math.abs(mm), units);

@@ -1,6 +1,7 @@
 /** Proposed mounts in words. */
 
 import { gearOf } from '../gear/catalogue.ts';
+import { barsOf, carrierPiece } from '../plan/carriers.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
 import type { MountProposal, MountSearch } from '../solve/proposeMount.ts';
 import { formatLength } from '../units.ts';
@@ -13,15 +14,14 @@ export function barName(spanCount: number, span: number, bar: number, barsInSpan
 
 /** `Left rack, bar 1`, `Left rack, leg 2`, `a socket at Tom 1`. */
 function carrierWords(setup: Setup, carrier: Carrier): string {
-  const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
+  const holder = setup.pieces[carrierPiece(carrier)];
   if (holder === undefined) return 'what is not there any more';
   if (carrier.on === 'socket') return `a socket at ${holder.name}`;
   if (carrier.on === 'piece' || holder.kind !== 'rack') return holder.name;
   if (carrier.on === 'leg') return `${holder.name}, leg ${holder.legs.findIndex(({ id }) => id === carrier.leg) + 1}`;
-  for (const [s, span] of holder.spans.entries())
-    for (const [b, bar] of span.bars.entries())
-      if (bar.id === carrier.bar) return `${holder.name}, ${barName(holder.spans.length, s, b, span.bars.length)}`;
-  return holder.name;
+  const found = barsOf(holder).find(({ bar }) => bar.id === carrier.bar);
+  if (!found) return holder.name;
+  return `${holder.name}, ${barName(holder.spans.length, found.span, found.index, holder.spans[found.span].bars.length)}`;
 }
 
 /** `Mount Rack tom on Left rack, bar 1, with L-arm, short?`; a stand needs no arm. */

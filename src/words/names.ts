@@ -6,6 +6,9 @@ import type { Plan } from '../plan/schema.ts';
 
 export const kindWord = (kind: BodyKind): string => BODY_KINDS[kind].word;
 
+/** `1 link`, `2 links`. */
+export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
 /** What a piece is called: its own name, its gear's, or its id. */
 export function pieceName(plan: Plan, setupId: string, id: string): string {
   const piece = plan.setups[setupId]?.pieces[id];

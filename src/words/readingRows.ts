@@ -45,9 +45,18 @@ export interface ReadingRow {
   readonly text?: (readings: SetupReadings, units: DisplayUnit) => string | null;
 }
 
-const spanText = (span: Span | null, units: DisplayUnit) =>
-  span === null ? null : `${formatLength(span.width, units)} × ${formatLength(span.depth, units)}`;
-const areaOf = (span: Span | null) => (span === null ? null : (span.width * span.depth) / 1e6);
+/** A width and a depth: both are shown, and their area is compared. */
+const spanRow = (key: string, label: string, of: (readings: SetupReadings) => Span | null): ReadingRow => ({
+  ...{ key, label, better: 'less', format: formatArea },
+  value: (readings) => {
+    const span = of(readings);
+    return span && (span.width * span.depth) / 1e6;
+  },
+  text: (readings, units) => {
+    const span = of(readings);
+    return span && `${formatLength(span.width, units)} × ${formatLength(span.depth, units)}`;
+  },
+});
 
 /** mm: a gap in the proof of a pose below this is not worth a word. */
 const WORTH_SAYING_MM = 0.5;
@@ -66,29 +75,9 @@ export const READING_ROWS: readonly ReadingRow[] = [
     value: (r) => r.standingArea ?? null,
     format: formatArea,
   },
-  {
-    key: 'feet',
-    label: 'Feet on the deck',
-    better: 'less',
-    value: (r) => r.feetOnFloor ?? null,
-    format: (count) => String(count),
-  },
-  {
-    key: 'extent',
-    label: 'Width × depth',
-    better: 'less',
-    value: (r) => areaOf(r.extent),
-    format: formatArea,
-    text: (r, units) => spanText(r.extent, units),
-  },
-  {
-    key: 'rectangle',
-    label: 'Smallest rectangle',
-    better: 'less',
-    value: (r) => areaOf(r.smallestRectangle),
-    format: formatArea,
-    text: (r, units) => spanText(r.smallestRectangle, units),
-  },
+  { key: 'feet', label: 'Feet on the deck', better: 'less', value: (r) => r.feetOnFloor ?? null, format: String },
+  spanRow('extent', 'Width × depth', (r) => r.extent),
+  spanRow('rectangle', 'Smallest rectangle', (r) => r.smallestRectangle),
   { key: 'margin', label: 'Riser margin', better: 'more', value: (r) => r.riserMargin, format: formatLength },
   {
     key: 'shifted',
@@ -134,13 +123,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     text: (r, units) =>
       r.massUnknown && r.massKg != null ? `${formatMass(r.massKg, units)}, ${r.massUnknown} not known` : null,
   },
-  {
-    key: 'pieces',
-    label: 'Pieces',
-    better: null,
-    value: (r) => r.pieceCount,
-    format: (count) => String(count),
-  },
+  { key: 'pieces', label: 'Pieces', better: null, value: (r) => r.pieceCount, format: String },
 ];
 
 export const rowText = (row: ReadingRow, readings: SetupReadings, units: DisplayUnit): string => {

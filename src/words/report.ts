@@ -5,9 +5,10 @@
 import type { PairReading } from '../checks/clearance.ts';
 import { type ComparedSetup, differencesOf } from '../checks/compare.ts';
 import { partsOf } from '../checks/parts.ts';
-import { type Readings, standingArea } from '../checks/readings.ts';
+import { standingArea } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
+import { pointsOf } from '../gather.ts';
 import type { Core } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
@@ -41,18 +42,13 @@ function reportCore(core: Core): ReportCore {
         sweep: toDegrees(core.sweep),
       };
     case 'polygon':
-      return { type: 'polygon', points: corners(core.points) };
+      return { type: 'polygon', points: pointsOf(core.points) };
   }
 }
 
-function corners(flat: readonly number[]): [number, number][] {
-  const points: [number, number][] = [];
-  for (let i = 0; i < flat.length; i += 2) points.push([flat[i], flat[i + 1]]);
-  return points;
-}
-
 function reportBody(body: Body) {
-  const { id, piece, label, kind, assembly, touchesFloor, z0, z1, shape, massKg, massCentre } = body;
+  const { id, piece, label, kind, assembly, touchesFloor, z0, z1, shape, massKg: mass, massCentre } = body;
+  const { radius } = shape;
   return {
     id,
     piece,
@@ -62,16 +58,13 @@ function reportBody(body: Body) {
     touchesFloor,
     z: [z0, z1],
     core: reportCore(shape.core),
-    radius: shape.radius,
-    mass: massKg,
+    radius,
+    mass,
     massCentre,
   };
 }
 
 const reportPair = ({ a, b, gap, required }: PairReading) => ({ a: a.id, b: b.id, gap, required });
-
-/** Readings as the page shows them, under the same names. */
-const reportReadings = (readings: Readings) => ({ ...readings });
 
 /**
  * What differs from one setup to another. `pieces` says of each what moved (mm), turned, rose or tilted (degrees, mm) and how its
@@ -98,13 +91,13 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
     bodies: layout.bodies.filter(isKit).map(reportBody),
     stage: layout.bodies.filter((body) => !isKit(body)).map(reportBody),
     deck: deck && {
-      polygons: deck.modules.map(corners),
+      polygons: deck.modules.map(pointsOf),
       height: deck.heightMm,
       ratedLoad: deck.ratedKPa,
       edgeMargin: deck.edgeMarginMm,
     },
     readings: {
-      ...reportReadings(checked.readings),
+      ...checked.readings,
       /** Why there is no best pose where there is a riser; null otherwise. */
       bestRiserPoseNote:
         deck && checked.readings.bestRiserPose === null

@@ -19,7 +19,7 @@ import {
   formatSmallArea,
   formatStress,
 } from '../units.ts';
-import { gearName, pieceName } from './names.ts';
+import { counted, gearName, pieceName } from './names.ts';
 
 const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => string>> = {
   mm: formatLength,
@@ -33,8 +33,6 @@ const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => st
 
 /** A finding's number with its unit, as the plan's user reads it. */
 export const valueText = (value: number, unit: Unit, display: DisplayUnit): string => FORMATS[unit](value, display);
-
-const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
 /** `Against "Snare stand" it frees 120 cm² of floor ... and costs 1 link and 1 clamp, 1.2 kg`, without a full stop. */
 function tradeWords(trade: Trade, plan: Plan): string {

@@ -12,6 +12,7 @@ import { socketWord } from '../gear/kinds.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { BarLayout } from '../layout/racks.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
+import { barsOf, carrierPiece } from '../plan/carriers.ts';
 import type { Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatAngle, toRadians } from '../units.ts';
 import { fromCentre, fromFront, placeWord, tapeLength, WAY_WORDS } from './markWords.ts';
@@ -60,11 +61,10 @@ function uprightNames(layout: Layout, rack: Rack): string[] {
 }
 
 /** "bar 2"; in a chain of spans "span 1, bar 2". */
-function barNumber(rack: Rack, barId: string): string {
-  for (const [s, span] of rack.spans.entries())
-    for (const [b, bar] of span.bars.entries())
-      if (bar.id === barId) return rack.spans.length > 1 ? `span ${s + 1}, bar ${b + 1}` : `bar ${b + 1}`;
-  return 'bar';
+function barNumber(rack: Rack, id: string): string {
+  const found = barsOf(rack).find(({ bar }) => bar.id === id);
+  if (!found) return 'bar';
+  return `${rack.spans.length > 1 ? `span ${found.span + 1}, ` : ''}bar ${found.index + 1}`;
 }
 
 /** Where a curved bar's bow lies of the straight line between its ends: without it the same tube has two places. */
@@ -104,7 +104,7 @@ function rackRows(layout: Layout, rack: Rack, frame: MarkFrame, units: DisplayUn
 
 /** What holds a piece, and where on it: two lines. */
 function heldWords(setup: Setup, layout: Layout, carrier: Carrier, units: DisplayUnit): string[] {
-  const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
+  const holder = setup.pieces[carrierPiece(carrier)];
   if (!holder) return ['what is not there any more'];
   const length = (mm: number) => tapeLength(mm, units);
   if (carrier.on === 'piece') return [`on ${holder.name}`];
@@ -142,10 +142,8 @@ function armCells(pose: MountPose | undefined, frame: MarkFrame, units: DisplayU
   const by = pose.arm.name;
   if (!pose.reach.reached) return { by, post: 'out of', postSide: '', arm: 'reach', armTilt: '' };
   const { postMm, armMm, tiltDeg } = pose.reach.settings;
-  return {
-    ...{ by, post: tapeLength(postMm, units), postSide: postSide(pose, frame) },
-    ...{ arm: tapeLength(armMm, units), armTilt: formatAngle(tiltDeg) },
-  };
+  const [post, arm] = [postMm, armMm].map((mm) => tapeLength(mm, units));
+  return { by, post, postSide: postSide(pose, frame), arm, armTilt: formatAngle(tiltDeg) };
 }
 
 /** A tilt above 0 lowers the back edge, the one upstage at heading 0. */
@@ -170,28 +168,19 @@ function itemRows(setup: Setup, layout: Layout, item: Item, frame: MarkFrame, un
   if (item.mount) {
     const pose = poseOf('mount');
     const held = heldWords(setup, layout, item.mount.carrier, units);
-    const head = pose?.head
-      ? [
-          `head ${tapeLength(pose.head.top[2] - pose.head.foot[2], units)} up, ${socketWord(pose.head.platform, pose.head.socket)}`,
-        ]
-      : [];
-    rows.push({
-      piece: item.name,
-      held: [held[0], [...held.slice(1), ...head].join('; ')].filter((line) => line !== ''),
-      ...armCells(pose, frame, units),
-      ...place,
-    });
+    const lines = held.slice(1);
+    if (pose?.head) {
+      const { top, foot, platform, socket } = pose.head;
+      lines.push(`head ${tapeLength(top[2] - foot[2], units)} up, ${socketWord(platform, socket)}`);
+    }
+    const both = [held[0], lines.join('; ')].filter((line) => line !== '');
+    rows.push({ piece: item.name, held: both, ...armCells(pose, frame, units), ...place });
   } else if (heightMm !== undefined) rows.push({ ...BLANK, piece: item.name, held: ['on the floor'], ...place });
   (item.ties ?? []).forEach((tie, k) => {
     const pose = poseOf('tie', k);
     const held = heldWords(setup, layout, tie.carrier, units);
-    rows.push({
-      ...BLANK,
-      piece: `${item.name}: tie`,
-      held,
-      ...armCells(pose, frame, units),
-      height: tapeLength(tie.heightMm, units),
-    });
+    const height = tapeLength(tie.heightMm, units);
+    rows.push({ ...BLANK, piece: `${item.name}: tie`, held, ...armCells(pose, frame, units), height });
   });
   return rows;
 }

@@ -4,6 +4,7 @@ import type { Power } from '../lists/power.ts';
 import { stageItems } from '../lists/stageItems.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, formatNumber } from '../units.ts';
+import { counted } from './names.ts';
 
 const wattText = (watt: number): string =>
   watt < 1000 ? `${formatNumber(watt, 0)} W` : `${formatNumber(watt / 1000, 2)} kW`;
@@ -15,8 +16,6 @@ export function powerText({ drops: { length }, loadW, unknown }: Power): string 
   return `Together ${wattText(loadW)} on ${on}${missing}.`;
 }
 
-const counted = (count: number, one: string, many: string): string => (count === 1 ? `1 ${one}` : `${count} ${many}`);
-
 /** Lines for the venue that follow from the setup: riser, channels, mixes, power. To be edited. */
 export function proposedVenueLines(plan: Plan, setup: Setup, units: DisplayUnit): string[] {
   const lines: string[] = [];
@@ -26,7 +25,7 @@ export function proposedVenueLines(plan: Plan, setup: Setup, units: DisplayUnit)
   if (channels.length > 0) {
     const boxes = channels.filter(({ by }) => by === 'di').length;
     const phantom = channels.filter(({ phantom: powered }) => powered).length;
-    lines.push(`${counted(channels.length, 'channel', 'channels')} at the console, ${phantom} with phantom power`);
+    lines.push(`${counted(channels.length, 'channel')} at the console, ${phantom} with phantom power`);
     if (boxes > 0) lines.push(counted(boxes, 'DI box', 'DI boxes'));
   }
   const mixes = setup.mixes ?? [];

@@ -1,7 +1,7 @@
 /** The four states of a finding: their order, worst first, their words and what each means. */
-import type { State } from '../checks/finding.ts';
+import { STATE_ORDER, type State } from '../checks/codes.ts';
 
-export { STATE_ORDER as STATES } from '../checks/codes.ts';
+export { STATE_ORDER as STATES };
 
 export const STATE_WORDS: Readonly<Record<State, string>> = {
   blocked: 'Blocked',
@@ -9,6 +9,12 @@ export const STATE_WORDS: Readonly<Record<State, string>> = {
   unmeasured: 'Unmeasured',
   clear: 'Clear',
 };
+
+/** `2 blocked, 1 tight`, the worst first; `all clear`. */
+export function stateText(counts: Readonly<Record<State, number>>): string {
+  const parts = STATE_ORDER.filter((state) => state !== 'clear' && counts[state] > 0);
+  return parts.map((state) => `${counts[state]} ${state}`).join(', ') || 'all clear';
+}
 
 /** What each state means, for tooltips and the help page. */
 export const STATE_MEANS: Readonly<Record<State, string>> = {

@@ -8,6 +8,7 @@
  *        and a front edge with a bay in it is the line along its two front corners.
  */
 
+import { pointsOf } from '../../gather.ts';
 import { prepareDeck } from '../../geometry/deck.ts';
 import { turn, wrapAngle } from '../../geometry/frame.ts';
 import type { Layout } from '../../layout/layout.ts';
@@ -150,16 +151,10 @@ function baseLine(marks: readonly Point[], centreX: number, units: DisplayUnit):
   };
 }
 
-const pairsOf = (flat: readonly number[]): Point[] =>
-  flat.flatMap((x, i): Point[] => (i % 2 === 0 ? [[x, flat[i + 1]]] : []));
-
 /** The datums of a setup. `marks`: the places to be marked, for a base line where there is neither riser nor stage. */
 export function datumsOf(plan: Plan, setup: Setup, layout: Layout, marks: readonly Point[]): Datums {
   if (layout.deck && layout.deck.modules.length > 0) {
-    const found = ofOutline(
-      prepareDeck(layout.deck.modules).outline.flatMap((loop) => pairsOf(loop)),
-      null,
-    );
+    const found = ofOutline(prepareDeck(layout.deck.modules).outline.flatMap(pointsOf), null);
     if (found)
       return { frame: { from: 'riser', origin: found.origin, angle: found.angle }, points: lettered(found.corners) };
   }

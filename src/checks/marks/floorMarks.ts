@@ -10,6 +10,8 @@
  *
  * Units: mm in the plan's frame.
  */
+
+import { grouped } from '../../gather.ts';
 import { gearOf } from '../../gear/catalogue.ts';
 import type { Core } from '../../geometry/shapes.ts';
 import type { Body } from '../../layout/body.ts';
@@ -148,14 +150,8 @@ const underTube = (body: Body) => (body.kind === 'stand' || body.kind === 'thron
 
 /** All marks, in the order of the setup. `wanted`: which contacts are marked at all. */
 export function floorMarks(plan: Plan, setup: Setup, layout: Layout, wanted: (body: Body) => boolean): FloorMark[] {
-  const byPiece = new Map<string, Body[]>();
-  for (const body of layout.bodies) {
-    const own = byPiece.get(body.piece);
-    if (own) own.push(body);
-    else byPiece.set(body.piece, [body]);
-  }
   const marks: FloorMark[] = [];
-  for (const [piece, bodies] of byPiece) {
+  for (const [piece, bodies] of grouped(layout.bodies, ({ piece }) => piece)) {
     const placed = Object.hasOwn(setup.pieces, piece) ? setup.pieces[piece] : undefined;
     const gear = placed?.kind === 'item' ? (gearOf(plan.gear, placed.gear)?.kind ?? '') : 'rack';
     const standing = onLegs(bodies);

@@ -13,6 +13,7 @@
  * Units: mm; readings are rounded as they are printed, to 1 mm or 1/16 in, and the shift by that is in the error.
  * Inputs: a layout of this setup. Throws: RangeError when the plan has no such setup.
  */
+import { grouped } from '../../gather.ts';
 import { deckMargin, prepareDeck } from '../../geometry/deck.ts';
 import { disc } from '../../geometry/shapes.ts';
 import type { Body } from '../../layout/body.ts';
@@ -180,38 +181,25 @@ export function markPlan(plan: Plan, setupId: string, layout: Layout): MarkPlan 
   const wanted = (body: Body) => isKit(body) || (deck !== null && onDeck(body));
   const floor = floorMarks(plan, setup, layout, wanted);
   const leftOut = new Set(layout.bodies.filter((body) => !wanted(body)).map(({ piece }) => piece)).size;
-  const { frame, points: datums }: Datums = datumsOf(
-    plan,
-    setup,
-    layout,
-    floor.map(({ at }) => at),
-  );
+  const placesOf = (some: readonly FloorMark[]) => some.map(({ at }) => at);
+  const { frame, points: datums }: Datums = datumsOf(plan, setup, layout, placesOf(floor));
   const step = READ_STEP_MM[plan.units];
 
   const ready = deck && prepareDeck(deck.modules);
   const off = floor.map(({ at }) => ready !== null && deckMargin(ready, disc(...at, 0)) < -EDGE_MM);
   const within = floor.flatMap((mark, k) => (off[k] ? [] : [mark]));
-  const chosen = new Map<FloorMark, Tapes | null>();
-  chooseTapes(
-    within.map(({ at }) => at),
-    datums,
-    step,
-  ).forEach((tapes, k) => {
-    chosen.set(within[k], tapes);
-  });
+  const chosen = new Map(chooseTapes(placesOf(within), datums, step).map((tapes, k) => [within[k], tapes]));
 
   // Groups in the order in which their pairs serve most marks; within one by the angle at the first hook.
   const keyOf = ({ first, second, side }: Tapes) => `${first.letter}${second.letter}${side}`;
-  const groups = new Map<string, { tapes: Tapes; marks: FloorMark[] }>();
-  for (const [mark, tapes] of chosen) {
-    if (!tapes) continue;
-    const group = groups.get(keyOf(tapes));
-    if (group) group.marks.push(mark);
-    else groups.set(keyOf(tapes), { tapes, marks: [mark] });
-  }
+  const taped = [...chosen].flatMap(([mark, tapes]) => (tapes ? [{ mark, tapes }] : []));
+  const groups = [...grouped(taped, ({ tapes }) => keyOf(tapes)).values()].map((own) => ({
+    tapes: own[0].tapes,
+    marks: own.map(({ mark }) => mark),
+  }));
   const pairSize = (tapes: Tapes) =>
     [...chosen.values()].filter((t) => t?.first === tapes.first && t.second === tapes.second).length;
-  const ordered = [...groups.values()].sort(
+  const ordered = groups.sort(
     (a, b) =>
       pairSize(b.tapes) - pairSize(a.tapes) ||
       keyOf(a.tapes).slice(0, 2).localeCompare(keyOf(b.tapes).slice(0, 2)) ||

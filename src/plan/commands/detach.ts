@@ -3,46 +3,39 @@
  * get another mount; ties to it go.
  */
 import type { Draft } from 'immer';
-import type { Carrier, Plan } from '../schema.ts';
+import { carriersOf } from '../carriers.ts';
+import { own } from '../places.ts';
+import type { Carrier, Plan, Setup } from '../schema.ts';
 
-/** Let go of every carrier for which `gone` says yes, in one setup. */
-export function detach(draft: Draft<Plan>, setup: string, gone: (carrier: Carrier) => boolean): void {
-  for (const piece of Object.values(draft.setups[setup].pieces)) {
-    if (piece.kind !== 'item') continue;
+/** Let go of every carrier for which `gone` says yes; whether there was one. */
+function letGo(pieces: Draft<Setup>['pieces'], gone: (carrier: Carrier) => boolean): boolean {
+  let any = false;
+  for (const piece of Object.values(pieces)) {
+    if (piece.kind !== 'item' || !carriersOf(piece).some(gone)) continue;
+    any = true;
     if (piece.mount !== null && gone(piece.mount.carrier)) piece.mount = null;
-    if (piece.ties?.some((tie) => gone(tie.carrier))) {
-      const kept = piece.ties.filter((tie) => !gone(tie.carrier));
-      if (kept.length > 0) piece.ties = kept;
-      else delete piece.ties;
-    }
+    if (!piece.ties?.some((tie) => gone(tie.carrier))) continue;
+    piece.ties = piece.ties.filter((tie) => !gone(tie.carrier));
+    if (piece.ties.length === 0) delete piece.ties;
   }
+  return any;
+}
+
+/** Let go of every carrier for which `gone` says yes, in one setup, and of what hung in sockets there. */
+export function detach(draft: Draft<Plan>, setup: string, gone: (carrier: Carrier) => boolean): void {
+  letGo(draft.setups[setup].pieces, gone);
   freeSockets(draft, setup);
 }
 
 /** A piece in a socket of an arm that is gone is held by nothing either; that may free further ones. */
 export function freeSockets(draft: Draft<Plan>, setup: string): void {
   const { pieces } = draft.setups[setup];
-  const armless = (id: string) => {
-    const holder = Object.hasOwn(pieces, id) ? pieces[id] : undefined;
+  const armless = (carrier: Carrier) => {
+    if (carrier.on !== 'socket') return false;
+    const holder = own(pieces, carrier.piece);
     return holder?.kind !== 'item' || !holder.mount?.arm;
   };
-  let again = true;
-  while (again) {
-    again = false;
-    for (const piece of Object.values(pieces)) {
-      if (piece.kind !== 'item') continue;
-      if (piece.mount?.carrier.on === 'socket' && armless(piece.mount.carrier.piece)) {
-        piece.mount = null;
-        again = true;
-      }
-      if (piece.ties?.some((tie) => tie.carrier.on === 'socket' && armless(tie.carrier.piece))) {
-        const kept = piece.ties.filter((tie) => !(tie.carrier.on === 'socket' && armless(tie.carrier.piece)));
-        if (kept.length > 0) piece.ties = kept;
-        else delete piece.ties;
-        again = true;
-      }
-    }
-  }
+  while (letGo(pieces, armless));
 }
 
 /** No microphone takes what is gone, and no line of the input list does; the line itself stays, with its words. */

@@ -4,7 +4,16 @@ import { gearOf } from '../../gear/catalogue.ts';
 import type { Gear } from '../../gear/schema.ts';
 import { own } from '../places.ts';
 import type { Limits, Plan, Setup } from '../schema.ts';
-import { type Refusal, type Rule, refuseNewId, refuseSetup, writeFields } from './rule.ts';
+import {
+  type Refusal,
+  type Rule,
+  type RulesOf,
+  refuseEmpty,
+  refuseNewId,
+  refuseSetup,
+  refuseUnknown,
+  writeFields,
+} from './rule.ts';
 
 export interface RenamePlan {
   readonly type: 'renamePlan';
@@ -74,12 +83,9 @@ const PLAN_NOTES = ['note', 'contact', 'currency', 'revision'] as const;
 const SETUP_NOTES = ['note'] as const;
 
 const setNotes: Rule<SetNotes> = {
-  refuse(plan, command) {
-    const { setup } = command;
-    const missing = setup === undefined ? null : refuseSetup(plan, setup);
-    if (missing) return missing;
-    const fields = setup === undefined ? PLAN_NOTES : SETUP_NOTES;
-    return fields.some((field) => command[field] !== undefined) ? null : { code: 'nothing_asked' };
+  refuse(plan, { setup, note, contact, currency, revision }) {
+    if (setup === undefined) return refuseEmpty({ note, contact, currency, revision });
+    return refuseSetup(plan, setup) ?? refuseEmpty({ note });
   },
   apply(draft, { setup, ...set }) {
     if (setup === undefined) writeFields(draft, set, PLAN_NOTES, PLAN_NOTES);
@@ -88,10 +94,7 @@ const setNotes: Rule<SetNotes> = {
 };
 
 const setPartNote: Rule<SetPartNote> = {
-  refuse(_, { part, set }) {
-    if (set.price === undefined && set.note === undefined) return { code: 'nothing_asked' };
-    return refuseNewId('gear', part, false);
-  },
+  refuse: (_, { part, set: { price, note } }) => refuseEmpty({ price, note }) ?? refuseNewId('gear', part, false),
   apply(draft, { part, set }) {
     const note = { ...own(draft.partNotes ?? {}, part) };
     writeFields(note, set, ['price', 'note'], ['price', 'note']);
@@ -111,8 +114,7 @@ const setLimits: Rule<SetLimits> = {
 };
 
 const setGear: Rule<SetGear> = {
-  refuse: (_, { gear }) =>
-    ['__proto__', 'constructor', 'prototype', ''].includes(gear.id) ? { code: 'id_unusable', id: gear.id } : null,
+  refuse: (_, { gear }) => refuseNewId('gear', gear.id, false),
   apply(draft, { gear }) {
     draft.gear[gear.id] = gear as Draft<Gear>;
   },
@@ -147,15 +149,20 @@ function refuseUse(plan: Plan, id: string, gear: Gear): Refusal | null {
 
 const removeGear: Rule<RemoveGear> = {
   refuse(plan, { gear: id }) {
-    const gear = own(plan.gear, id);
-    if (!gear) return { code: 'unknown', what: 'gear', id, where: '' };
-    return gearOf({}, id) ? null : refuseUse(plan, id, gear);
+    const missing = refuseUnknown('gear', plan.gear, id);
+    return missing || gearOf({}, id) ? missing : refuseUse(plan, id, plan.gear[id]);
   },
   apply(draft, { gear }) {
     delete draft.gear[gear];
   },
 };
 
-export const documentRules = { renamePlan, setUnits, setNotes, setPartNote, setLimits, setGear, removeGear } satisfies {
-  [K in DocumentCommand['type']]: Rule<Extract<DocumentCommand, { type: K }>>;
-};
+export const documentRules = {
+  renamePlan,
+  setUnits,
+  setNotes,
+  setPartNote,
+  setLimits,
+  setGear,
+  removeGear,
+} satisfies RulesOf<DocumentCommand>;

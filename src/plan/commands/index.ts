@@ -6,7 +6,7 @@ import { type PieceCommand, pieceRules } from './pieces.ts';
 import { type RackPartCommand, rackPartRules } from './rackParts.ts';
 import { type RackShapeCommand, rackShapeRules } from './rackShape.ts';
 import { type RiserCommand, riserRules } from './risers.ts';
-import type { Rule } from './rule.ts';
+import type { RulesOf } from './rule.ts';
 import { type SetupCommand, setupRules } from './setups.ts';
 import { type StageCommand, stageRules } from './stages.ts';
 
@@ -30,9 +30,7 @@ export interface Many {
 
 export type Command = SingleCommand | Many;
 
-type Rules = { readonly [K in SingleCommand['type']]: Rule<Extract<SingleCommand, { type: K }>> };
-
-export const RULES: Rules = {
+export const RULES: Readonly<RulesOf<SingleCommand>> = {
   ...pieceRules,
   ...rackPartRules,
   ...rackShapeRules,

@@ -1,14 +1,12 @@
 /** What a setup tells the venue: its input list, monitor mixes, cable runs and what the venue must bring. */
 import type { Cable, Input, Mix } from '../schema.ts';
-import { type Rule, refuseSetup, writeFields } from './rule.ts';
+import { type OnSetup, type Rule, refuseEmpty, refuseSetup, writeFields } from './rule.ts';
 
 /**
  * Lists whole, as they shall be; left out, a list stays; null takes it away (the input list is then proposed anew).
  * Pieces lose a mix that is no longer in the list.
  */
-export interface SetLists {
-  readonly type: 'setLists';
-  readonly setup: string;
+export interface SetLists extends OnSetup<'setLists'> {
   readonly set: {
     readonly inputs?: readonly Input[] | null;
     readonly mixes?: readonly Mix[] | null;
@@ -20,13 +18,8 @@ export interface SetLists {
 const LISTS = ['inputs', 'mixes', 'cables', 'venueProvides'];
 
 export const setLists: Rule<SetLists> = {
-  refuse(plan, { setup, set }) {
-    const missing = refuseSetup(plan, setup);
-    if (missing) return missing;
-    return LISTS.every((list) => (set as Record<string, unknown>)[list] === undefined)
-      ? { code: 'nothing_asked' }
-      : null;
-  },
+  refuse: (plan, { setup, set: { inputs, mixes, cables, venueProvides } }) =>
+    refuseSetup(plan, setup) ?? refuseEmpty({ inputs, mixes, cables, venueProvides }),
   apply(draft, { setup: id, set }) {
     const setup = draft.setups[id];
     if (set.mixes !== undefined) {

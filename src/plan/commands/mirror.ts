@@ -6,14 +6,13 @@
  */
 import type { Draft } from 'immer';
 import { gearOf } from '../../gear/catalogue.ts';
+import { carriersOf } from '../carriers.ts';
 import { tidyDeg, tidyMm } from '../numbers.ts';
 import { own } from '../places.ts';
 import type { Item, Piece, Plan, Rack } from '../schema.ts';
-import { type Rule, refuseSetup } from './rule.ts';
+import { type OnSetup, type Rule, refuseSetup } from './rule.ts';
 
-export interface MirrorSetup {
-  readonly type: 'mirrorSetup';
-  readonly setup: string;
+export interface MirrorSetup extends OnSetup<'mirrorSetup'> {
   /** x of the line, mm; 0 is the plan's centre line. */
   readonly axisXMm: number;
 }
@@ -63,8 +62,8 @@ export const mirrorSetup: Rule<MirrorSetup> = {
       if (piece.kind === 'rack') mirrorRack(piece);
       else {
         mirrorItem(piece);
-        for (const carrier of [piece.mount?.carrier, ...(piece.ties ?? []).map((tie) => tie.carrier)])
-          if (carrier?.on === 'socket')
+        for (const carrier of carriersOf(piece))
+          if (carrier.on === 'socket')
             carrier.socket = mirroredSocket(draft, own(draft.setups[setup].pieces, carrier.piece), carrier.socket);
       }
     }

@@ -1,14 +1,24 @@
 /** Commands on pieces: where they are, what they are, and how they are held. */
 import type { Draft } from 'immer';
+import { carrierPiece } from '../carriers.ts';
 import { own } from '../places.ts';
 import type { Item, Mount, Piece, Place, Tie } from '../schema.ts';
 import { detach, forget, freeSockets } from './detach.ts';
-import { findPiece, type Refusal, type Rule, refuseNewId, refuseSetup, writeFields } from './rule.ts';
+import {
+  findPiece,
+  NOTHING_ASKED,
+  type OnPiece,
+  type OnSetup,
+  type Rule,
+  type RulesOf,
+  refuseNewId,
+  refusePieces,
+  refuseSetup,
+  writeFields,
+} from './rule.ts';
 
 /** Put pieces at places; fields left out stay. null for heightMm or tiltDeg: back to the gear's own. */
-export interface PlacePieces {
-  readonly type: 'placePieces';
-  readonly setup: string;
+export interface PlacePieces extends OnSetup<'placePieces'> {
   readonly places: Readonly<Record<string, PlaceChange>>;
 }
 
@@ -21,32 +31,22 @@ export interface PlaceChange {
 }
 
 /** `at`: its place in the order, from 0; left out, last. */
-export interface AddPiece {
-  readonly type: 'addPiece';
-  readonly setup: string;
+export interface AddPiece extends OnSetup<'addPiece'> {
   readonly piece: Piece;
   readonly at?: number;
 }
 
 /** What they held stays where it is, held by nothing. */
-export interface RemovePieces {
-  readonly type: 'removePieces';
-  readonly setup: string;
+export interface RemovePieces extends OnSetup<'removePieces'> {
   readonly pieces: readonly string[];
 }
 
-export interface RenamePiece {
-  readonly type: 'renamePiece';
-  readonly setup: string;
-  readonly piece: string;
+export interface RenamePiece extends OnPiece<'renamePiece'> {
   readonly name: string;
 }
 
 /** Change fields of a piece; null takes an optional field away. A rack has only `locked` and `note` of these. */
-export interface SetPiece {
-  readonly type: 'setPiece';
-  readonly setup: string;
-  readonly piece: string;
+export interface SetPiece extends OnPiece<'setPiece'> {
   readonly set: {
     readonly gear?: string;
     readonly mount?: Mount | null;
@@ -61,9 +61,7 @@ export interface SetPiece {
   };
 }
 
-export interface OrderPieces {
-  readonly type: 'orderPieces';
-  readonly setup: string;
+export interface OrderPieces extends OnSetup<'orderPieces'> {
   readonly order: readonly string[];
 }
 
@@ -76,16 +74,7 @@ const ITEM_FIELDS = ['gear', 'mount', ...ITEM_OPTIONAL];
 const RACK_FIELDS = ['locked', 'note'];
 
 const placePieces: Rule<PlacePieces> = {
-  refuse(plan, { setup, places }) {
-    const ids = Object.keys(places);
-    if (ids.length === 0) return refuseSetup(plan, setup) ?? { code: 'nothing_asked' };
-    for (const id of ids) {
-      const found = findPiece(plan, setup, id);
-      if (found.refusal) return found.refusal;
-      if (found.piece.locked) return { code: 'piece_locked', piece: found.piece.name };
-    }
-    return null;
-  },
+  refuse: (plan, { setup, places }) => refusePieces(plan, setup, Object.keys(places)),
   apply(draft, { setup, places }) {
     for (const [id, change] of Object.entries(places))
       writeFields(draft.setups[setup].pieces[id].place, { ...change }, PLACE_FIELDS as string[], PLACE_OPTIONAL);
@@ -93,10 +82,8 @@ const placePieces: Rule<PlacePieces> = {
 };
 
 const addPiece: Rule<AddPiece> = {
-  refuse(plan, { setup, piece }) {
-    const missing = refuseSetup(plan, setup);
-    return missing ?? refuseNewId('piece', piece.id, own(plan.setups[setup].pieces, piece.id) !== undefined);
-  },
+  refuse: (plan, { setup, piece }) =>
+    refuseSetup(plan, setup) ?? refuseNewId('piece', piece.id, own(plan.setups[setup].pieces, piece.id) !== undefined),
   apply(draft, { setup, piece, at }) {
     const target = draft.setups[setup];
     target.pieces[piece.id] = piece as Draft<Piece>;
@@ -111,24 +98,14 @@ export function inserted(order: readonly string[], id: string, at: number | unde
 }
 
 const removePieces: Rule<RemovePieces> = {
-  refuse(plan, { setup, pieces }) {
-    if (pieces.length === 0) return refuseSetup(plan, setup) ?? { code: 'nothing_asked' };
-    for (const id of pieces) {
-      const found = findPiece(plan, setup, id);
-      if (found.refusal) return found.refusal;
-      if (found.piece.locked) return { code: 'piece_locked', piece: found.piece.name };
-    }
-    return null;
-  },
+  refuse: (plan, { setup, pieces }) => refusePieces(plan, setup, pieces),
   apply(draft, { setup, pieces }) {
     const gone = new Set(pieces);
     const target = draft.setups[setup];
     for (const id of gone) delete target.pieces[id];
     target.order = target.order.filter((id) => !gone.has(id));
     forget(draft, setup, gone);
-    detach(draft, setup, (carrier) =>
-      gone.has('rack' in carrier ? (carrier.rack as string) : (carrier.piece as string)),
-    );
+    detach(draft, setup, (carrier) => gone.has(carrierPiece(carrier)));
   },
 };
 
@@ -145,7 +122,7 @@ const setPiece: Rule<SetPiece> = {
     if (found.refusal) return found.refusal;
     const { piece } = found;
     const asked = Object.entries(set).filter(([, value]) => value !== undefined);
-    if (asked.length === 0) return { code: 'nothing_asked' };
+    if (asked.length === 0) return NOTHING_ASKED;
     if (piece.kind === 'rack' && asked.some(([key]) => !RACK_FIELDS.includes(key)))
       return { code: 'not_an_item', piece: piece.name };
     return null;
@@ -169,16 +146,19 @@ export function sameNames(a: readonly string[], b: readonly string[]): boolean {
 }
 
 const orderPieces: Rule<OrderPieces> = {
-  refuse(plan, { setup, order }): Refusal | null {
-    const missing = refuseSetup(plan, setup);
-    if (missing) return missing;
-    return sameNames(order, plan.setups[setup].order) ? null : { code: 'order_differs', what: 'piece' };
-  },
+  refuse: (plan, { setup, order }) =>
+    refuseSetup(plan, setup) ??
+    (sameNames(order, plan.setups[setup].order) ? null : { code: 'order_differs', what: 'piece' }),
   apply(draft, { setup, order }) {
     draft.setups[setup].order = [...order];
   },
 };
 
-export const pieceRules = { placePieces, addPiece, removePieces, renamePiece, setPiece, orderPieces } satisfies {
-  [K in PieceCommand['type']]: Rule<Extract<PieceCommand, { type: K }>>;
-};
+export const pieceRules = {
+  placePieces,
+  addPiece,
+  removePieces,
+  renamePiece,
+  setPiece,
+  orderPieces,
+} satisfies RulesOf<PieceCommand>;

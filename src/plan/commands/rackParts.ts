@@ -1,34 +1,35 @@
 /** Commands on a rack's parts. A rack's first leg and heading stay; what follows from the bars follows. */
 import type { Draft } from 'immer';
 import { toDegrees } from '../../units.ts';
-import { barOf } from '../mountRules.ts';
+import { barOf } from '../carriers.ts';
 import { tidyDeg, tidyMm } from '../numbers.ts';
 import { rackFrame } from '../rackFrame.ts';
 import type { Bar, Leg, Rack, Span } from '../schema.ts';
 import { detach } from './detach.ts';
-import { draftRack, findFreeRack, type Refusal, type Rule, refuseNewId, writeFields } from './rule.ts';
+import {
+  draftRack,
+  type OnRack,
+  onFreeRack,
+  type Refusal,
+  type Rule,
+  type RulesOf,
+  refuseEmpty,
+  refuseNewId,
+  writeFields,
+} from './rule.ts';
 
-export interface SetBar {
-  readonly type: 'setBar';
-  readonly setup: string;
-  readonly rack: string;
+export interface SetBar extends OnRack<'setBar'> {
   readonly bar: string;
   readonly set: Partial<Pick<Bar, 'tube' | 'cutLengthMm' | 'bend' | 'overhangMm' | 'heightMm'>>;
 }
 
-export interface SetLeg {
-  readonly type: 'setLeg';
-  readonly setup: string;
-  readonly rack: string;
+export interface SetLeg extends OnRack<'setLeg'> {
   readonly leg: string;
   readonly set: Partial<Pick<Leg, 'tube' | 'lengthMm' | 'foot'>>;
 }
 
 /** `span` counts from 0. */
-export interface SetSpan {
-  readonly type: 'setSpan';
-  readonly setup: string;
-  readonly rack: string;
+export interface SetSpan extends OnRack<'setSpan'> {
   readonly span: number;
   readonly set: Partial<Pick<Span, 'turnDeg' | 'farOverhangMm'>>;
 }
@@ -37,36 +38,24 @@ export interface SetSpan {
  * Lengthen the chain at one end; the other legs stay. At the end, span.turnDeg is the joint angle at the leg that was
  * last; at the start it is the joint angle at the leg that was first, from the new span to the old one.
  */
-export interface AddLeg {
-  readonly type: 'addLeg';
-  readonly setup: string;
-  readonly rack: string;
+export interface AddLeg extends OnRack<'addLeg'> {
   readonly at: 'start' | 'end';
   readonly leg: Leg;
   readonly span: Span;
 }
 
 /** Take away the first or the last leg with its span; the others stay. What hung there is held by nothing. */
-export interface RemoveLeg {
-  readonly type: 'removeLeg';
-  readonly setup: string;
-  readonly rack: string;
+export interface RemoveLeg extends OnRack<'removeLeg'> {
   readonly leg: string;
 }
 
-export interface AddBar {
-  readonly type: 'addBar';
-  readonly setup: string;
-  readonly rack: string;
+export interface AddBar extends OnRack<'addBar'> {
   readonly span: number;
   readonly bar: Bar;
 }
 
 /** Where the bar that set the legs' distance goes, the next one sets the same distance. */
-export interface RemoveBar {
-  readonly type: 'removeBar';
-  readonly setup: string;
-  readonly rack: string;
+export interface RemoveBar extends OnRack<'removeBar'> {
   readonly bar: string;
 }
 
@@ -76,15 +65,10 @@ function unknownPart(what: 'leg' | 'bar' | 'span', id: string | number, rack: Ra
   return { code: 'unknown', what, id: what === 'span' ? String(Number(id) + 1) : String(id), where: rack.name };
 }
 
-const asksNothing = (set: object): boolean => Object.values(set).every((value) => value === undefined);
+const hasLeg = ({ legs }: Rack, id: string): boolean => legs.some((leg) => leg.id === id);
 
 const setBar: Rule<SetBar> = {
-  refuse(plan, { setup, rack, bar, set }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    if (!barOf(found.piece, bar)) return unknownPart('bar', bar, found.piece);
-    return asksNothing(set) ? { code: 'nothing_asked' } : null;
-  },
+  refuse: onFreeRack((rack, { bar, set }) => (barOf(rack, bar) ? refuseEmpty(set) : unknownPart('bar', bar, rack))),
   apply(draft, { setup, rack, bar, set }) {
     const target = barOf(draftRack(draft, setup, rack) as Rack, bar)!;
     writeFields(target, set, ['tube', 'cutLengthMm', 'bend', 'overhangMm', 'heightMm']);
@@ -92,12 +76,7 @@ const setBar: Rule<SetBar> = {
 };
 
 const setLeg: Rule<SetLeg> = {
-  refuse(plan, { setup, rack, leg, set }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    if (!found.piece.legs.some((each) => each.id === leg)) return unknownPart('leg', leg, found.piece);
-    return asksNothing(set) ? { code: 'nothing_asked' } : null;
-  },
+  refuse: onFreeRack((rack, { leg, set }) => (hasLeg(rack, leg) ? refuseEmpty(set) : unknownPart('leg', leg, rack))),
   apply(draft, { setup, rack, leg, set }) {
     const target = draftRack(draft, setup, rack).legs.find((each) => each.id === leg)!;
     writeFields(target, set, ['tube', 'lengthMm', 'foot']);
@@ -105,12 +84,7 @@ const setLeg: Rule<SetLeg> = {
 };
 
 const setSpan: Rule<SetSpan> = {
-  refuse(plan, { setup, rack, span, set }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    if (!found.piece.spans[span]) return unknownPart('span', span, found.piece);
-    return asksNothing(set) ? { code: 'nothing_asked' } : null;
-  },
+  refuse: onFreeRack((rack, { span, set }) => (rack.spans[span] ? refuseEmpty(set) : unknownPart('span', span, rack))),
   apply(draft, { setup, rack, span, set }) {
     writeFields(draftRack(draft, setup, rack).spans[span], set, ['turnDeg', 'farOverhangMm']);
   },
@@ -121,22 +95,13 @@ export function turnFeet(legs: Draft<Leg>[], first: number, degrees: number): vo
   for (const leg of legs.slice(first)) if (leg.foot) leg.foot.headingDeg = tidyDeg(leg.foot.headingDeg + degrees);
 }
 
+const newBar = (rack: Rack, id: string) => refuseNewId('bar', id, barOf(rack, id) !== undefined);
+
 const addLeg: Rule<AddLeg> = {
-  refuse(plan, { setup, rack, leg, span }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    const wrong = refuseNewId(
-      'leg',
-      leg.id,
-      found.piece.legs.some((each) => each.id === leg.id),
-    );
-    if (wrong) return wrong;
-    for (const bar of span.bars) {
-      const taken = refuseNewId('bar', bar.id, barOf(found.piece, bar.id) !== undefined);
-      if (taken) return taken;
-    }
-    return null;
-  },
+  refuse: onFreeRack((rack, { leg, span }) => {
+    const wrong = refuseNewId('leg', leg.id, hasLeg(rack, leg.id));
+    return span.bars.reduce((found, { id }) => found ?? newBar(rack, id), wrong);
+  }),
   apply(draft, { setup, rack, at, leg, span }) {
     const target = draftRack(draft, setup, rack);
     if (at === 'end') {
@@ -166,15 +131,13 @@ function secondLeg(rack: Rack, headingDeg: number): { x: number; y: number } {
 }
 
 const removeLeg: Rule<RemoveLeg> = {
-  refuse(plan, { setup, rack, leg }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    const { legs, name } = found.piece;
+  refuse: onFreeRack((rack, { leg }) => {
+    const { legs, name } = rack;
     const index = legs.findIndex((each) => each.id === leg);
-    if (index < 0) return unknownPart('leg', leg, found.piece);
+    if (index < 0) return unknownPart('leg', leg, rack);
     if (legs.length === 2) return { code: 'two_legs_left', rack: name };
     return index === 0 || index === legs.length - 1 ? null : { code: 'inner_leg', rack: name };
-  },
+  }),
   apply(draft, { setup, rack, leg }, plan) {
     const target = draftRack(draft, setup, rack);
     const before = plan.setups[setup].pieces[rack] as Rack;
@@ -202,12 +165,9 @@ const removeLeg: Rule<RemoveLeg> = {
 };
 
 const addBar: Rule<AddBar> = {
-  refuse(plan, { setup, rack, span, bar }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    if (!found.piece.spans[span]) return unknownPart('span', span, found.piece);
-    return refuseNewId('bar', bar.id, barOf(found.piece, bar.id) !== undefined);
-  },
+  refuse: onFreeRack((rack, { span, bar }) =>
+    rack.spans[span] ? newBar(rack, bar.id) : unknownPart('span', span, rack),
+  ),
   apply(draft, { setup, rack, span, bar }) {
     const target = draftRack(draft, setup, rack).spans[span];
     target.bars = [...target.bars, bar as Draft<Bar>];
@@ -215,13 +175,11 @@ const addBar: Rule<AddBar> = {
 };
 
 const removeBar: Rule<RemoveBar> = {
-  refuse(plan, { setup, rack, bar }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    const span = found.piece.spans.find((each) => each.bars.some((one) => one.id === bar));
-    if (!span) return unknownPart('bar', bar, found.piece);
-    return span.bars.length === 1 ? { code: 'last_bar', rack: found.piece.name } : null;
-  },
+  refuse: onFreeRack((rack, { bar }) => {
+    const span = rack.spans.find((each) => each.bars.some((one) => one.id === bar));
+    if (!span) return unknownPart('bar', bar, rack);
+    return span.bars.length === 1 ? { code: 'last_bar', rack: rack.name } : null;
+  }),
   apply(draft, { setup, rack, bar }, plan) {
     const before = plan.setups[setup].pieces[rack] as Rack;
     const index = before.spans.findIndex((each) => each.bars.some((one) => one.id === bar));
@@ -236,6 +194,12 @@ const removeBar: Rule<RemoveBar> = {
   },
 };
 
-export const rackPartRules = { setBar, setLeg, setSpan, addLeg, removeLeg, addBar, removeBar } satisfies {
-  [K in RackPartCommand['type']]: Rule<Extract<RackPartCommand, { type: K }>>;
-};
+export const rackPartRules = {
+  setBar,
+  setLeg,
+  setSpan,
+  addLeg,
+  removeLeg,
+  addBar,
+  removeBar,
+} satisfies RulesOf<RackPartCommand>;

@@ -2,23 +2,20 @@
 import { CATALOGUE, gearOf } from '../../gear/catalogue.ts';
 import type { GearOf } from '../../gear/schema.ts';
 import { toDegrees } from '../../units.ts';
-import { barOf } from '../mountRules.ts';
+import { barOf, barsOf } from '../carriers.ts';
 import { tidyDeg, tidyMm } from '../numbers.ts';
 import { own } from '../places.ts';
-import { type RackFrame, rackFrame } from '../rackFrame.ts';
+import { rackFrame } from '../rackFrame.ts';
 import type { Bend, Plan, Rack } from '../schema.ts';
 import { turnFeet } from './rackParts.ts';
-import { draftRack, findFreeRack, type Rule } from './rule.ts';
+import { draftRack, type OnRack, onFreeRack, type Rule, type RulesOf } from './rule.ts';
 
 /**
  * Bend every bar of a rack alike, or (null) make every bar straight. Cut lengths, overhangs and clamps along the tubes
  * stay; the first leg and the heading stay; the other legs come nearer, or go back to where they were.
  * `tubes`: bars whose tube is another article when it is bent, by bar id; bendCommand() fills it in.
  */
-export interface BendRack {
-  readonly type: 'bendRack';
-  readonly setup: string;
-  readonly rack: string;
+export interface BendRack extends OnRack<'bendRack'> {
   readonly bend: Bend | null;
   readonly tubes?: Readonly<Record<string, string>>;
 }
@@ -30,10 +27,7 @@ export interface BendRack {
  * - a longer chain, an inner leg: the whole rack turns about its first leg.
  * The foot of a leg that moves turns with it.
  */
-export interface TurnRackLeg {
-  readonly type: 'turnRackLeg';
-  readonly setup: string;
-  readonly rack: string;
+export interface TurnRackLeg extends OnRack<'turnRackLeg'> {
   readonly leg: string;
   readonly xMm: number;
   readonly yMm: number;
@@ -93,22 +87,18 @@ export function bendToOffer(plan: Plan, rack: Rack, side: Bend['side']): Offered
 export function bendCommand(plan: Plan, setup: string, rack: Rack, to: Bend['side'] | Bend | null): BendRack {
   const bend = typeof to === 'string' ? bendToOffer(plan, rack, to).bend : to;
   const tubes: Record<string, string> = {};
-  for (const span of rack.spans)
-    for (const bar of span.bars) {
-      const tube = counterpartTube(plan, bar.tube, bend !== null);
-      if (tube !== bar.tube) tubes[bar.id] = tube;
-    }
+  for (const { bar } of barsOf(rack)) {
+    const tube = counterpartTube(plan, bar.tube, bend !== null);
+    if (tube !== bar.tube) tubes[bar.id] = tube;
+  }
   return { type: 'bendRack', setup, rack: rack.id, bend, ...(Object.keys(tubes).length > 0 ? { tubes } : {}) };
 }
 
 const bendRack: Rule<BendRack> = {
-  refuse(plan, { setup, rack, tubes = {} }) {
-    const found = findFreeRack(plan, setup, rack);
-    if (found.refusal) return found.refusal;
-    for (const id of Object.keys(tubes))
-      if (!barOf(found.piece, id)) return { code: 'unknown', what: 'bar', id, where: found.piece.name };
-    return null;
-  },
+  refuse: onFreeRack((rack, { tubes = {} }) => {
+    const id = Object.keys(tubes).find((each) => !barOf(rack, each));
+    return id === undefined ? null : { code: 'unknown', what: 'bar', id, where: rack.name };
+  }),
   apply(draft, { setup, rack, bend, tubes = {} }) {
     for (const span of draftRack(draft, setup, rack).spans)
       for (const bar of span.bars) {
@@ -128,10 +118,7 @@ function pivotOf(legCount: number, index: number): number {
   return index === legCount - 1 ? index - 1 : 0;
 }
 
-function pull(
-  rack: Rack,
-  { leg, xMm, yMm }: TurnRackLeg,
-): { index: number; frame: RackFrame; pivot: number } & Record<'dx' | 'dy', number> {
+function pull(rack: Rack, { leg, xMm, yMm }: TurnRackLeg) {
   const index = rack.legs.findIndex((each) => each.id === leg);
   const frame = rackFrame(rack);
   const pivot = pivotOf(rack.legs.length, index);
@@ -139,15 +126,12 @@ function pull(
 }
 
 const turnRackLeg: Rule<TurnRackLeg> = {
-  refuse(plan, command) {
-    const found = findFreeRack(plan, command.setup, command.rack);
-    if (found.refusal) return found.refusal;
-    const rack = found.piece;
+  refuse: onFreeRack((rack, command) => {
     if (!rack.legs.some((leg) => leg.id === command.leg))
       return { code: 'unknown', what: 'leg', id: command.leg, where: rack.name };
     const { dx, dy } = pull(rack, command);
     return Math.hypot(dx, dy) >= LEAST_PULL_MM ? null : { code: 'no_direction', rack: rack.name };
-  },
+  }),
   apply(draft, command, plan) {
     const rack = plan.setups[command.setup].pieces[command.rack] as Rack;
     const target = draftRack(draft, command.setup, command.rack);
@@ -185,6 +169,4 @@ const turnRackLeg: Rule<TurnRackLeg> = {
   },
 };
 
-export const rackShapeRules = { bendRack, turnRackLeg } satisfies {
-  [K in RackShapeCommand['type']]: Rule<Extract<RackShapeCommand, { type: K }>>;
-};
+export const rackShapeRules = { bendRack, turnRackLeg } satisfies RulesOf<RackShapeCommand>;

@@ -2,7 +2,7 @@
 import type { Draft } from 'immer';
 import { own } from '../places.ts';
 import type { Riser } from '../schema.ts';
-import { type Rule, refuseNewId, writeFields } from './rule.ts';
+import { type Rule, type RulesOf, refuseEmpty, refuseNewId, refuseUnknown, writeFields } from './rule.ts';
 
 export interface AddRiser {
   readonly type: 'addRiser';
@@ -31,24 +31,18 @@ const addRiser: Rule<AddRiser> = {
 };
 
 const editRiser: Rule<EditRiser> = {
-  refuse(plan, { riser, set }) {
-    if (!own(plan.risers, riser)) return { code: 'unknown', what: 'riser', id: riser, where: '' };
-    return Object.values(set).every((value) => value === undefined) ? { code: 'nothing_asked' } : null;
-  },
+  refuse: (plan, { riser, set }) => refuseUnknown('riser', plan.risers, riser) ?? refuseEmpty(set),
   apply(draft, { riser, set }) {
     writeFields(draft.risers[riser], set, ['name', 'heightMm', 'ratedKPa', 'edgeMarginMm', 'modules']);
   },
 };
 
 const removeRiser: Rule<RemoveRiser> = {
-  refuse: (plan, { riser }) =>
-    own(plan.risers, riser) ? null : { code: 'unknown', what: 'riser', id: riser, where: '' },
+  refuse: (plan, { riser }) => refuseUnknown('riser', plan.risers, riser),
   apply(draft, { riser }) {
     delete draft.risers[riser];
     for (const setup of Object.values(draft.setups)) if (setup.riser === riser) setup.riser = null;
   },
 };
 
-export const riserRules = { addRiser, editRiser, removeRiser } satisfies {
-  [K in RiserCommand['type']]: Rule<Extract<RiserCommand, { type: K }>>;
-};
+export const riserRules = { addRiser, editRiser, removeRiser } satisfies RulesOf<RiserCommand>;

@@ -36,6 +36,21 @@ export interface Rule<C> {
   apply(draft: Draft<Plan>, command: C, plan: Plan): void;
 }
 
+/** A rule for each of some commands, by type. */
+export type RulesOf<C extends { readonly type: string }> = { [K in C['type']]: Rule<Extract<C, { type: K }>> };
+
+/** What commands on a setup, on one of its pieces, and on a rack of it have in common. */
+export interface OnSetup<T extends string> {
+  readonly type: T;
+  readonly setup: string;
+}
+export interface OnPiece<T extends string> extends OnSetup<T> {
+  readonly piece: string;
+}
+export interface OnRack<T extends string> extends OnSetup<T> {
+  readonly rack: string;
+}
+
 const UNUSABLE = new Set(['__proto__', 'constructor', 'prototype', '']);
 
 /** A new id that is free and fit to be a key, or why not. */
@@ -44,23 +59,35 @@ export function refuseNewId(what: Named, id: string, taken: boolean): Refusal | 
   return taken ? { code: 'id_taken', what, id } : null;
 }
 
-export function refuseSetup(plan: Plan, setup: string): Refusal | null {
-  return own(plan.setups, setup) ? null : { code: 'unknown', what: 'setup', id: setup, where: '' };
-}
+/** Something of the plan's own that must be there. */
+export const refuseUnknown = (
+  what: Named,
+  record: Readonly<Record<string, unknown>> | undefined,
+  id: string,
+): Refusal | null => (own(record ?? {}, id) ? null : { code: 'unknown', what, id, where: '' });
+
+export const refuseSetup = (plan: Plan, setup: string): Refusal | null => refuseUnknown('setup', plan.setups, setup);
+
+export const NOTHING_ASKED: Refusal = { code: 'nothing_asked' };
+
+/** A change that sets nothing. */
+export const refuseEmpty = (set: object): Refusal | null =>
+  Object.values(set).every((value) => value === undefined) ? NOTHING_ASKED : null;
 
 type Found<T> = { readonly refusal: Refusal } | { readonly refusal: null; readonly setup: Setup; readonly piece: T };
 
 /** A piece of a setup, or why it cannot be had. */
 export function findPiece(plan: Plan, setupId: string, pieceId: string): Found<Piece> {
-  const setup = own(plan.setups, setupId);
-  if (!setup) return { refusal: { code: 'unknown', what: 'setup', id: setupId, where: '' } };
+  const refusal = refuseSetup(plan, setupId);
+  if (refusal) return { refusal };
+  const setup = plan.setups[setupId];
   const piece = own(setup.pieces, pieceId);
   if (!piece) return { refusal: { code: 'unknown', what: 'piece', id: pieceId, where: setup.name } };
   return { refusal: null, setup, piece };
 }
 
 /** A rack that may be changed: there, a rack, and not locked. */
-export function findFreeRack(plan: Plan, setupId: string, rackId: string): Found<Rack> {
+function findFreeRack(plan: Plan, setupId: string, rackId: string): Found<Rack> {
   const found = findPiece(plan, setupId, rackId);
   if (found.refusal) return found;
   const { setup, piece } = found;
@@ -68,6 +95,25 @@ export function findFreeRack(plan: Plan, setupId: string, rackId: string): Found
   if (piece.locked) return { refusal: { code: 'piece_locked', piece: piece.name } };
   return { refusal: null, setup, piece };
 }
+
+/** Pieces that may be moved or taken away: some, all there and none locked. */
+export function refusePieces(plan: Plan, setup: string, pieces: readonly string[]): Refusal | null {
+  if (pieces.length === 0) return refuseSetup(plan, setup) ?? NOTHING_ASKED;
+  for (const id of pieces) {
+    const found = findPiece(plan, setup, id);
+    if (found.refusal) return found.refusal;
+    if (found.piece.locked) return { code: 'piece_locked', piece: found.piece.name };
+  }
+  return null;
+}
+
+/** When a command on a rack is refused: where the rack may not be changed, else as `refuse` has it. */
+export const onFreeRack =
+  <C extends OnRack<string>>(refuse: (rack: Rack, command: C) => Refusal | null): Rule<C>['refuse'] =>
+  (plan, command) => {
+    const found = findFreeRack(plan, command.setup, command.rack);
+    return found.refusal ?? refuse(found.piece, command);
+  };
 
 /** The draft's rack: what refuse() has made sure of. */
 export function draftRack(draft: Draft<Plan>, setup: string, rack: string): Draft<Rack> {

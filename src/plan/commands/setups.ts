@@ -3,7 +3,7 @@ import type { Draft } from 'immer';
 import { own } from '../places.ts';
 import type { Setup } from '../schema.ts';
 import { inserted, sameNames } from './pieces.ts';
-import { type Rule, refuseNewId, refuseSetup } from './rule.ts';
+import { type OnSetup, type Rule, type RulesOf, refuseNewId, refuseSetup, refuseUnknown } from './rule.ts';
 
 /** `at`: its place in the order, from 0; left out, last. */
 export interface AddSetup {
@@ -13,23 +13,16 @@ export interface AddSetup {
 }
 
 /** A copy right after the original. Piece ids are kept: the same id is the same piece in both, so they can be compared. */
-export interface DuplicateSetup {
-  readonly type: 'duplicateSetup';
-  readonly setup: string;
+export interface DuplicateSetup extends OnSetup<'duplicateSetup'> {
   readonly id: string;
   readonly name: string;
 }
 
-export interface RenameSetup {
-  readonly type: 'renameSetup';
-  readonly setup: string;
+export interface RenameSetup extends OnSetup<'renameSetup'> {
   readonly name: string;
 }
 
-export interface RemoveSetup {
-  readonly type: 'removeSetup';
-  readonly setup: string;
-}
+export type RemoveSetup = OnSetup<'removeSetup'>;
 
 export interface OrderSetups {
   readonly type: 'orderSetups';
@@ -37,9 +30,7 @@ export interface OrderSetups {
 }
 
 /** Which riser a setup stands on; null: the floor. */
-export interface SetRiser {
-  readonly type: 'setRiser';
-  readonly setup: string;
+export interface SetRiser extends OnSetup<'setRiser'> {
   readonly riser: string | null;
 }
 
@@ -71,11 +62,8 @@ const renameSetup: Rule<RenameSetup> = {
 };
 
 const removeSetup: Rule<RemoveSetup> = {
-  refuse(plan, { setup }) {
-    const missing = refuseSetup(plan, setup);
-    if (missing) return missing;
-    return plan.order.length > 1 ? null : { code: 'last_setup', setup: plan.setups[setup].name };
-  },
+  refuse: (plan, { setup }) =>
+    refuseSetup(plan, setup) ?? (plan.order.length > 1 ? null : { code: 'last_setup', setup: plan.setups[setup].name }),
   apply(draft, { setup }) {
     delete draft.setups[setup];
     draft.order = draft.order.filter((id) => id !== setup);
@@ -90,16 +78,18 @@ const orderSetups: Rule<OrderSetups> = {
 };
 
 const setRiser: Rule<SetRiser> = {
-  refuse(plan, { setup, riser }) {
-    const missing = refuseSetup(plan, setup);
-    if (missing) return missing;
-    return riser === null || own(plan.risers, riser) ? null : { code: 'unknown', what: 'riser', id: riser, where: '' };
-  },
+  refuse: (plan, { setup, riser }) =>
+    refuseSetup(plan, setup) ?? (riser === null ? null : refuseUnknown('riser', plan.risers, riser)),
   apply(draft, { setup, riser }) {
     draft.setups[setup].riser = riser;
   },
 };
 
-export const setupRules = { addSetup, duplicateSetup, renameSetup, removeSetup, orderSetups, setRiser } satisfies {
-  [K in SetupCommand['type']]: Rule<Extract<SetupCommand, { type: K }>>;
-};
+export const setupRules = {
+  addSetup,
+  duplicateSetup,
+  renameSetup,
+  removeSetup,
+  orderSetups,
+  setRiser,
+} satisfies RulesOf<SetupCommand>;

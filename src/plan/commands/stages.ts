@@ -2,7 +2,16 @@
 import type { Draft } from 'immer';
 import { own } from '../places.ts';
 import type { Plan, Stage } from '../schema.ts';
-import { type Refusal, type Rule, refuseNewId, refuseSetup, writeFields } from './rule.ts';
+import {
+  type OnSetup,
+  type Rule,
+  type RulesOf,
+  refuseEmpty,
+  refuseNewId,
+  refuseSetup,
+  refuseUnknown,
+  writeFields,
+} from './rule.ts';
 
 export interface AddStage {
   readonly type: 'addStage';
@@ -22,39 +31,30 @@ export interface RemoveStage {
 }
 
 /** Which stage a setup stands on; null: none drawn. */
-export interface SetStage {
-  readonly type: 'setStage';
-  readonly setup: string;
+export interface SetStage extends OnSetup<'setStage'> {
   readonly stage: string | null;
 }
 
 export type StageCommand = AddStage | EditStage | RemoveStage | SetStage;
 
-const stageOf = (plan: Plan, id: string): Stage | undefined => own(plan.stages ?? {}, id);
-
-const refuseUnknown = (plan: Plan, id: string): Refusal | null =>
-  stageOf(plan, id) ? null : { code: 'unknown', what: 'stage', id, where: '' };
+const refuseStage = (plan: Plan, id: string) => refuseUnknown('stage', plan.stages, id);
 
 const addStage: Rule<AddStage> = {
-  refuse: (plan, { stage }) => refuseNewId('stage', stage.id, stageOf(plan, stage.id) !== undefined),
+  refuse: (plan, { stage }) => refuseNewId('stage', stage.id, own(plan.stages ?? {}, stage.id) !== undefined),
   apply(draft, { stage }) {
     draft.stages = { ...draft.stages, [stage.id]: stage as Draft<Stage> };
   },
 };
 
 const editStage: Rule<EditStage> = {
-  refuse(plan, { stage, set }) {
-    const missing = refuseUnknown(plan, stage);
-    if (missing) return missing;
-    return Object.values(set).every((value) => value === undefined) ? { code: 'nothing_asked' } : null;
-  },
+  refuse: (plan, { stage, set }) => refuseStage(plan, stage) ?? refuseEmpty(set),
   apply(draft, { stage, set }) {
     if (draft.stages) writeFields(draft.stages[stage], set, ['name', 'outline', 'centreXMm', 'wings']);
   },
 };
 
 const removeStage: Rule<RemoveStage> = {
-  refuse: (plan, { stage }) => refuseUnknown(plan, stage),
+  refuse: (plan, { stage }) => refuseStage(plan, stage),
   apply(draft, { stage }) {
     const { [stage]: _, ...rest } = draft.stages ?? {};
     if (Object.keys(rest).length > 0) draft.stages = rest;
@@ -64,13 +64,11 @@ const removeStage: Rule<RemoveStage> = {
 };
 
 const setStage: Rule<SetStage> = {
-  refuse: (plan, { setup, stage }) => refuseSetup(plan, setup) ?? (stage === null ? null : refuseUnknown(plan, stage)),
+  refuse: (plan, { setup, stage }) => refuseSetup(plan, setup) ?? (stage === null ? null : refuseStage(plan, stage)),
   apply(draft, { setup, stage }) {
     if (stage === null) delete draft.setups[setup].stage;
     else draft.setups[setup].stage = stage;
   },
 };
 
-export const stageRules = { addStage, editStage, removeStage, setStage } satisfies {
-  [K in StageCommand['type']]: Rule<Extract<StageCommand, { type: K }>>;
-};
+export const stageRules = { addStage, editStage, removeStage, setStage } satisfies RulesOf<StageCommand>;
