@@ -52,10 +52,7 @@ export interface Readings {
   readonly overhang: number | null;
   /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
   readonly feetOnFloor: number;
-  /**
-   * And the best of those that only shift and do not turn. On a riser whose outline is not convex: null where none keeps all on it.
-   * There they are searched for, so they are worked out when first asked for.
-   */
+  /** And the best of those that only shift and do not turn. On a riser whose outline is not convex: null where none keeps all on it. */
   readonly bestRiserPose: RiserPose | null;
   readonly bestRiserShift: RiserPose | null;
 }
@@ -103,30 +100,49 @@ function posesOn(deck: DeckLayout | null, shapes: readonly Swept[]): RiserPoses 
   return { pose: reading(pose, pose?.within ?? 0), shift: reading(shift, shift?.within ?? 0) };
 }
 
-export function readingsOf({ bodies, deck }: Layout): Readings {
-  const kit = bodies.filter(isKit);
-  const contacts = kit.filter((body) => body.touchesFloor);
-  const above = kit.filter((body) => !body.touchesFloor);
-  const shapes = kit.map((body) => body.shape);
-  const floor = contacts.map((body) => body.shape);
-  let poses: RiserPoses | null = null;
-  return {
-    floorHullArea: floor.length > 0 ? hullArea(floor) / MM2_PER_M2 : null,
-    shadowArea: shapes.length > 0 ? unionArea(shapes).area / MM2_PER_M2 : null,
-    extent: extentOf(shapes),
-    smallestRectangle: rectangleOf(shapes),
-    floorExtent: extentOf(floor),
-    floorRectangle: rectangleOf(floor),
-    riserMargin: deck && floor.length > 0 ? leastMargin(deck, contacts) : null,
-    overhang: deck && kit.length > 0 ? Math.max(0, -leastMargin(deck, above)) : null,
-    feetOnFloor: feetOf(contacts),
-    get bestRiserPose() {
-      poses ??= posesOn(deck, floor);
-      return poses.pose;
-    },
-    get bestRiserShift() {
-      poses ??= posesOn(deck, floor);
-      return poses.shift;
-    },
+/** A value that is worked out when it is first asked for. */
+function once<V>(make: () => V): () => V {
+  let made: { readonly value: V } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
   };
+}
+
+/** Each reading is worked out when it is first asked for: a frame of a drag asks for none. */
+export function readingsOf({ bodies, deck }: Layout): Readings {
+  const kit = once(() => bodies.filter(isKit));
+  const contacts = once(() => kit().filter((body) => body.touchesFloor));
+  const shapes = once(() => kit().map((body) => body.shape));
+  const floor = once(() => contacts().map((body) => body.shape));
+  const poses = once(() => posesOn(deck, floor()));
+  const overhang = (over: DeckLayout) =>
+    Math.max(
+      0,
+      -leastMargin(
+        over,
+        kit().filter((body) => !body.touchesFloor),
+      ),
+    );
+  return lazy({
+    floorHullArea: () => (floor().length > 0 ? hullArea(floor()) / MM2_PER_M2 : null),
+    shadowArea: () => (shapes().length > 0 ? unionArea(shapes()).area / MM2_PER_M2 : null),
+    extent: () => extentOf(shapes()),
+    smallestRectangle: () => rectangleOf(shapes()),
+    floorExtent: () => extentOf(floor()),
+    floorRectangle: () => rectangleOf(floor()),
+    riserMargin: () => (deck && floor().length > 0 ? leastMargin(deck, contacts()) : null),
+    overhang: () => (deck && kit().length > 0 ? overhang(deck) : null),
+    feetOnFloor: () => feetOf(contacts()),
+    bestRiserPose: () => poses().pose,
+    bestRiserShift: () => poses().shift,
+  });
+}
+
+/** An object whose fields are worked out, each once, when they are read. */
+function lazy<T extends object>(makers: { readonly [K in keyof T]: () => T[K] }): T {
+  const made = {} as T;
+  for (const name of Object.keys(makers) as (keyof T)[])
+    Object.defineProperty(made, name, { get: once(makers[name]), enumerable: true });
+  return made;
 }

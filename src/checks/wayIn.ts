@@ -58,8 +58,14 @@ export interface WayIn {
 
 function segmentStretches(x0: number, y0: number, x1: number, y1: number, radius: number): Swept[] {
   const count = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / CUT_MM));
-  const at = (k: number) => [x0 + ((x1 - x0) * k) / count, y0 + ((y1 - y0) * k) / count] as const;
-  return Array.from({ length: count }, (_, k) => capsule(...at(k), ...at(k + 1), radius));
+  const all: Swept[] = [];
+  let [x, y] = [x0, y0];
+  for (let k = 1; k <= count; k++) {
+    const [nextX, nextY] = [x0 + ((x1 - x0) * k) / count, y0 + ((y1 - y0) * k) / count];
+    all.push(capsule(x, y, nextX, nextY, radius));
+    [x, y] = [nextX, nextY];
+  }
+  return all;
 }
 
 /** An obstacle in stretches that are short, straight or nearly so; a polygon by its edges, for nobody walks inside. */
@@ -97,6 +103,9 @@ interface Part {
 const partsOfBody = kept((body: Body): readonly Part[] =>
   stretches(body.shape).map((shape) => ({ body, shape, at: firstPoint(shape.core) })),
 );
+
+/** A body's core by itself. */
+const bareOf = kept(({ shape: { core } }: Body): Swept => ({ core, radius: 0 }));
 
 /** Narrower rounds cover next to nothing, and are not asked about. */
 const COVERS_FROM_MM = 50;
@@ -288,11 +297,7 @@ export function widestWay(
   below = Number.POSITIVE_INFINITY,
 ): WayIn | null {
   // Every ring lies within the hull of the cores.
-  const hull = tipMargin(
-    obstacles.map(({ shape: { core } }) => ({ core, radius: 0 })),
-    x,
-    y,
-  );
+  const hull = tipMargin(obstacles.map(bareOf), x, y);
   if (!hull || hull.marginMm < 0) return null;
   const parts = uncovered(obstacles);
   return buffers.use((work) => {

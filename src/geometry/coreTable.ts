@@ -4,7 +4,7 @@
  */
 import { SPAN, spanOf } from './gapSpan.ts';
 import type { Core, Swept } from './shapes.ts';
-import { boxOf } from './support.ts';
+import { boxInto, openBox } from './support.ts';
 
 /** Kinds of cores as numbers; a pair is measured with the lesser kind first. */
 export const POINT = 0;
@@ -111,6 +111,7 @@ export interface Standing {
 /** Many bodies: their cores, and for each a radius, a box that holds the radius, and heights. */
 export class CoreTable {
   readonly cores: Cores;
+  private readonly box = openBox();
   radius: Float64Array;
   minX: Float64Array;
   minY: Float64Array;
@@ -151,7 +152,7 @@ export class CoreTable {
     if (i >= this.radius.length)
       for (const name of ['radius', 'minX', 'minY', 'maxX', 'maxY', 'z0', 'z1'] as const)
         this[name] = grown(this[name], 2 * i + 8);
-    const box = boxOf(shape);
+    const box = boxInto(shape, this.box);
     this.radius[i] = shape.radius;
     this.minX[i] = box.minX;
     this.minY[i] = box.minY;

@@ -6,6 +6,7 @@
  * its outer edge, seen in the directions of its bend. Two rounds tie in at most two directions, so an envelope of n rounds
  * is made by merging halves: at most two ties in each stretch. (Sharir and Agarwal, Davenport-Schinzel Sequences, 1995, ch. 6.)
  */
+import { kept } from '../keep.ts';
 import { TAU, wrapAngle } from './frame.ts';
 import type { Swept } from './shapes.ts';
 
@@ -25,31 +26,34 @@ export interface Stretch {
   readonly round: Round;
 }
 
+/** The rounds whose hull is that of one shape. */
+const roundsOfShape = kept(({ core, radius }: Swept): readonly Round[] => {
+  const all = (x: number, y: number): Round => ({ x, y, r: radius, start: 0, sweep: TAU });
+  switch (core.kind) {
+    case 'point':
+      return [all(core.x, core.y)];
+    case 'segment':
+      return [all(core.x0, core.y0), all(core.x1, core.y1)];
+    case 'polygon': {
+      const rounds: Round[] = [];
+      for (let i = 0; i < core.points.length; i += 2) rounds.push(all(core.points[i], core.points[i + 1]));
+      return rounds;
+    }
+    case 'arc': {
+      const { cx, cy, r, start, sweep } = core;
+      const outer = { x: cx, y: cy, r: r + radius, start, sweep };
+      if (sweep >= TAU) return [outer];
+      const end = start + sweep;
+      const at = (angle: number) => all(cx + r * Math.cos(angle), cy + r * Math.sin(angle));
+      return [outer, at(start), at(end)];
+    }
+  }
+});
+
 /** The rounds whose hull is the hull of the shapes. */
 export function roundsOf(shapes: readonly Swept[]): Round[] {
   const rounds: Round[] = [];
-  const add = (x: number, y: number, r: number) => rounds.push({ x, y, r, start: 0, sweep: TAU });
-  for (const { core, radius } of shapes) {
-    switch (core.kind) {
-      case 'point':
-        add(core.x, core.y, radius);
-        break;
-      case 'segment':
-        add(core.x0, core.y0, radius);
-        add(core.x1, core.y1, radius);
-        break;
-      case 'polygon':
-        for (let i = 0; i < core.points.length; i += 2) add(core.points[i], core.points[i + 1], radius);
-        break;
-      case 'arc': {
-        const { cx, cy, r, start, sweep } = core;
-        rounds.push({ x: cx, y: cy, r: r + radius, start, sweep });
-        if (sweep >= TAU) break;
-        add(cx + r * Math.cos(start), cy + r * Math.sin(start), radius);
-        add(cx + r * Math.cos(start + sweep), cy + r * Math.sin(start + sweep), radius);
-      }
-    }
-  }
+  for (const shape of shapes) for (const round of roundsOfShape(shape)) rounds.push(round);
   return rounds;
 }
 

@@ -43,26 +43,36 @@ export function support({ core, radius }: Swept, ux: number, uy: number): number
   return supportOfCore(core, ux, uy) + radius * Math.hypot(ux, uy);
 }
 
+/** A box that boxInto() fills again and again. */
+export type OpenBox = { -readonly [K in keyof Box]: number };
+
+export const openBox = (): OpenBox => ({ minX: 0, minY: 0, maxX: 0, maxY: 0 });
+
 /** The smallest upright box around one shape. */
-export function boxOf(shape: Swept): Box {
+export const boxOf = (shape: Swept): Box => boxInto(shape, openBox());
+
+/** The same in a box that stands already, for those who ask of many in a frame. */
+export function boxInto(shape: Swept, box: OpenBox): OpenBox {
   const { core, radius: r } = shape;
   switch (core.kind) {
     case 'point':
-      return { minX: core.x - r, minY: core.y - r, maxX: core.x + r, maxY: core.y + r };
+      box.minX = core.x - r;
+      box.minY = core.y - r;
+      box.maxX = core.x + r;
+      box.maxY = core.y + r;
+      return box;
     case 'segment':
-      return {
-        minX: Math.min(core.x0, core.x1) - r,
-        minY: Math.min(core.y0, core.y1) - r,
-        maxX: Math.max(core.x0, core.x1) + r,
-        maxY: Math.max(core.y0, core.y1) + r,
-      };
+      box.minX = Math.min(core.x0, core.x1) - r;
+      box.minY = Math.min(core.y0, core.y1) - r;
+      box.maxX = Math.max(core.x0, core.x1) + r;
+      box.maxY = Math.max(core.y0, core.y1) + r;
+      return box;
     case 'arc':
-      return {
-        minX: -support(shape, -1, 0),
-        minY: -support(shape, 0, -1),
-        maxX: support(shape, 1, 0),
-        maxY: support(shape, 0, 1),
-      };
+      box.minX = -support(shape, -1, 0);
+      box.minY = -support(shape, 0, -1);
+      box.maxX = support(shape, 1, 0);
+      box.maxY = support(shape, 0, 1);
+      return box;
     case 'polygon': {
       const p = core.points;
       let [minX, minY, maxX, maxY] = [p[0], p[1], p[0], p[1]];
@@ -72,7 +82,11 @@ export function boxOf(shape: Swept): Box {
         if (p[i + 1] < minY) minY = p[i + 1];
         else if (p[i + 1] > maxY) maxY = p[i + 1];
       }
-      return { minX: minX - r, minY: minY - r, maxX: maxX + r, maxY: maxY + r };
+      box.minX = minX - r;
+      box.minY = minY - r;
+      box.maxX = maxX + r;
+      box.maxY = maxY + r;
+      return box;
     }
   }
 }
@@ -86,17 +100,18 @@ export function supportOfMany(shapes: Iterable<Swept>, ux: number, uy: number): 
 
 /** The smallest upright box around many shapes, or null for none. */
 export function extent(shapes: Iterable<Swept>): Box | null {
-  let box: Box | null = null;
+  const own = openBox();
+  let all: OpenBox | null = null;
   for (const shape of shapes) {
-    const own = boxOf(shape);
-    box = box
-      ? {
-          minX: Math.min(box.minX, own.minX),
-          minY: Math.min(box.minY, own.minY),
-          maxX: Math.max(box.maxX, own.maxX),
-          maxY: Math.max(box.maxY, own.maxY),
-        }
-      : own;
+    if (all === null) {
+      all = boxInto(shape, openBox());
+      continue;
+    }
+    boxInto(shape, own);
+    all.minX = Math.min(all.minX, own.minX);
+    all.minY = Math.min(all.minY, own.minY);
+    all.maxX = Math.max(all.maxX, own.maxX);
+    all.maxY = Math.max(all.maxY, own.maxY);
   }
-  return box;
+  return all;
 }

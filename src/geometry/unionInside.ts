@@ -6,24 +6,26 @@ import { TAU, wrapAngle } from './frame.ts';
 import { SHORTEST } from './outline.ts';
 import type { Swept } from './shapes.ts';
 
-let gx = 0;
-let gy = 0;
-let curve = 0;
+/** Of the last question: the slope's x and y, and the bend. In an array, for a number that a module assigns is put on the heap each time. */
+const last = new Float64Array(3);
+const GX = 0;
+const GY = 1;
+const BEND = 2;
 
 /** The last question's direction away from the shape, a unit vector (0, 0 on the core itself). */
-export const slopeX = (): number => gx;
-export const slopeY = (): number => gy;
+export const slopeX = (): number => last[GX];
+export const slopeY = (): number => last[GY];
 
 /** How the shape's edge bends at the last question's nearest place: 1 / its radius, below 0 where it is hollow, 0 if straight. */
-export const edgeBend = (): number => curve;
+export const edgeBend = (): number => last[BEND];
 
 /** Distance from (cx, cy), slope noted. */
 function away(x: number, y: number, cx: number, cy: number): number {
   const dx = x - cx;
   const dy = y - cy;
   const d = Math.sqrt(dx * dx + dy * dy);
-  gx = d > 0 ? dx / d : 0;
-  gy = d > 0 ? dy / d : 0;
+  last[GX] = d > 0 ? dx / d : 0;
+  last[GY] = d > 0 ? dy / d : 0;
   return d;
 }
 
@@ -52,10 +54,10 @@ export function clearlyOutside({ core, radius }: Swept, x: number, y: number, sl
 export function signedDistance({ core, radius }: Swept, x: number, y: number): number {
   switch (core.kind) {
     case 'point':
-      curve = 1 / radius;
+      last[BEND] = 1 / radius;
       return away(x, y, core.x, core.y) - radius;
     case 'segment': {
-      curve = 1 / radius;
+      last[BEND] = 1 / radius;
       const dx = core.x1 - core.x0;
       const dy = core.y1 - core.y0;
       const lengthSq = dx * dx + dy * dy;
@@ -63,29 +65,29 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
       if (t <= 0 || lengthSq < SHORTEST * SHORTEST) return away(x, y, core.x0, core.y0) - radius;
       if (t >= 1) return away(x, y, core.x1, core.y1) - radius;
       // Across the line rather than to the foot: no loss of figures on a long tube.
-      curve = 0;
+      last[BEND] = 0;
       const length = Math.sqrt(lengthSq);
       const off = ((x - core.x0) * dy - (y - core.y0) * dx) / length;
       const side = off < 0 ? -1 : 1;
-      gx = (side * dy) / length;
-      gy = (-side * dx) / length;
+      last[GX] = (side * dy) / length;
+      last[GY] = (-side * dx) / length;
       return side * off - radius;
     }
     case 'arc': {
       // A closed ring without a hole is a disc; its centre, which may be `radius` from the core, is no edge.
-      curve = 1 / (core.r + radius);
+      last[BEND] = 1 / (core.r + radius);
       if (core.sweep >= TAU && core.r <= radius) return away(x, y, core.cx, core.cy) - core.r - radius;
       const short = core.r * core.sweep < SHORTEST;
       const angle = wrapAngle(Math.atan2(y - core.cy, x - core.cx) - core.start);
       if (angle <= core.sweep && !short) {
         const off = away(x, y, core.cx, core.cy) - core.r;
         if (off >= 0) return off - radius;
-        curve = -1 / (core.r - radius);
-        gx = -gx;
-        gy = -gy;
+        last[BEND] = -1 / (core.r - radius);
+        last[GX] = -last[GX];
+        last[GY] = -last[GY];
         return -off - radius;
       }
-      curve = 1 / radius;
+      last[BEND] = 1 / radius;
       const end = core.start + core.sweep;
       const ex = core.cx + core.r * Math.cos(end);
       const ey = core.cy + core.r * Math.sin(end);
@@ -115,9 +117,9 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
         if (off > 0) {
           const t = ((x - p[j]) * dx + (y - p[j + 1]) * dy) / (length * length);
           if (t >= 0 && t <= 1) {
-            curve = 0;
-            gx = dy / length;
-            gy = -dx / length;
+            last[BEND] = 0;
+            last[GX] = dy / length;
+            last[GY] = -dx / length;
             return off - radius;
           }
           const cx = t < 0 ? p[j] : p[i];
@@ -125,21 +127,21 @@ export function signedDistance({ core, radius }: Swept, x: number, y: number): n
           const d = (x - cx) * (x - cx) + (y - cy) * (y - cy);
           if (d < outside) {
             outside = d;
-            gx = x - cx;
-            gy = y - cy;
+            last[GX] = x - cx;
+            last[GY] = y - cy;
           }
         }
       }
       if (inside <= 0) {
-        curve = 0;
-        gx = ix;
-        gy = iy;
+        last[BEND] = 0;
+        last[GX] = ix;
+        last[GY] = iy;
         return inside - radius;
       }
-      curve = 1 / radius;
+      last[BEND] = 1 / radius;
       const d = Math.sqrt(outside);
-      gx /= d;
-      gy /= d;
+      last[GX] /= d;
+      last[GY] /= d;
       return d - radius;
     }
   }

@@ -2,7 +2,7 @@
  * What somebody owns: a `*.legroom-stock.json` file, kept beside plans.
  *
  * An entry is so many of one gear, from the catalogue, from the file's own gear, or from a plan that is open beside it. A tube says
- * its cut length and bend where they are not the gear's own, so that "three bars of 40 in, one cut to 860 mm" is two entries. A
+ * its cut length and bend where they are not the gear's own, so that "three bars of 42 in, one cut to 860 mm" is two entries. A
  * count of 0 is allowed: it keeps a price and a note of something to buy. End caps have no gear; their ids say the tube's size.
  *
  * Reading is as strict and kind as a plan's: the first thing wrong is told in one sentence, nothing is opened by half, fields

@@ -12,7 +12,7 @@ const stock = (): Inventory => ({
   currency: 'EUR',
   parts: [
     { gear: 'clamp-arm', count: 12, price: 18.5 },
-    { gear: 'tube-straight-40in', count: 2, cutLengthMm: 860, note: 'one end is scratched' },
+    { gear: 'tube-straight-42in', count: 2, cutLengthMm: 860, note: 'one end is scratched' },
     { gear: 'tube-curved-48in', count: 1, bend: { radiusMm: 700, straightEndsMm: 75 } },
     { gear: 'boom-long', count: 0, price: 45 },
     { gear: 'end-cap-38.1mm', count: 8 },
@@ -98,20 +98,20 @@ describe('one sentence for each thing wrong', () => {
       'a negative count',
       part({ count: -1 }),
       'out_of_range',
-      'Part 2, "tube-straight-40in": "count" is -1, and must be at least 0.',
+      'Part 2, "tube-straight-42in": "count" is -1, and must be at least 0.',
     ],
     [
       'half a part',
       part({ count: 1.5 }),
       'wrong_type',
-      'Part 2, "tube-straight-40in": "count" must be a whole number, not 1.5.',
+      'Part 2, "tube-straight-42in": "count" must be a whole number, not 1.5.',
     ],
-    ['no count', part({ count: undefined }), 'missing_field', 'Part 2, "tube-straight-40in": "count" is missing.'],
+    ['no count', part({ count: undefined }), 'missing_field', 'Part 2, "tube-straight-42in": "count" is missing.'],
     [
       'a negative price',
       part({ price: -3 }),
       'out_of_range',
-      'Part 2, "tube-straight-40in": "price" is -3, and must be at least 0.',
+      'Part 2, "tube-straight-42in": "price" is -3, and must be at least 0.',
     ],
     [
       'a clamp with a cut length',
