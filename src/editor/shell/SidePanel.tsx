@@ -11,20 +11,20 @@ import { kindWord } from '../../words/names.ts';
 import { worstOf } from '../../words/readingRows.ts';
 import { findingSentence } from '../../words/sentences.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
-import { PiecesList } from '../panels/findings/PiecesList.tsx';
 import { heldText } from '../panels/findings/pieceRows.ts';
 import { StateMark } from '../panels/shared/StateMark.tsx';
 import { findingKey } from '../state/findingRows.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { useEditor } from '../state/store.ts';
-import { loadInspector } from './later.ts';
+import { loadInspector, loadPieces } from './later.ts';
 import { useWorkplace } from './workplace.ts';
 import './side.css';
 
 /** Come when they are asked for. */
 const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
+const PiecesList = lazy(async () => ({ default: (await loadPieces()).PiecesList }));
 const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
 const RiserPanel = lazy(async () => ({ default: (await import('../panels/riser/RiserPanel.tsx')).RiserPanel }));
 const StagePanel = lazy(async () => ({ default: (await import('../panels/stage/StagePanel.tsx')).StagePanel }));
@@ -122,14 +122,16 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
           />
         </TabPanel>
         <TabPanel id="pieces" className="tab-panel">
-          <PiecesList
-            pieces={pieces}
-            units={units}
-            selection={selection}
-            onSelect={editor.select}
-            gearName={gearName}
-            heldText={(piece) => heldText(piece, setup)}
-          />
+          <Suspense>
+            <PiecesList
+              pieces={pieces}
+              units={units}
+              selection={selection}
+              onSelect={editor.select}
+              gearName={gearName}
+              heldText={(piece) => heldText(piece, setup)}
+            />
+          </Suspense>
         </TabPanel>
         <TabPanel id="riser" className="tab-panel">
           <Suspense>
