@@ -100,4 +100,6 @@ test('on a phone the strip leaves the plan its room and runs out of nothing', as
   expect(box.width).toBe(SCREENS.phone.width);
   expect(plan.y + plan.height).toBeLessThanOrEqual(box.y + 1);
   expect(plan.height).toBeGreaterThan(box.height);
+  const numbers = (await page.getByRole('region', { name: "The drawing's numbers" }).boundingBox())!;
+  expect(numbers.y + numbers.height).toBeLessThanOrEqual(box.y);
 });

@@ -95,13 +95,14 @@ export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
           name="names"
           paint={(context) => {
             const always = new Set(onTop);
-            const bodies = layout.bodies.filter(({ piece }) => always.has(piece));
+            const here = new Set([...onTop, ...(preview?.moving ?? [])]);
+            const bodies = layout.bodies.filter(({ piece }) => here.has(piece));
             paintNames(context, { setup, layout: { ...layout, bodies }, view, size, palette, letters: [], always });
           }}
         />
       )}
       {preview &&
-        nearGaps(live, preview.moving, LIVE_GAPS).map(({ a, b, gapMm, line, state }) =>
+        nearGaps(live, preview.moved, LIVE_GAPS).map(({ a, b, gapMm, line, state }) =>
           gap(`gap:${a.piece}:${b.piece}`, line, say(gapMm), palette.ink[state]),
         )}
       {preview && <Edge shown={shown} paper={paper} />}

@@ -11,6 +11,7 @@ import type { ElevationSide } from '../../drawing/elevation.ts';
 import type { Box } from '../../geometry/support.ts';
 import type { Command } from '../../plan/commands/index.ts';
 import { emptyHistory, type History, push, redo, undo } from '../../plan/history.ts';
+import { carriedBy } from '../../plan/motion.ts';
 import { newPlan } from '../../plan/newPlan.ts';
 import { runCommand } from '../../plan/run.ts';
 import type { Plan } from '../../plan/schema.ts';
@@ -27,8 +28,10 @@ export type Theme = 'system' | 'light' | 'dark';
 export interface Preview {
   readonly command: Command;
   readonly plan: Plan;
-  /** Pieces that look different from the plan's: drawn in the overlay while the gesture lasts. */
+  /** Pieces that look different from the plan's, and what stands on them: drawn in the overlay while the gesture lasts. */
   readonly moving: readonly string[];
+  /** Those of them that are elsewhere. The others stay: a tie of theirs follows its rack, or they stand on such a piece. */
+  readonly moved: readonly string[];
 }
 
 export interface EditorState {
@@ -74,7 +77,7 @@ const NAMED_ON_TOP = 12;
 
 /** Pieces whose names are written above everything: what a gesture moves, and what is chosen. */
 export const namedOnTop = ({ preview, selection }: EditorState): string[] => [
-  ...new Set([...(preview?.moving ?? []), ...selection].slice(0, NAMED_ON_TOP)),
+  ...new Set([...(preview?.moved ?? []), ...selection].slice(0, NAMED_ON_TOP)),
 ];
 
 /** Parts of the state that are set by themselves: nothing follows from them, nor they from anything. */
@@ -196,11 +199,20 @@ export function createEditor(first: Plan = newPlan('')) {
         if (message !== get().message) set({ message });
         return;
       }
-      const moving = changedLooks(committed(), liveOf(ran.plan, setupId));
+      const live = liveOf(ran.plan, setupId);
+      const { order, pieces } = live.setup;
+      const looks = changedLooks(committed(), live);
+      const tied = looks.filter((id) => {
+        const piece = pieces[id];
+        return piece.kind === 'item' && piece.ties && !piece.mount && piece === committed().setup.pieces[id];
+      });
+      const lifted = new Set([...looks, ...tied.flatMap((id) => carriedBy(live.setup, id))]);
+      const moving = order.filter((id) => lifted.has(id));
+      const moved = looks.filter((id) => !tied.includes(id));
       const before = get().preview?.moving;
       // The same pieces are the same list: what does not move is not painted again.
       const isSame = before?.length === moving.length && moving.every((id, k) => id === before[k]);
-      set({ preview: { command, plan: ran.plan, moving: isSame ? before : moving }, message: null });
+      set({ preview: { command, plan: ran.plan, moving: isSame ? before : moving, moved }, message: null });
     },
     commitPreview(): string | null {
       const { preview } = get();

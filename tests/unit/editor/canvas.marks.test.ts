@@ -6,6 +6,7 @@ import { changedLooks, pieceMarks, runsOf } from '../../../src/editor/state/mark
 import { createEditor } from '../../../src/editor/state/store.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Command } from '../../../src/plan/commands/index.ts';
+import { carriedBy } from '../../../src/plan/motion.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
@@ -101,4 +102,19 @@ test('while the same pieces move, their list is the same object, so that the bod
   const first = moving(-700);
   expect(first).toContain('crash');
   expect(moving(-650)).toBe(first);
+});
+
+test('a tied stand and what it holds are lifted with the rack, and said to stay', () => {
+  const editor = createEditor(samplePlan());
+  const { setup } = editor.committed();
+  const held = carriedBy(setup, 'hat-stand');
+  expect(held.length).toBeGreaterThan(0);
+  editor.previewCommand({
+    type: 'placePieces',
+    setup: 'straight',
+    places: { left: { xMm: -700, yMm: 0, headingDeg: 0 } },
+  });
+  const { moving, moved } = editor.store.getState().preview!;
+  expect(moving).toEqual(expect.arrayContaining(['hat-stand', ...held]));
+  expect(moved).toEqual(['left', 'crash']);
 });
