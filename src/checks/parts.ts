@@ -15,11 +15,10 @@
  */
 
 import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
-import { kindOf, PART_KINDS, type PartKind } from '../gear/kinds.ts';
+import { endCapId, kindOf, PART_KINDS, type PartKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
-import { endCapId } from '../plan/inventory.ts';
 import { barOf } from '../plan/mountRules.ts';
 import { own } from '../plan/places.ts';
 import { rackFrame } from '../plan/rackFrame.ts';

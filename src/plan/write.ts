@@ -4,7 +4,7 @@
  * Two spaces, one field a line, a newline at the end. Fields stand in the schema's order, unknown ones after them by
  * name. A record beside an `order` list (setups, pieces) is written in that order, any other by id.
  */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { type Plan, planSchema } from './schema.ts';
 
 /** How a part of the document is laid out; read off the schema once, so that fields are listed in one place only. */

@@ -3,17 +3,17 @@ import { lazy, type ReactNode, Suspense, useState } from 'react';
 import { countByState } from '../../checks/finding.ts';
 import { worstOf } from '../../words/readingRows.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
-import { PiecesList } from '../panels/findings/PiecesList.tsx';
 import { StateMark } from '../panels/shared/StateMark.tsx';
 import { TabSet } from '../panels/shared/TabSet.tsx';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
-import { loadInspector } from './later.ts';
+import { loadInspector, loadPieces } from './later.ts';
 import './side.css';
 
 /** Come when they are asked for. */
 const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
+const PiecesList = lazy(async () => ({ default: (await loadPieces()).PiecesList }));
 const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
 const RiserPanel = lazy(async () => ({ default: (await import('../panels/riser/RiserPanel.tsx')).RiserPanel }));
 const StagePanel = lazy(async () => ({ default: (await import('../panels/stage/StagePanel.tsx')).StagePanel }));

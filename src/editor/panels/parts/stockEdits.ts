@@ -1,8 +1,9 @@
 /** Changes to a stock list, as new lists: counts, lines added and taken away, and what a setup needs taken in as owned. */
 import type { PartRow } from '../../../checks/parts.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
+import { END_CAP_ID } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
-import { END_CAP_ID, type Inventory, type OwnedPart } from '../../../plan/inventory.ts';
+import type { Inventory, OwnedPart } from '../../../plan/inventory.ts';
 import { withChange } from '../stage/listEdits.ts';
 
 const withParts = (inventory: Inventory, parts: OwnedPart[]): Inventory => ({ ...inventory, parts });
