@@ -201,15 +201,3 @@ export function upperEnvelope(rounds: readonly Round[]): Stretch[] {
   }
   return stretches;
 }
-
-/** How far the rounds reach in a direction. */
-export function reach(rounds: readonly Round[], angle: number): number {
-  const ux = Math.cos(angle);
-  const uy = Math.sin(angle);
-  let best = Number.NEGATIVE_INFINITY;
-  for (const round of rounds) {
-    const far = round.x * ux + round.y * uy + round.r;
-    if (far > best && sees(round, angle)) best = far;
-  }
-  return best;
-}

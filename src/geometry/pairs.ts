@@ -9,7 +9,7 @@
 import type { CoreTable } from './coreTable.ts';
 import { measureInto, Nearest } from './nearest.ts';
 
-export { CoreTable, type Standing } from './coreTable.ts';
+export { CoreTable } from './coreTable.ts';
 
 /** The gap of bodies i and j of a table, within 1e-9 mm of gapValue() in gap.ts; `near` is written over. */
 export function gapInTable({ cores, radius }: CoreTable, i: number, j: number, near: Nearest): number {
