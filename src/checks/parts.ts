@@ -16,12 +16,11 @@
 
 import { byText, grouped, sumOf } from '../gather.ts';
 import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
-import { kindOf, PART_KINDS, type PartKind } from '../gear/kinds.ts';
+import { endCapId, kindOf, PART_KINDS, type PartKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import { rackJoints, tubeDiameter } from '../layout/rackJoints.ts';
 import { barOf, barsOf } from '../plan/carriers.ts';
-import { endCapId } from '../plan/inventory.ts';
 import { own } from '../plan/places.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bend, Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';

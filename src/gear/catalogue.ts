@@ -3,7 +3,7 @@
  *
  * A plan may bring entries of its own, or the same id with measured values: those win (gearOf).
  */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import file from './catalogue.json' with { type: 'json' };
 import { type Gear, gearSchema } from './schema.ts';
 

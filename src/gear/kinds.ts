@@ -9,7 +9,7 @@
  */
 import { disc, rectangle, type Swept } from '../geometry/shapes.ts';
 import { BODY_KINDS, type BodyKind } from './bodyKinds.ts';
-import { boundsOf, type Gear, type GearKind, type GearOf } from './schema.ts';
+import type { Gear, GearKind, GearOf } from './schema.ts';
 import { CYMBAL_USES, DRUM_USES, type Source, STAGE_USES } from './uses.ts';
 
 /** Headings over gear, in the drawer and in lists to choose from; those of pieces in the order a kit is set up. */
@@ -55,6 +55,10 @@ export const PART_KINDS = [
   'throne',
 ] as const;
 export type PartKind = (typeof PART_KINDS)[number];
+
+/** End caps are no gear: they are counted under ids that say the tube's outside diameter, `end-cap-38.1mm`. */
+export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;
+export const endCapId = (outsideMm: number): string => `end-cap-${outsideMm}mm`;
 
 /** In the order of loading in (lists/loadIn.ts). */
 export const UNIT_KINDS = ['rack', 'bassDrum', 'pedal', 'drumOrStand', 'cymbalStand', 'throne', 'cymbal'] as const;
@@ -494,13 +498,11 @@ export function socketWord(arm: ArmGear | undefined, socket: number): string {
   return name === undefined ? `socket ${socket + 1}` : `${name} socket`;
 }
 
-/** A length of an entry with its word and the bounds that the schema holds it to. */
+/** A length of an entry with its word. */
 export interface SizeField {
   readonly field: string;
   readonly word: string;
   readonly value: number;
-  readonly least: number;
-  readonly most: number;
 }
 
 /** The sizes of a piece of gear that a tape measures, as its entry has them: optional ones that it lacks are left out. */
@@ -508,7 +510,7 @@ export function sizeFields(gear: Placeable): SizeField[] {
   const values = gear as unknown as Readonly<Record<string, number | undefined>>;
   return Object.entries<string>(placedKind(gear).sizes).flatMap(([field, word]) => {
     const value = values[field];
-    return value === undefined ? [] : [{ field, word, value, ...boundsOf(gear.kind, field) }];
+    return value === undefined ? [] : [{ field, word, value }];
   });
 }
 

@@ -5,21 +5,23 @@
  * stays `unmeasured`; a tube's mass is computed from its section and has no field. Objects are loose: fields of a
  * newer version are kept.
  */
-import { z } from 'zod';
+import * as z from 'zod/mini';
+import { between, list, size, some, text, upTo, whole, word } from './fieldSchemas.ts';
 
-const size = (max: number) => z.number().positive().max(max);
 const range = (min: number, max: number) =>
   z
-    .tuple([z.number().min(min).max(max), z.number().min(min).max(max)])
-    .refine(([low, high]) => low <= high, { message: 'the first number of a range must not be above the second' });
+    .tuple([between(min, max), between(min, max)])
+    .check(
+      z.refine(([low, high]) => low <= high, { message: 'the first number of a range must not be above the second' }),
+    );
 
 const common = {
-  id: z.string().min(1).max(80),
-  name: z.string().min(1).max(120),
-  massKg: z.number().nonnegative().max(500).nullable(),
+  id: word(80),
+  name: word(120),
+  massKg: z.nullable(upTo(500)),
   /** Names of the fields that somebody measured; all others are typical. */
-  measured: z.array(z.string().max(40)).max(40).optional(),
-  note: z.string().max(500).optional(),
+  measured: z.optional(list(text(40), 40)),
+  note: z.optional(text(500)),
 };
 
 /** Lies on its side: the plan body is a rectangle depth x diameter. Stands on its batter hoop and two spurs. `hoopMm`: how far a hoop stands out beyond the shell, all round. */
@@ -28,7 +30,7 @@ const bassDrum = z.looseObject({
   ...common,
   diameterMm: size(1000),
   depthMm: size(1000),
-  hoopMm: z.number().nonnegative().max(60),
+  hoopMm: upTo(60),
 });
 
 /** `legs`: the drum's own three floor legs; a drum on a mount leaves them off. `hoopMm`: as for a bass drum. */
@@ -38,9 +40,9 @@ const drum = z.looseObject({
   use: z.enum(['snare', 'rackTom', 'floorTom']),
   diameterMm: size(800),
   depthMm: size(800),
-  hoopMm: z.number().nonnegative().max(40),
+  hoopMm: upTo(40),
   playHeightMm: size(2000),
-  legs: z.looseObject({ count: z.int().min(3).max(4), circleMm: size(1000) }).optional(),
+  legs: z.optional(z.looseObject({ count: whole(3, 4), circleMm: size(1000) })),
 });
 
 const cymbal = z.looseObject({
@@ -62,7 +64,7 @@ const pedal = z.looseObject({
   boardWidthMm: size(300),
   plateWidthMm: size(400),
   heightMm: size(600),
-  shaft: z.looseObject({ lengthMm: range(50, 2000), diameterMm: size(60), heightMm: size(300) }).optional(),
+  shaft: z.optional(z.looseObject({ lengthMm: range(50, 2000), diameterMm: size(60), heightMm: size(300) })),
 });
 
 const throne = z.looseObject({
@@ -78,7 +80,7 @@ const throne = z.looseObject({
 /** `base`: how it meets the floor. Legless stands have form 'none' or 'foot' and are tied to a rack by links. */
 const base = z.looseObject({
   form: z.enum(['tripod', 'twoLeg', 'foot', 'none']),
-  radiusMm: z.number().nonnegative().max(1000),
+  radiusMm: upTo(1000),
   legDiameterMm: size(100),
 });
 
@@ -90,10 +92,10 @@ const stand = z.looseObject({
   tubeDiameterMm: size(100),
   heightMm: range(50, 2500),
   /** A hi-hat stand's own footboard, its toe at the tube. */
-  board: z.looseObject({ lengthMm: size(600), widthMm: size(300), heightMm: size(300) }).optional(),
+  board: z.optional(z.looseObject({ lengthMm: size(600), widthMm: size(300), heightMm: size(300) })),
   /** A boom stand's arm; a snare stand's basket has `basketMm`. */
-  armMm: range(0, 2000).optional(),
-  basketMm: range(100, 500).optional(),
+  armMm: z.optional(range(0, 2000)),
+  basketMm: z.optional(range(100, 500)),
 });
 
 const material = z.enum(['steel', 'aluminium', 'stainless']);
@@ -107,8 +109,8 @@ const tube = z.looseObject({
   wallMm: size(20),
   material,
   cutLengthMm: size(6000),
-  bendRadiusMm: size(20000).optional(),
-  straightEndsMm: z.number().nonnegative().max(3000).optional(),
+  bendRadiusMm: z.optional(size(20000)),
+  straightEndsMm: z.optional(upTo(3000)),
 });
 
 const foot = z.looseObject({
@@ -126,8 +128,8 @@ const clamp = z.looseObject({
   use: z.enum(['arm', 'cross', 'leg', 'swivel', 'collar']),
   widthMm: size(200),
   tubeMm: range(5, 120),
-  socketMm: range(1, 80).optional(),
-  reachMm: z.number().nonnegative().max(200),
+  socketMm: z.optional(range(1, 80)),
+  reachMm: upTo(200),
 });
 
 /** Post straight up from the clamp, then a tilting arm. The piece sits at the arm's end. */
@@ -138,7 +140,7 @@ const boom = z.looseObject({
   postMm: range(0, 1500),
   armMm: range(0, 1500),
   tiltDeg: range(-90, 90),
-  sockets: z.int().min(0).max(4).optional(),
+  sockets: z.optional(whole(0, 4)),
 });
 
 /** Post up, a level arm out, then a ball joint carrying the drum. */
@@ -149,7 +151,7 @@ const lArm = z.looseObject({
   postMm: range(0, 800),
   armMm: range(0, 800),
   ballTiltDeg: range(0, 90),
-  sockets: z.int().min(0).max(4).optional(),
+  sockets: z.optional(whole(0, 4)),
 });
 
 /** A head on one clamp with sockets for several arms; the last ones may point to the rear. `name`: which socket it is, as its player sees it: "left". */
@@ -157,17 +159,15 @@ const platform = z.looseObject({
   kind: z.literal('platform'),
   ...common,
   postMm: range(0, 800),
-  sockets: z
-    .array(
-      z.looseObject({
-        name: z.string().min(1).max(40).optional(),
-        xMm: z.number(),
-        yMm: z.number(),
-        use: z.enum(['tom', 'rear']),
-      }),
-    )
-    .min(1)
-    .max(6),
+  sockets: some(
+    z.looseObject({
+      name: z.optional(word(40)),
+      xMm: z.number(),
+      yMm: z.number(),
+      use: z.enum(['tom', 'rear']),
+    }),
+    6,
+  ),
 });
 
 /**
@@ -179,9 +179,9 @@ const link = z.looseObject({
   ...common,
   tubeMm: size(60),
   lengthMm: range(0, 2000),
-  passHeightMm: z.number().nonnegative().max(600),
-  endMm: z.number().nonnegative().max(1000).optional(),
-  riserMm: z.number().nonnegative().max(1000).optional(),
+  passHeightMm: upTo(600),
+  endMm: z.optional(upTo(1000)),
+  riserMm: z.optional(upTo(1000)),
 });
 
 const deck = z.looseObject({
@@ -189,8 +189,8 @@ const deck = z.looseObject({
   ...common,
   widthMm: size(6000),
   depthMm: size(6000),
-  heightsMm: z.array(z.number().nonnegative().max(3000)).min(1).max(20),
-  ratedKPa: size(50).nullable(),
+  heightsMm: some(upTo(3000), 20),
+  ratedKPa: z.nullable(size(50)),
 });
 
 /**
@@ -205,9 +205,9 @@ const stageItem = z.looseObject({
   widthMm: size(5000),
   depthMm: size(5000),
   heightMm: size(3000),
-  baseMm: size(3000).optional(),
-  poleMm: size(300).optional(),
-  heldAtMm: z.number().nonnegative().max(3000).optional(),
+  baseMm: z.optional(size(3000)),
+  poleMm: z.optional(size(300)),
+  heldAtMm: z.optional(upTo(3000)),
 });
 
 export const gearSchema = z.discriminatedUnion('kind', [
@@ -231,12 +231,3 @@ export const gearSchema = z.discriminatedUnion('kind', [
 export type Gear = z.infer<typeof gearSchema>;
 export type GearKind = Gear['kind'];
 export type GearOf<K extends GearKind> = Extract<Gear, { kind: K }>;
-
-/** What a field asks for a length that the schema holds in a range: the least whole number and the most. Inputs: a single number's field. */
-export function boundsOf(kind: GearKind, field: string): { readonly least: number; readonly most: number } {
-  const { shape } = gearSchema.options.find((option) => option.shape.kind.value === kind)!;
-  const found = (shape as unknown as Readonly<Record<string, z.ZodNumber | z.ZodOptional<z.ZodNumber>>>)[field];
-  const number = found instanceof z.ZodOptional ? found.unwrap() : found;
-  // Above 0 means at least a millimetre to whoever types.
-  return { least: number.safeParse(0).success ? 0 : 1, most: number.maxValue! };
-}

@@ -11,9 +11,10 @@
  * Units:  mm, degrees, kg as in a plan; prices in whatever `currency` says, for one.
  */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { gearOf } from '../gear/catalogue.ts';
-import { isPart } from '../gear/kinds.ts';
+import { between, id, list, size, text, upTo, whole, word } from '../gear/fieldSchemas.ts';
+import { END_CAP_ID, isPart } from '../gear/kinds.ts';
 import { type Gear, gearSchema } from '../gear/schema.ts';
 import { parseJson } from './json.ts';
 import { type Problem, quoted } from './places.ts';
@@ -25,40 +26,27 @@ const INVENTORY_FORMAT = 'legroom-stock';
 const INVENTORY_VERSION = 1;
 const INVENTORY_LIMITS = { entries: 2000, gear: 1000 };
 
-/** End caps are counted under ids that say the tube's outside diameter: `end-cap-38.1mm`. */
-export const END_CAP_ID = /^end-cap-\d+(?:\.\d+)?mm$/;
-export const endCapId = (outsideMm: number): string => `end-cap-${outsideMm}mm`;
-
 const ownedPart = z.looseObject({
-  gear: z.string().min(1).max(80),
-  count: z.int().min(0).max(10_000),
+  gear: word(80),
+  count: whole(0, 10_000),
   /** Tubes: where it is not the gear's own. */
-  cutLengthMm: z.number().positive().max(20_000).optional(),
+  cutLengthMm: z.optional(size(20_000)),
   /** Tubes: null for a straight one; left out, as the gear is bent. */
-  bend: z
-    .looseObject({ radiusMm: z.number().min(20).max(20_000), straightEndsMm: z.number().min(0).max(5000) })
-    .nullable()
-    .optional(),
+  bend: z.optional(z.nullable(z.looseObject({ radiusMm: between(20, 20_000), straightEndsMm: upTo(5000) }))),
   /** For one. */
-  price: z.number().min(0).max(1_000_000).optional(),
-  note: z.string().max(4000).optional(),
+  price: z.optional(upTo(1_000_000)),
+  note: z.optional(text(4000)),
 });
-
-const key = z
-  .string()
-  .min(1)
-  .max(80)
-  .regex(/^(?!(?:__proto__|constructor|prototype)$)/);
 
 export const inventorySchema = z.looseObject({
   format: z.literal(INVENTORY_FORMAT),
   version: z.literal(INVENTORY_VERSION),
-  name: z.string().max(120),
-  currency: z.string().max(10).optional(),
-  parts: z.array(ownedPart).max(INVENTORY_LIMITS.entries),
+  name: text(120),
+  currency: z.optional(text(10)),
+  parts: list(ownedPart, INVENTORY_LIMITS.entries),
   /** Gear that the catalogue does not have, or has with other sizes. */
-  gear: z.record(key, gearSchema).optional(),
-  note: z.string().max(4000).optional(),
+  gear: z.optional(z.record(id, gearSchema)),
+  note: z.optional(text(4000)),
 });
 
 export type Inventory = z.infer<typeof inventorySchema>;

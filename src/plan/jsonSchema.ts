@@ -1,5 +1,5 @@
 /** The schemas of our files for other programs, as JSON Schema 2020-12. Made from the code's own; `npm run schema` writes them to public/. */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { inventorySchema } from './inventory.ts';
 import { planSchema } from './schema.ts';
 
@@ -69,7 +69,7 @@ interface Head {
   readonly description: string;
 }
 
-function published(schema: z.ZodType, head: Head): Record<string, unknown> {
+function published(schema: z.ZodMiniType, head: Head): Record<string, unknown> {
   const { $schema, ...rest } = z.toJSONSchema(schema, { target: 'draft-2020-12', io: 'input' });
   return { $schema, ...head, ...(described(rest, '') as Json) };
 }

@@ -20,7 +20,7 @@ export interface PieceMotion {
 
 /** Where the pieces stand after the motion. Pieces that are not in the setup are left out. */
 export function placesByMotion(
-  setup: Setup,
+  setup: Pick<Setup, 'pieces'>,
   pieces: readonly string[],
   { turnDeg, aboutXMm, aboutYMm, dxMm, dyMm }: PieceMotion,
 ): Record<string, PlaceChange> {

@@ -6,7 +6,7 @@
  * FEW_PIECES).
  */
 import { applyPatches, enablePatches, type Patch, produceWithPatches } from 'immer';
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { gearSchema } from '../gear/schema.ts';
 import type { Command, SingleCommand } from './commands/index.ts';
 import { RULES } from './commands/index.ts';
@@ -87,7 +87,7 @@ type Entries = Readonly<Record<string, unknown>>;
 function changeProblem(before: Plan, after: Plan): Problem | null {
   if (before === after) return null;
   /** The first entry of a record that is not what it was, and not what it should be. */
-  const changed = (schema: z.ZodType, was: Entries = {}, is: Entries = {}, at: Path) =>
+  const changed = (schema: z.ZodMiniType, was: Entries = {}, is: Entries = {}, at: Path) =>
     was === is
       ? null
       : firstOf(Object.entries(is), ([id, entry]) =>

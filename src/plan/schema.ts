@@ -6,7 +6,8 @@
  * audience: a piece's own x runs to the page's right, its own y upstage. Objects are loose, so that fields of a newer
  * minor version are kept. Cross-references (a bar's tube, a mount's rack) are checked in rules.ts, not here.
  */
-import { z } from 'zod';
+import * as z from 'zod/mini';
+import { between, id, list, size, some, text, upTo, whole } from '../gear/fieldSchemas.ts';
 import { gearSchema } from '../gear/schema.ts';
 
 export const PLAN_FORMAT = 'legroom';
@@ -35,17 +36,11 @@ export const LIMITS = {
   gear: 1000,
 };
 
-const mm = z.number().min(-50_000).max(50_000);
-const length = z.number().positive().max(20_000);
-const degrees = z.number().min(-3600).max(3600);
-/** Ids are keys of records; three words would reach behind a JavaScript object, so no id is one of them. */
-const id = z
-  .string()
-  .min(1)
-  .max(80)
-  .regex(/^(?!(?:__proto__|constructor|prototype)$)/);
-const label = z.string().max(120);
-const text = z.string().max(4000);
+const mm = between(-50_000, 50_000);
+const length = size(20_000);
+const degrees = between(-3600, 3600);
+const label = text(120);
+const prose = text(4000);
 
 /**
  * Where a piece is. x, y: its anchor (a drum's top centre, a cymbal's or throne's centre, a pedal's or box's middle, a
@@ -56,18 +51,18 @@ const place = z.looseObject({
   xMm: mm,
   yMm: mm,
   headingDeg: degrees,
-  heightMm: z.number().min(0).max(5000).optional(),
-  tiltDeg: z.number().min(-90).max(90).optional(),
+  heightMm: z.optional(upTo(5000)),
+  tiltDeg: z.optional(between(-90, 90)),
 });
 
 /** A point on something that can carry a clamp. */
 const carrier = z.discriminatedUnion('on', [
   /** On a rack's bar, atMm along its centre line from the tube's own start. */
-  z.looseObject({ on: z.literal('bar'), rack: id, bar: id, atMm: z.number().min(0).max(20_000) }),
+  z.looseObject({ on: z.literal('bar'), rack: id, bar: id, atMm: upTo(20_000) }),
   /** On a rack's upright, at a height above the deck. */
-  z.looseObject({ on: z.literal('leg'), rack: id, leg: id, heightMm: z.number().min(0).max(5000) }),
+  z.looseObject({ on: z.literal('leg'), rack: id, leg: id, heightMm: upTo(5000) }),
   /** In a socket of the arm or platform that holds another piece; sockets count from 0. */
-  z.looseObject({ on: z.literal('socket'), piece: id, socket: z.int().min(0).max(20) }),
+  z.looseObject({ on: z.literal('socket'), piece: id, socket: whole(0, 20) }),
   /** On top of a stand, or on a bass drum. */
   z.looseObject({ on: z.literal('piece'), piece: id }),
 ]);
@@ -76,14 +71,14 @@ const carrier = z.discriminatedUnion('on', [
 const mount = z.looseObject({
   carrier,
   /** Gear ids. A stand or a bass drum may hold without either. */
-  clamp: id.nullable(),
-  arm: id.nullable(),
+  clamp: z.nullable(id),
+  arm: z.nullable(id),
   /** Where `arm` is a platform: the arm in the platform's own socket that takes hold of the piece. */
-  platformArm: id.nullable().optional(),
+  platformArm: z.optional(z.nullable(id)),
 });
 
 /** Ties a legless stand to a rack: clamp to clamp. */
-const tie = z.looseObject({ carrier, link: id, clamp: id.nullable(), heightMm: z.number().min(0).max(5000) });
+const tie = z.looseObject({ carrier, link: id, clamp: z.nullable(id), heightMm: upTo(5000) });
 
 const item = z.looseObject({
   kind: z.literal('item'),
@@ -91,28 +86,26 @@ const item = z.looseObject({
   name: label,
   gear: id,
   place,
-  mount: mount.nullable(),
-  ties: z.array(tie).max(LIMITS.ties).optional(),
+  mount: z.nullable(mount),
+  ties: z.optional(list(tie, LIMITS.ties)),
   /** A double pedal's second pedal, relative to the first in its own frame. */
-  second: z.looseObject({ xMm: mm, yMm: mm, headingDeg: degrees }).optional(),
+  second: z.optional(z.looseObject({ xMm: mm, yMm: mm, headingDeg: degrees })),
   /** Turns a tripod's legs about its tube, relative to the heading. */
-  legsTurnDeg: degrees.optional(),
+  legsTurnDeg: z.optional(degrees),
   /** What a microphone or DI takes: a piece's id. A piece that is gone is no error: the line then says nothing of it. */
-  takes: id.optional(),
+  takes: z.optional(id),
   /** The monitor mix that a wedge plays or a person hears by ear, of this setup's `mixes`. */
-  mix: id.optional(),
+  mix: z.optional(id),
   /** What a power drop gives, and what will hang on it. */
-  power: z
-    .looseObject({ volts: z.number().positive().max(1000), loadW: z.number().min(0).max(200_000).nullable() })
-    .optional(),
-  locked: z.boolean().optional(),
-  note: text.optional(),
+  power: z.optional(z.looseObject({ volts: size(1000), loadW: z.nullable(upTo(200_000)) })),
+  locked: z.optional(z.boolean()),
+  note: z.optional(prose),
 });
 
 /** Straight when null. Else a circular arc between two straight ends; `side` is where the bow lies going along the bar. */
 const bend = z.looseObject({
-  radiusMm: z.number().min(20).max(20_000),
-  straightEndsMm: z.number().min(0).max(5000),
+  radiusMm: between(20, 20_000),
+  straightEndsMm: upTo(5000),
   side: z.enum(['left', 'right']),
 });
 
@@ -121,9 +114,9 @@ const bar = z.looseObject({
   id,
   tube: id,
   cutLengthMm: length,
-  bend: bend.nullable(),
-  overhangMm: z.number().min(0).max(5000),
-  heightMm: z.number().min(0).max(5000),
+  bend: z.nullable(bend),
+  overhangMm: upTo(5000),
+  heightMm: upTo(5000),
 });
 
 /**
@@ -132,8 +125,8 @@ const bar = z.looseObject({
  */
 const span = z.looseObject({
   turnDeg: degrees,
-  farOverhangMm: z.number().min(0).max(5000),
-  bars: z.array(bar).min(1).max(LIMITS.barsPerSpan),
+  farOverhangMm: upTo(5000),
+  bars: some(bar, LIMITS.barsPerSpan),
 });
 
 /** foot null: the upright stands on its own end. headingDeg of the foot is relative to the rack's heading; 0 lies along the first span. */
@@ -141,7 +134,7 @@ const leg = z.looseObject({
   id,
   tube: id,
   lengthMm: length,
-  foot: z.looseObject({ gear: id, lengthMm: length, headingDeg: degrees }).nullable(),
+  foot: z.nullable(z.looseObject({ gear: id, lengthMm: length, headingDeg: degrees })),
 });
 
 /** place: the first leg; headingDeg: from the first leg to the second, 0 along the page's x. legs.length = spans.length + 1. */
@@ -150,13 +143,10 @@ const rack = z.looseObject({
   id,
   name: label,
   place,
-  legs: z.array(leg).min(2).max(LIMITS.legs),
-  spans: z
-    .array(span)
-    .min(1)
-    .max(LIMITS.legs - 1),
-  locked: z.boolean().optional(),
-  note: text.optional(),
+  legs: some(leg, LIMITS.legs, 2),
+  spans: some(span, LIMITS.legs - 1),
+  locked: z.optional(z.boolean()),
+  note: z.optional(prose),
 });
 
 export const pieceSchema = z.discriminatedUnion('kind', [item, rack]);
@@ -165,27 +155,25 @@ export const pieceSchema = z.discriminatedUnion('kind', [item, rack]);
 export const riserSchema = z.looseObject({
   id,
   name: label,
-  heightMm: z.number().min(0).max(5000),
-  ratedKPa: z.number().positive().max(100).nullable(),
-  edgeMarginMm: z.number().min(0).max(2000),
-  modules: z
-    .array(
-      z.looseObject({
-        id,
-        xMm: mm,
-        yMm: mm,
-        widthMm: length,
-        depthMm: length,
-        headingDeg: degrees,
-        gear: id.optional(),
-      }),
-    )
-    .min(1)
-    .max(LIMITS.modules),
+  heightMm: upTo(5000),
+  ratedKPa: z.nullable(size(100)),
+  edgeMarginMm: upTo(2000),
+  modules: some(
+    z.looseObject({
+      id,
+      xMm: mm,
+      yMm: mm,
+      widthMm: length,
+      depthMm: length,
+      headingDeg: degrees,
+      gear: z.optional(id),
+    }),
+    LIMITS.modules,
+  ),
 });
 
 const corner = z.looseObject({ xMm: mm, yMm: mm });
-const outline = z.array(corner).min(3).max(LIMITS.corners);
+const outline = some(corner, LIMITS.corners, 3);
 
 /** A stage in the plan frame: its outline with the audience below, the centre line's place, and the wings beside it. */
 export const stageSchema = z.looseObject({
@@ -193,7 +181,7 @@ export const stageSchema = z.looseObject({
   name: label,
   outline,
   centreXMm: mm,
-  wings: z.array(z.looseObject({ id, name: label, outline })).max(LIMITS.wings),
+  wings: list(z.looseObject({ id, name: label, outline }), LIMITS.wings),
 });
 
 /** A line of the input list; its number is its place in the list. */
@@ -201,13 +189,13 @@ export const inputSchema = z.looseObject({
   id,
   source: label,
   /** The piece that it takes, so that the list can say which pieces have no channel. */
-  piece: id.optional(),
+  piece: z.optional(id),
   by: z.enum(['microphone', 'di', 'line']),
   /** Which microphone or DI, in the user's words. */
-  device: label.optional(),
-  stand: label.optional(),
-  phantom: z.boolean().optional(),
-  note: label.optional(),
+  device: z.optional(label),
+  stand: z.optional(label),
+  phantom: z.optional(z.boolean()),
+  note: z.optional(label),
 });
 
 /** A monitor mix; its number is its place in the list. */
@@ -216,43 +204,43 @@ export const mixSchema = z.looseObject({
   /** Who hears it. */
   name: label,
   by: z.enum(['wedge', 'inEar']),
-  wants: text.optional(),
+  wants: z.optional(prose),
 });
 
 /** A cable run as a note on the drawing. */
-export const cableSchema = z.looseObject({ id, note: label, points: z.array(corner).min(2).max(LIMITS.corners) });
+export const cableSchema = z.looseObject({ id, note: label, points: some(corner, LIMITS.corners, 2) });
 
 export const setupSchema = z.looseObject({
   id,
   name: label,
-  riser: id.nullable(),
+  riser: z.nullable(id),
   /** Which of the plan's stages it stands on; left out or null: none drawn. */
-  stage: id.nullable().optional(),
+  stage: z.optional(z.nullable(id)),
   /** Left out: proposed from the kit and the stage. */
-  inputs: z.array(inputSchema).max(LIMITS.inputs).optional(),
-  mixes: z.array(mixSchema).max(LIMITS.mixes).optional(),
-  cables: z.array(cableSchema).max(LIMITS.cables).optional(),
+  inputs: z.optional(list(inputSchema, LIMITS.inputs)),
+  mixes: z.optional(list(mixSchema, LIMITS.mixes)),
+  cables: z.optional(list(cableSchema, LIMITS.cables)),
   /** What the venue must bring, a line each. */
-  venueProvides: z.array(label).max(LIMITS.venueLines).optional(),
+  venueProvides: z.optional(list(label, LIMITS.venueLines)),
   /** By id; drawn and listed in the order of `order`. Ids are the same across setups for what is the same piece. */
   pieces: z.record(id, pieceSchema),
-  order: z.array(id).max(LIMITS.pieces),
-  note: text.optional(),
+  order: list(id, LIMITS.pieces),
+  note: z.optional(prose),
 });
 
 /** Clearance limits that the user set, by pair of kinds ('pedal+stand', sorted); null: not checked. mm. */
 export const limitsSchema = z.looseObject({
-  clearanceMm: z.record(z.string().max(60), z.number().min(0).max(2000).nullable()).optional(),
+  clearanceMm: z.optional(z.record(text(60), z.nullable(upTo(2000)))),
   /** Heights closer than this count as meeting. */
-  heightMm: z.number().min(0).max(500).optional(),
+  heightMm: z.optional(upTo(500)),
   /** Loads and stability; left out: Legroom's own defaults (checks/ownLimits.ts says what each means). */
-  tipAngleDeg: z.number().min(0).max(90).optional(),
-  friction: z.number().min(0).max(2).optional(),
-  playerKg: z.number().min(0).max(400).optional(),
-  sagMm: z.number().min(0).max(200).optional(),
-  clampMomentNm: z.number().min(0).max(1000).optional(),
-  stressPart: z.number().positive().max(1).optional(),
-  deckPart: z.number().positive().max(1).optional(),
+  tipAngleDeg: z.optional(upTo(90)),
+  friction: z.optional(upTo(2)),
+  playerKg: z.optional(upTo(400)),
+  sagMm: z.optional(upTo(200)),
+  clampMomentNm: z.optional(upTo(1000)),
+  stressPart: z.optional(size(1)),
+  deckPart: z.optional(size(1)),
 });
 
 export const planSchema = z.looseObject({
@@ -261,21 +249,19 @@ export const planSchema = z.looseObject({
   name: label,
   units: z.enum(['mm', 'in']),
   setups: z.record(id, setupSchema),
-  order: z.array(id).min(1).max(LIMITS.setups),
+  order: some(id, LIMITS.setups),
   risers: z.record(id, riserSchema),
   /** Gear of this plan's own: new entries, and catalogue entries with measured values (same id). */
   gear: z.record(id, gearSchema),
-  stages: z.record(id, stageSchema).optional(),
-  limits: limitsSchema.optional(),
+  stages: z.optional(z.record(id, stageSchema)),
+  limits: z.optional(limitsSchema),
   /** The user's own prices (for one, in `currency`) and notes, by gear id or end-cap id (inventory.ts). */
-  partNotes: z
-    .record(id, z.looseObject({ price: z.number().min(0).max(1_000_000).optional(), note: text.optional() }))
-    .optional(),
-  currency: z.string().max(10).optional(),
-  contact: text.optional(),
+  partNotes: z.optional(z.record(id, z.looseObject({ price: z.optional(upTo(1_000_000)), note: z.optional(prose) }))),
+  currency: z.optional(text(10)),
+  contact: z.optional(prose),
   /** Of the sheets; left out: A. */
-  revision: z.string().max(20).optional(),
-  note: text.optional(),
+  revision: z.optional(text(20)),
+  note: z.optional(prose),
 });
 
 export type Plan = z.infer<typeof planSchema>;

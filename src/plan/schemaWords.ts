@@ -1,5 +1,5 @@
 /** What the schema finds wrong, as a sentence with its place. */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { alternatives, type Path, type Problem, placeInWords, quoted, valueAt } from './places.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -78,7 +78,7 @@ function issueWords(issue: Issue, field: string, value: unknown): { code: string
  * The first thing that `schema` finds wrong with `value`, or null.
  * `root` and `at`: the document for names, and where in it the value stands.
  */
-export function schemaProblem(schema: z.ZodType, value: unknown, root: unknown, at: Path): Problem | null {
+export function schemaProblem(schema: z.ZodMiniType, value: unknown, root: unknown, at: Path): Problem | null {
   const parsed = schema.safeParse(value);
   if (parsed.success) return null;
   const issue = parsed.error.issues[0];

@@ -4,7 +4,7 @@
  * Two spaces, one field a line, a newline at the end. Fields stand in the schema's order, unknown ones after them by
  * name. A record beside an `order` list (setups, pieces) is written in that order, any other by id.
  */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { byText } from '../gather.ts';
 import { type Plan, planSchema } from './schema.ts';
 

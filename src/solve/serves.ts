@@ -19,13 +19,13 @@ import { SAME_MM } from '../checks/differences.ts';
 import { SLACK_MM } from '../checks/mountReach.ts';
 import type { PartBend, PartUse } from '../checks/parts.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import { type ArmGear, isArm, kindOf, type PartKind } from '../gear/kinds.ts';
+import { type ArmGear, END_CAP_ID, isArm, kindOf, type PartKind } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Layout } from '../layout/layout.ts';
 import { longestMm } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
 import { carriersOf } from '../plan/carriers.ts';
-import { END_CAP_ID, type OwnedPart } from '../plan/inventory.ts';
+import type { OwnedPart } from '../plan/inventory.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 
 const NO = Number.POSITIVE_INFINITY;

@@ -1,7 +1,7 @@
 /** What the pull list says in words, for sheet and table alike. */
 import type { PartRow } from '../checks/parts.ts';
+import { END_CAP_ID } from '../gear/kinds.ts';
 import type { Instead, PullUnit, TubeCuts } from '../lists/packing.ts';
-import { END_CAP_ID } from '../plan/inventory.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatLength, formatMass, formatNumber, MM_PER_IN } from '../units.ts';
 

@@ -168,6 +168,8 @@ test('all the script of a first visit is under 390 kB, gzipped', async () => {
   // The page itself, React, the canvas, the sample.
   for (const part of ['index', 'react', 'konva', 'one-up-two-down'])
     expect(sizes.filter(({ name }) => name.includes(`/${part}`))).toHaveLength(1);
+  // Not in a crowd either: small files weigh more, and wait for one another.
+  expect(names.length).toBeLessThan(10);
   const all = sizes.reduce((sum, { bytes }) => sum + bytes, 0);
   // With the sizes, so that a failure says what has grown.
   if (all >= 390_000) expect(sizes).toEqual(`${all} bytes`);

@@ -4,12 +4,12 @@ import { useEffect, useId, useRef } from 'react';
 import { countByState } from '../../checks/finding.ts';
 import { pieceName } from '../../words/names.ts';
 import { Gesture } from '../state/gestures/gesture.ts';
-import { pressKey } from '../state/keys.ts';
 import { liveOf } from '../state/live.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { type Editor, useEditor } from '../state/store.ts';
 import { Drawing } from './Drawing.tsx';
 import { listenToPointers } from './pointers.ts';
+import { watchSurface } from './surface.ts';
 
 export interface CanvasProps {
   readonly editor: Editor;
@@ -26,23 +26,15 @@ export function Canvas({ editor, look }: CanvasProps) {
     editor.frame.element = element;
     const gesture = new Gesture(editor);
     const stopPointers = listenToPointers(element, editor, gesture, () => stage.current);
-    const onKey = (event: KeyboardEvent) => {
-      if (event.altKey) return;
-      if (event.key === 'Escape' && gesture.isActive) {
-        gesture.cancel();
-        return;
-      }
-      if (pressKey(editor, event)) event.preventDefault();
+    const letGo = () => {
+      const { isActive } = gesture;
+      if (isActive) gesture.cancel();
+      return isActive;
     };
-    element.addEventListener('keydown', onKey);
-    const sizes = new ResizeObserver(([{ contentRect }]) =>
-      editor.setSize({ width: Math.floor(contentRect.width), height: Math.floor(contentRect.height) }),
-    );
-    sizes.observe(element);
+    const stopWatching = watchSurface(element, editor, letGo, editor.setSize);
     return () => {
-      sizes.disconnect();
+      stopWatching();
       stopPointers();
-      element.removeEventListener('keydown', onKey);
       editor.frame.element = null;
     };
   }, [editor]);

@@ -151,7 +151,7 @@ function Grips({ shown, paper: { size, palette } }: PartProps) {
       ))}
       {handles.map((handle) => {
         const { x, y } = screenPoint(view, size, handle.x, handle.y);
-        const pivot = 'aboutX' in handle ? screenPoint(view, size, handle.aboutX, handle.aboutY) : { x, y };
+        const pivot = 'about' in handle ? screenPoint(view, size, handle.about.x, handle.about.y) : { x, y };
         return (
           <Painting
             key={handleKey(handle)}

@@ -16,9 +16,9 @@ import { planPoint, type Size, screenPoint, type View } from '../state/view.ts';
 import { type Context, paintMarks, planSpace } from './paint.ts';
 import type { Palette } from './palette.ts';
 
-export const RULER_PX = 22;
+const RULER_PX = 22;
 /** What one millimetre of paper is on the screen, for what belongs to the paper: hatches, arrowheads, dimension rows. */
-export const PAPER_PX_PER_MM = 3.6;
+const PAPER_PX_PER_MM = 3.6;
 export const FONT = '"Open Sans Variable", "Open Sans", system-ui, sans-serif';
 
 /** Below this zoom the kit is too small to be named and measured piece by piece; what else is on the stage still is. */
@@ -28,13 +28,13 @@ const METRIC_STEPS_MM = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 1
 const IMPERIAL_STEPS_MM = [0.125, 0.25, 0.5, 1, 3, 6, 12, 24, 48, 96, 192, 384].map((inches) => inches * MM_PER_IN);
 
 /** The least round step that is at least `leastPx` wide. */
-export function gridStep(pxPerMm: number, leastPx: number, unit: DisplayUnit): number {
+function gridStep(pxPerMm: number, leastPx: number, unit: DisplayUnit): number {
   const steps = unit === 'mm' ? METRIC_STEPS_MM : IMPERIAL_STEPS_MM;
   return steps.find((step) => step * pxPerMm >= leastPx) ?? steps[steps.length - 1];
 }
 
 /** `1.2 m` on a ruler is 1200; in feet and inches `4'`, `4' 6`, `6`. */
-export function rulerText(mm: number, unit: DisplayUnit): string {
+function rulerText(mm: number, unit: DisplayUnit): string {
   const rounded = Math.round(mm * 1000) / 1000;
   if (unit === 'mm') return String(rounded).replace('-', '−');
   const sign = rounded < 0 ? '−' : '';
@@ -65,13 +65,7 @@ function gridLines(context: Context, view: View, size: Size, step: number, colou
 }
 
 /** Marks' texts in px space, with a halo so that they stay readable over lines. */
-export function paintTexts(
-  context: Context,
-  texts: readonly TextMark[],
-  view: View,
-  size: Size,
-  palette: Palette,
-): void {
+function paintTexts(context: Context, texts: readonly TextMark[], view: View, size: Size, palette: Palette): void {
   for (const text of texts) {
     const { x, y } = screenPoint(view, size, text.x, text.y);
     context.save();

@@ -7,7 +7,7 @@ import type { Palette } from './palette.ts';
 export type Context = CanvasRenderingContext2D;
 
 /** CSS px: wide is twice thin, as ISO 128 has it. */
-export const LINE_PX: Readonly<Record<Line['width'], number>> = { wide: 1.7, thin: 0.85 };
+const LINE_PX: Readonly<Record<Line['width'], number>> = { wide: 1.7, thin: 0.85 };
 
 function chainPath(mark: PathMark): Path2D {
   const path = new Path2D();

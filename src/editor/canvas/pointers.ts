@@ -30,7 +30,7 @@ const GRIP_PX = 12;
 const GRIP_PX_COARSE = 22;
 
 /** The grip nearest to a point within reach, of two as near the upper one; or null. */
-export function gripAt(stage: Konva.Stage | null, { x, y }: Point, coarse: boolean): Grip | null {
+function gripAt(stage: Konva.Stage | null, { x, y }: Point, coarse: boolean): Grip | null {
   let best: Grip | null = null;
   let least = coarse ? GRIP_PX_COARSE : GRIP_PX;
   for (const node of stage?.find('.grip') ?? []) {
@@ -110,9 +110,9 @@ export function listenToPointers(
     if (event === null) return;
     if (two !== null && down.size >= 2) {
       const now = fingers();
-      const { view, size, setView } = { ...editor.store.getState(), setView: editor.setView };
+      const { view, size } = editor.store.getState();
       const moved = panned(view, now.middle.x - two.middle.x, now.middle.y - two.middle.y);
-      setView(zoomedAt(moved, size, now.middle.x, now.middle.y, now.apart / Math.max(1, two.apart)));
+      editor.set({ view: zoomedAt(moved, size, now.middle.x, now.middle.y, now.apart / Math.max(1, two.apart)) });
       two = now;
       return;
     }
@@ -145,7 +145,7 @@ export function listenToPointers(
       const key = findingKey(grip.finding);
       const isChosen = editor.store.getState().finding === key;
       editor.select(isChosen ? [] : grip.finding.pieces);
-      editor.setFinding(isChosen ? null : key);
+      editor.set({ finding: isChosen ? null : key });
       return;
     }
     gesture.begin({ ...press, handle: grip?.handle });
@@ -188,10 +188,10 @@ export function listenToPointers(
       const unit = event.deltaMode === 1 ? LINE_PX : event.deltaMode === 2 ? PAGE_PX : 1;
       const { view, size } = editor.store.getState();
       const { x, y } = place(event);
-      if (event.shiftKey) editor.setView(panned(view, -(event.deltaX || event.deltaY) * unit, 0));
+      if (event.shiftKey) editor.set({ view: panned(view, -(event.deltaX || event.deltaY) * unit, 0) });
       else {
         const speed = event.ctrlKey ? PINCH_ZOOM : WHEEL_ZOOM;
-        editor.setView(zoomedAt(view, size, x, y, Math.exp(-event.deltaY * unit * speed)));
+        editor.set({ view: zoomedAt(view, size, x, y, Math.exp(-event.deltaY * unit * speed)) });
       }
     },
     false,

@@ -8,12 +8,13 @@ import { Button, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { Canvas } from '../canvas/Canvas.tsx';
 import { TitleBlock } from '../panels/drawing/TitleBlock.tsx';
 import { Tools } from '../panels/drawing/Tools.tsx';
+import { GearDrawer } from '../panels/gear/GearDrawer.tsx';
 import { MountNotice } from '../panels/mounts/MountNotice.tsx';
+import { SetupsStrip } from '../panels/setups/SetupsStrip.tsx';
+import { IconButton } from '../panels/shared/IconButton.tsx';
 import { useLook } from '../state/look.ts';
 import { useEditor } from '../state/store.ts';
-import { GearPanel } from './GearPanel.tsx';
 import { PanelProvider } from './PanelProvider.tsx';
-import { SetupsBar } from './SetupsBar.tsx';
 import { SidePanel, type SideTab } from './SidePanel.tsx';
 import { TopBar } from './TopBar.tsx';
 import { UpdateNotice } from './UpdateNotice.tsx';
@@ -78,7 +79,7 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
       </button>
       <header className="page-head">
         <TopBar />
-        <SetupsBar />
+        <SetupsStrip />
       </header>
       {!isPhone && (
         <aside className="page-gear" aria-label="Gear">
@@ -91,7 +92,7 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
             {gearOpen ? <PanelLeftClose /> : <PanelLeftOpen />}
             {!gearOpen && <span className="gear-label">Gear</span>}
           </Button>
-          {gearOpen && <GearPanel onAdded={() => screen === 'tablet' && setGearOpen(false)} />}
+          {gearOpen && <GearDrawer onAdded={() => screen === 'tablet' && setGearOpen(false)} />}
         </aside>
       )}
       <main className="page-drawing">
@@ -113,7 +114,7 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
       )}
       {isPhone && sheet === 'gear' && (
         <aside className="page-side" aria-label="Gear">
-          <GearPanel onAdded={() => setSheet('drawing')} />
+          <GearDrawer onAdded={() => setSheet('drawing')} />
         </aside>
       )}
       {isPhone && (
@@ -145,9 +146,7 @@ function Message({ workplace: { editor } }: { readonly workplace: Workplace }) {
       {message !== null && (
         <div className="message">
           <span>{message}</span>
-          <Button className="icon-button" aria-label="Close the message" onPress={() => editor.say(null)}>
-            <X />
-          </Button>
+          <IconButton icon={X} label="Close the message" onPress={() => editor.set({ message: null })} />
         </div>
       )}
     </div>

@@ -1,16 +1,12 @@
 /** The bar at the top on the editor's state: opens, saves, undoes, and shows the dialogs that belong to the document. */
-import { lazy, type ReactNode, Suspense, useCallback, useEffect, useState } from 'react';
-import { useStore } from 'zustand';
+import { lazy, Suspense, useCallback, useEffect, useState } from 'react';
 import { newPlan } from '../../plan/newPlan.ts';
 import { readPlan } from '../../plan/read.ts';
 import type { PickResult } from '../state/files.ts';
-import { KEYS } from '../state/keys.ts';
 import { usePanel } from '../state/panelContext.ts';
-import { useEditor } from '../state/store.ts';
 import { droppedFile, pickPlanFile } from '../storage/planFile.ts';
 import type { EarlierPlan } from '../storage/session.ts';
 import { FileBar } from './file/FileBar.tsx';
-import { SAMPLES, type Sample } from './file/samples.ts';
 import { openSample, useWorkplace } from './workplace.ts';
 
 // What most visits never open is loaded when it is opened.
@@ -34,53 +30,31 @@ function today(): string {
 /** So many earlier plans stand in the menu: it has to fit on a telephone. */
 const SHOWN_EARLIER = 5;
 
-export interface TopBarProps {
-  /** More tools of the page, before help. */
-  readonly children?: ReactNode;
-}
-
-export function TopBar({ children }: TopBarProps) {
+export function TopBar() {
   const workplace = useWorkplace();
-  const { editor, session } = workplace;
-  const { plan, units, run } = usePanel();
-  const state = useStore(session.state);
-  const theme = useEditor(editor, (one) => one.theme);
-  const canUndo = useEditor(editor, ({ history }) => history.past.length > 0);
-  const canRedo = useEditor(editor, ({ history }) => history.future.length > 0);
+  const { session } = workplace;
+  const { units } = usePanel();
   const [open, setOpen] = useState<Open | null>(null);
   const [isOver, setIsOver] = useState(false);
   const [earlier, setEarlier] = useState<readonly EarlierPlan[]>([]);
   const close = () => setOpen(null);
-  const fail = (fileName: string, sentence: string) => setOpen({ dialog: 'broken', fileName, sentence });
+  /** Says what went wrong; null: nothing did, or the user changed their mind. */
+  const tell = useCallback((sentence: string | null, fileName = '') => {
+    if (sentence !== null) setOpen({ dialog: 'broken', fileName, sentence });
+  }, []);
 
   const take = useCallback(
     async (picked: PickResult | null) => {
       if (picked === null) return;
-      const say = (fileName: string, sentence: string) => setOpen({ dialog: 'broken', fileName, sentence });
-      if (!picked.ok) {
-        if (picked.sentence !== null) say('', picked.sentence);
-        return;
-      }
+      if (!picked.ok) return tell(picked.sentence);
       const { file } = picked;
       const read = readPlan(file.text);
       if (read.ok) await session.begin(read.plan, file);
-      else say(file.name, read.problem.sentence);
+      else tell(read.problem.sentence, file.name);
     },
-    [session],
+    [session, tell],
   );
-  const save = useCallback(
-    async (elsewhere: boolean) => {
-      const sentence = await session.save(elsewhere);
-      if (sentence !== null) setOpen({ dialog: 'broken', fileName: '', sentence });
-    },
-    [session],
-  );
-  const sample = (one: Sample) => openSample(workplace, one).catch((problem: Error) => fail(one.name, problem.message));
-
-  const reopen = async (id: string) => {
-    const sentence = await session.reopen(id);
-    if (sentence !== null) fail('', sentence);
-  };
+  const save = useCallback(async (elsewhere: boolean) => tell(await session.save(elsewhere)), [session, tell]);
 
   // Saving, opening and help work wherever the focus is: browsers would save the page itself.
   useEffect(() => {
@@ -107,58 +81,40 @@ export function TopBar({ children }: TopBarProps) {
 
   // A file dropped anywhere on the page is opened, not shown in the page's place.
   useEffect(() => {
+    const events = new AbortController();
+    const on = (type: 'dragover' | 'dragleave' | 'drop', listener: (event: DragEvent) => void) =>
+      window.addEventListener(type, listener, { signal: events.signal });
     const hasFile = (event: DragEvent) => event.dataTransfer?.types.includes('Files') === true;
-    const over = (event: DragEvent) => {
+    on('dragover', (event) => {
       if (!hasFile(event)) return;
       event.preventDefault();
       setIsOver(true);
-    };
-    const leave = (event: DragEvent) => {
+    });
+    on('dragleave', (event) => {
       if (event.relatedTarget === null) setIsOver(false);
-    };
-    const drop = (event: DragEvent) => {
+    });
+    on('drop', (event) => {
       setIsOver(false);
       if (!hasFile(event) || event.dataTransfer === null) return;
       event.preventDefault();
       void droppedFile(event.dataTransfer).then(take);
-    };
-    window.addEventListener('dragover', over);
-    window.addEventListener('dragleave', leave);
-    window.addEventListener('drop', drop);
-    return () => {
-      window.removeEventListener('dragover', over);
-      window.removeEventListener('dragleave', leave);
-      window.removeEventListener('drop', drop);
-    };
+    });
+    return () => events.abort();
   }, [take]);
 
   return (
     <>
       <FileBar
-        planName={plan.name}
-        session={state}
-        canUndo={canUndo}
-        canRedo={canRedo}
-        onUndo={editor.undo}
-        onRedo={editor.redo}
         onNew={() => void session.begin(newPlan('New plan', units))}
         onOpen={() => void pickPlanFile().then(take)}
         onSave={(elsewhere) => void save(elsewhere)}
         earlier={earlier.slice(0, SHOWN_EARLIER)}
         onMenu={() => void session.earlier().then(setEarlier)}
-        onReopen={(id) => void reopen(id)}
-        samples={SAMPLES}
-        onSample={(one) => void sample(one)}
+        onReopen={(id) => void session.reopen(id).then(tell)}
+        onSample={(one) => void openSample(workplace, one).catch(({ message }: Error) => tell(message, one.name))}
         onSheet={() => setOpen({ dialog: 'sheet' })}
-        units={units}
-        onUnits={(next) => void run({ type: 'setUnits', units: next })}
-        theme={theme}
-        onTheme={editor.setTheme}
         onHelp={() => setOpen({ dialog: 'help' })}
-        onTakeOver={session.takeOver}
-      >
-        {children}
-      </FileBar>
+      />
       {isOver && (
         <div className="drop-veil" aria-hidden="true">
           Let go to open the plan
@@ -166,7 +122,7 @@ export function TopBar({ children }: TopBarProps) {
       )}
       <Suspense>
         {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
-        {open?.dialog === 'help' && <HelpDialog keys={KEYS} onClose={close} />}
+        {open?.dialog === 'help' && <HelpDialog onClose={close} />}
         {open?.dialog === 'broken' && (
           <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />
         )}

@@ -1,6 +1,7 @@
 /** Asks before a new version of the page takes over: never in the middle of somebody's work. */
+
 import { useSyncExternalStore } from 'react';
-import { Button } from 'react-aria-components';
+import { TextButton } from '../panels/shared/TextButton.tsx';
 import { takeUpdate, updateWaits, watchUpdates } from './worker/register.ts';
 
 export function UpdateNotice() {
@@ -9,9 +10,9 @@ export function UpdateNotice() {
   return (
     <div className="update-notice" role="status">
       <span>A newer version of Legroom is ready. Your plan is kept.</span>
-      <Button className="button button-main" onPress={takeUpdate}>
+      <TextButton look="main" onPress={takeUpdate}>
         Load it
-      </Button>
+      </TextButton>
     </div>
   );
 }

@@ -1,13 +1,15 @@
-/** The inspector, which nobody needs to see the drawing: it comes with the first movement of a hand, or when it is shown. */
+/** The inspector and the list of pieces, which nobody needs to see the drawing: they come with the first movement of a hand, or when shown. */
 
 export const loadInspector = () => import('../panels/inspector/Inspector.tsx');
+export const loadPieces = () => import('../panels/findings/PiecesList.tsx');
 
-/** Whoever moves the pointer or presses a key may choose a piece next: its fields are there by then. */
+/** Whoever moves the pointer or presses a key may choose a piece next: its fields are there by then, and the list to choose it from. */
 export function fetchAtFirstMove(): void {
   const events = new AbortController();
   const fetch = () => {
     events.abort();
     void loadInspector();
+    void loadPieces();
   };
   for (const type of ['pointermove', 'pointerdown', 'keydown'])
     window.addEventListener(type, fetch, { signal: events.signal, passive: true, capture: true });

@@ -6,36 +6,20 @@ import type { Piece, Setup } from '../../plan/schema.ts';
 import { toRadians } from '../../units.ts';
 import type { Point } from './view.ts';
 
-export type Handle =
-  | { readonly kind: 'leg'; readonly piece: string; readonly leg: string; readonly x: number; readonly y: number }
-  | {
-      readonly kind: 'foot';
-      readonly piece: string;
-      readonly leg: string;
-      readonly x: number;
-      readonly y: number;
-      /** The leg's own place, which the foot turns about. */
-      readonly aboutX: number;
-      readonly aboutY: number;
-    }
-  | {
-      readonly kind: 'turn';
-      readonly piece: string;
-      readonly x: number;
-      readonly y: number;
-      readonly aboutX: number;
-      readonly aboutY: number;
-    }
-  | { readonly kind: 'second'; readonly piece: string; readonly x: number; readonly y: number }
-  /** The clamp by which the piece hangs on a bar. */
-  | {
-      readonly kind: 'clamp';
-      readonly piece: string;
-      readonly x: number;
-      readonly y: number;
-      /** The bar's heading there, radians. */
-      readonly along: number;
-    };
+interface Held extends Point {
+  readonly piece: string;
+}
+
+/** `about`: what it turns about; for a foot the leg's own place. */
+export type Handle = Held &
+  (
+    | { readonly kind: 'leg'; readonly leg: string }
+    | { readonly kind: 'foot'; readonly leg: string; readonly about: Point }
+    | { readonly kind: 'turn'; readonly about: Point }
+    | { readonly kind: 'second' }
+    /** The clamp by which the piece hangs on a bar; `along`: the bar's heading there, radians. */
+    | { readonly kind: 'clamp'; readonly along: number }
+  );
 
 /** Tells the handles of one piece apart: `turn`, `leg:left`. */
 export const handleKey = (handle: Handle): string =>
@@ -60,6 +44,7 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
   const box = extent(shapes);
   if (!box) return [];
   const pivot = pivotOf(piece, layout);
+  const of = { piece: piece.id };
   const handles: Handle[] = [];
   const rack = layout.racks[piece.id];
   // The handle stands before the piece, where it faces; a rack's beside its bars.
@@ -68,22 +53,20 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
   const out = (rack ? reach * 0.35 : reach) + 26 / pxPerMm;
   handles.push({
     kind: 'turn',
-    piece: piece.id,
+    ...of,
     x: pivot.x + out * Math.cos(heading),
     y: pivot.y + out * Math.sin(heading),
-    aboutX: pivot.x,
-    aboutY: pivot.y,
+    about: pivot,
   });
   if (piece.kind === 'item') {
     const second = bodiesOf(layout.bodies, piece.id).find((body) => body.part === 'second-board');
     const own = second && extent([second.shape]);
-    if (own)
-      handles.push({ kind: 'second', piece: piece.id, x: (own.minX + own.maxX) / 2, y: (own.minY + own.maxY) / 2 });
+    if (own) handles.push({ kind: 'second', ...of, x: (own.minX + own.maxX) / 2, y: (own.minY + own.maxY) / 2 });
     const carrier = piece.mount?.carrier;
     if (carrier?.on === 'bar') {
       const bar = layout.racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
       const at = bar?.pointAt(carrier.atMm);
-      if (at) handles.push({ kind: 'clamp', piece: piece.id, x: at.x, y: at.y, along: at.headingRad });
+      if (at) handles.push({ kind: 'clamp', ...of, x: at.x, y: at.y, along: at.headingRad });
     }
     return handles;
   }
@@ -93,15 +76,14 @@ export function handlesOf(setup: Setup, layout: Layout, selection: readonly stri
       const half = foot.lengthMm / 2;
       handles.push({
         kind: 'foot',
-        piece: piece.id,
+        ...of,
         leg: leg.id,
         x: leg.x + half * Math.cos(leg.headingRad),
         y: leg.y + half * Math.sin(leg.headingRad),
-        aboutX: leg.x,
-        aboutY: leg.y,
+        about: leg,
       });
     }
-    handles.push({ kind: 'leg', piece: piece.id, leg: leg.id, x: leg.x, y: leg.y });
+    handles.push({ kind: 'leg', ...of, leg: leg.id, x: leg.x, y: leg.y });
   });
   return handles;
 }

@@ -12,7 +12,7 @@ export interface KeyRow {
 
 const TURN_DEG = 5;
 const FINE_DEG = 1;
-const ZOOM_STEP = 1.25;
+export const ZOOM_STEP = 1.25;
 
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   arrowleft: [-1, 0],
@@ -41,92 +41,57 @@ function walk(editor: Editor, step: 1 | -1): void {
   editor.select([order[next]]);
 }
 
+const row = (keys: readonly string[], shown: string, does: string, run: KeyRow['run']): KeyRow => ({
+  keys,
+  shown,
+  does,
+  run,
+});
+
 export const KEYS: readonly KeyRow[] = [
-  {
-    keys: Object.keys(ARROWS),
-    shown: 'Arrows',
-    does: `Move what is selected by ${COARSE_WORDS}`,
-    run: (editor, key) => nudge(editor, key, 'coarseMm'),
-  },
-  {
-    keys: Object.keys(ARROWS).map((key) => `shift+${key}`),
-    shown: 'Shift + arrows',
-    does: `Move it by ${FINE_WORDS}`,
-    run: (editor, key) => nudge(editor, key, 'fineMm'),
-  },
-  {
-    keys: ['['],
-    shown: '[',
-    does: 'Turn it 5° to the left (counter-clockwise)',
-    run: (editor) => turn(editor, TURN_DEG),
-  },
-  { keys: [']'], shown: ']', does: 'Turn it 5° to the right', run: (editor) => turn(editor, -TURN_DEG) },
-  {
-    keys: ['shift+{', '{'],
-    shown: 'Shift + [',
-    does: 'Turn it 1° to the left',
-    run: (editor) => turn(editor, FINE_DEG),
-  },
-  {
-    keys: ['shift+}', '}'],
-    shown: 'Shift + ]',
-    does: 'Turn it 1° to the right',
-    run: (editor) => turn(editor, -FINE_DEG),
-  },
-  { keys: ['n'], shown: 'N', does: 'Select the next piece', run: (editor) => walk(editor, 1) },
-  { keys: ['shift+n'], shown: 'Shift + N', does: 'Select the piece before', run: (editor) => walk(editor, -1) },
-  {
-    keys: ['ctrl+a'],
-    shown: 'Ctrl + A',
-    does: 'Select everything',
-    run: (editor) => editor.select(editor.committed().setup.order),
-  },
-  {
-    keys: ['delete', 'backspace'],
-    shown: 'Delete',
-    does: 'Remove what is selected',
-    run: (editor) => editor.removeSelected(),
-  },
-  { keys: ['ctrl+z'], shown: 'Ctrl + Z', does: 'Undo', run: (editor) => editor.undo() },
-  { keys: ['ctrl+y', 'ctrl+shift+z'], shown: 'Ctrl + Y', does: 'Redo', run: (editor) => editor.redo() },
-  { keys: ['+', '=', 'shift++'], shown: '+', does: 'Zoom in', run: (editor) => editor.zoomBy(ZOOM_STEP) },
-  { keys: ['-'], shown: '−', does: 'Zoom out', run: (editor) => editor.zoomBy(1 / ZOOM_STEP) },
-  { keys: ['0'], shown: '0', does: 'Show the whole plan', run: (editor) => editor.fitView() },
-  { keys: ['s'], shown: 'S', does: 'Select and move', run: (editor) => editor.setTool('select') },
-  { keys: ['m'], shown: 'M', does: 'Measure between two things', run: (editor) => editor.setTool('measure') },
-  { keys: ['p'], shown: 'P', does: 'Pan the view', run: (editor) => editor.setTool('pan') },
-  {
-    keys: ['c'],
-    shown: 'C',
-    does: 'Carry along what hangs on a rack, or leave it where it is played',
-    run: (editor) => editor.setCarries(!editor.store.getState().carries),
-  },
-  {
-    keys: ['g'],
-    shown: 'G',
-    does: `Snap to the grid of ${COARSE_WORDS} and 5°, or do not`,
-    run: (editor) => editor.setSnaps(!editor.store.getState().snaps),
-  },
-  {
-    keys: ['e'],
-    shown: 'E',
-    does: 'Show the side elevation beneath the plan, or put it away',
-    run: (editor) => editor.setElevation(editor.store.getState().elevation === null ? 'audience' : null),
-  },
-  {
-    keys: ['escape'],
-    shown: 'Escape',
-    does: 'Let go of a drag; then of the tool; then of the selection',
-    run(editor) {
-      const { preview, tool, finding } = editor.store.getState();
-      if (preview) editor.previewCommand(null);
-      else if (tool !== 'select') editor.setTool('select');
-      else {
-        if (finding !== null) editor.setFinding(null);
-        editor.select([]);
-      }
-    },
-  },
+  row(Object.keys(ARROWS), 'Arrows', `Move what is selected by ${COARSE_WORDS}`, (editor, key) =>
+    nudge(editor, key, 'coarseMm'),
+  ),
+  row(
+    Object.keys(ARROWS).map((key) => `shift+${key}`),
+    'Shift + arrows',
+    `Move it by ${FINE_WORDS}`,
+    (editor, key) => nudge(editor, key, 'fineMm'),
+  ),
+  row(['['], '[', 'Turn it 5° to the left (counter-clockwise)', (editor) => turn(editor, TURN_DEG)),
+  row([']'], ']', 'Turn it 5° to the right', (editor) => turn(editor, -TURN_DEG)),
+  row(['shift+{', '{'], 'Shift + [', 'Turn it 1° to the left', (editor) => turn(editor, FINE_DEG)),
+  row(['shift+}', '}'], 'Shift + ]', 'Turn it 1° to the right', (editor) => turn(editor, -FINE_DEG)),
+  row(['n'], 'N', 'Select the next piece', (editor) => walk(editor, 1)),
+  row(['shift+n'], 'Shift + N', 'Select the piece before', (editor) => walk(editor, -1)),
+  row(['ctrl+a'], 'Ctrl + A', 'Select everything', (editor) => editor.select(editor.committed().setup.order)),
+  row(['delete', 'backspace'], 'Delete', 'Remove what is selected', (editor) => editor.removeSelected()),
+  row(['ctrl+z'], 'Ctrl + Z', 'Undo', (editor) => editor.undo()),
+  row(['ctrl+y', 'ctrl+shift+z'], 'Ctrl + Y', 'Redo', (editor) => editor.redo()),
+  row(['+', '=', 'shift++'], '+', 'Zoom in', (editor) => editor.zoomBy(ZOOM_STEP)),
+  row(['-'], '−', 'Zoom out', (editor) => editor.zoomBy(1 / ZOOM_STEP)),
+  row(['0'], '0', 'Show the whole plan', (editor) => editor.fitView()),
+  row(['s'], 'S', 'Select and move', (editor) => editor.setTool('select')),
+  row(['m'], 'M', 'Measure between two things', (editor) => editor.setTool('measure')),
+  row(['p'], 'P', 'Pan the view', (editor) => editor.setTool('pan')),
+  row(['c'], 'C', 'Carry along what hangs on a rack, or leave it where it is played', (editor) =>
+    editor.set({ carries: !editor.store.getState().carries }),
+  ),
+  row(['g'], 'G', `Snap to the grid of ${COARSE_WORDS} and 5°, or do not`, (editor) =>
+    editor.set({ snaps: !editor.store.getState().snaps }),
+  ),
+  row(['e'], 'E', 'Show the side elevation beneath the plan, or put it away', (editor) =>
+    editor.set({ elevation: editor.store.getState().elevation === null ? 'audience' : null }),
+  ),
+  row(['escape'], 'Escape', 'Let go of a drag; then of the tool; then of the selection', (editor) => {
+    const { preview, tool, finding } = editor.store.getState();
+    if (preview) editor.previewCommand(null);
+    else if (tool !== 'select') editor.setTool('select');
+    else {
+      if (finding !== null) editor.set({ finding: null });
+      editor.select([]);
+    }
+  }),
 ];
 
 /** The way a key press is written in the table. Cmd counts as Ctrl. */

@@ -1,17 +1,11 @@
 /** Which of the two looks is shown: the user's choice, or what the system prefers. Written on the root element, for the style sheets. */
-import { useEffect, useSyncExternalStore } from 'react';
+import { useEffect } from 'react';
 import { type Editor, type Theme, useEditor } from './store.ts';
+import { useMedia } from './useMedia.ts';
 
 export type Look = 'light' | 'dark';
 
 const KEPT = 'legroom-look';
-const prefersDark = () => window.matchMedia('(prefers-color-scheme: dark)');
-
-const subscribe = (listener: () => void) => {
-  const query = prefersDark();
-  query.addEventListener('change', listener);
-  return () => query.removeEventListener('change', listener);
-};
 
 /** A browser that keeps nothing (a private window) forgets the look as well. */
 function read(): Theme {
@@ -32,11 +26,11 @@ function keep(theme: Theme): void {
 }
 
 /** Takes the look of the last visit into the editor, before anything is painted. */
-export const restoreLook = (editor: Editor): void => editor.setTheme(read());
+export const restoreLook = (editor: Editor): void => editor.set({ theme: read() });
 
 export function useLook(editor: Editor): Look {
   const theme = useEditor(editor, (state) => state.theme);
-  const systemIsDark = useSyncExternalStore(subscribe, () => prefersDark().matches);
+  const systemIsDark = useMedia('(prefers-color-scheme: dark)');
   const look: Look = theme === 'system' ? (systemIsDark ? 'dark' : 'light') : theme;
   useEffect(() => {
     document.documentElement.dataset.look = look;

@@ -1,9 +1,8 @@
 /** Moving and turning pieces by single steps: what the arrow buttons and arrow keys do. */
 import type { PlaceChange, PlacePieces } from '../../plan/commands/pieces.ts';
-import { carriedBy } from '../../plan/motion.ts';
-import { tidyDeg, tidyMm } from '../../plan/numbers.ts';
+import { carriedBy, placesByMotion } from '../../plan/motion.ts';
 import type { Piece, Setup } from '../../plan/schema.ts';
-import { type DisplayUnit, MM_PER_IN, toRadians } from '../../units.ts';
+import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
 
 export interface Nudge {
   readonly dxMm?: number;
@@ -27,20 +26,11 @@ export function nudge(
   { dxMm = 0, dyMm = 0, turnDeg = 0 }: Nudge,
   carried: readonly Piece[] = [],
 ): PlacePieces {
-  const middleX = pieces.reduce((sum, { place }) => sum + place.xMm, 0) / pieces.length;
-  const middleY = pieces.reduce((sum, { place }) => sum + place.yMm, 0) / pieces.length;
-  const c = Math.cos(toRadians(turnDeg));
-  const s = Math.sin(toRadians(turnDeg));
-  const places: Record<string, PlacePieces['places'][string]> = {};
-  for (const { id, place } of [...pieces, ...carried]) {
-    const x = place.xMm - middleX;
-    const y = place.yMm - middleY;
-    places[id] = {
-      xMm: tidyMm(middleX + c * x - s * y + dxMm),
-      yMm: tidyMm(middleY + s * x + c * y + dyMm),
-      ...(turnDeg === 0 ? {} : { headingDeg: tidyDeg(place.headingDeg + turnDeg) }),
-    };
-  }
+  const aboutXMm = pieces.reduce((sum, { place }) => sum + place.xMm, 0) / pieces.length;
+  const aboutYMm = pieces.reduce((sum, { place }) => sum + place.yMm, 0) / pieces.length;
+  const moved = Object.fromEntries([...pieces, ...carried].map((piece) => [piece.id, piece]));
+  const motion = { turnDeg, aboutXMm, aboutYMm, dxMm, dyMm };
+  const places = placesByMotion({ pieces: moved }, Object.keys(moved), motion);
   return { type: 'placePieces', setup, places };
 }
 

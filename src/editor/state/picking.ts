@@ -1,9 +1,8 @@
 /** What is under the pointer, asked of the exact bodies. */
 import { gapValue } from '../../geometry/gap.ts';
 import { disc } from '../../geometry/shapes.ts';
-import { boxOf } from '../../geometry/support.ts';
+import { type Box, boxOf } from '../../geometry/support.ts';
 import type { Layout } from '../../layout/layout.ts';
-import type { Box } from './view.ts';
 
 /**
  * Pieces under a point, topmost first, then those within the tolerance, nearest first.

@@ -6,8 +6,9 @@
  * laid out and checked like the plan itself, and becomes one command when it is dropped.
  */
 import { useStore } from 'zustand';
-import { createStore, type StoreApi } from 'zustand/vanilla';
+import { createStore } from 'zustand/vanilla';
 import type { ElevationSide } from '../../drawing/elevation.ts';
+import type { Box } from '../../geometry/support.ts';
 import type { Command } from '../../plan/commands/index.ts';
 import { emptyHistory, type History, push, redo, undo } from '../../plan/history.ts';
 import { newPlan } from '../../plan/newPlan.ts';
@@ -18,7 +19,7 @@ import { contentBox, wholeBox } from './content.ts';
 import { type Live, liveOf } from './live.ts';
 import { changedLooks } from './marks.ts';
 import { carriedPieces, type Nudge, nudge } from './nudge.ts';
-import { type Air, type Box, fitted, type Size, type View, zoomedAt } from './view.ts';
+import { type Air, fitted, type Size, type View, zoomedAt } from './view.ts';
 
 export type Tool = 'select' | 'measure' | 'pan';
 export type Theme = 'system' | 'light' | 'dark';
@@ -76,54 +77,20 @@ export const namedOnTop = ({ preview, selection }: EditorState): string[] => [
   ...new Set([...(preview?.moving ?? []), ...selection].slice(0, NAMED_ON_TOP)),
 ];
 
-export interface Editor {
-  readonly store: StoreApi<EditorState>;
-  /** Where the drawing is on the page, for what is dragged onto it from beside it; null while there is none. */
-  readonly frame: { element: Pick<HTMLElement, 'getBoundingClientRect'> | null };
-  plan(): Plan;
-  /** The current setup laid out and checked: as the preview has it, or as the plan has it. */
-  live(): Live;
-  committed(): Live;
-  /** Null when it was carried out, else the sentence why not. */
-  run(command: Command, gesture?: string): string | null;
-  /** Null takes the preview away. A command that would be refused leaves the last preview standing. */
-  previewCommand(command: Command | null): void;
-  commitPreview(): string | null;
-  undo(): void;
-  redo(): void;
-  select(ids: readonly string[]): void;
-  setHover(id: string | null): void;
-  setTool(tool: Tool): void;
-  setTheme(theme: Theme): void;
-  setElevation(side: ElevationSide | null): void;
-  setSnaps(snaps: boolean): void;
-  setCarries(carries: boolean): void;
-  setFinding(key: string | null): void;
-  setMarquee(box: Box | null): void;
-  say(message: string | null): void;
-  setReadOnly(isReadOnly: boolean): void;
-  measurePick(id: string | null): void;
-  chooseSetup(id: string): void;
-  /** Another document; what was done to the one before is forgotten. */
-  replacePlan(plan: Plan): void;
-  setView(view: View): void;
-  setSize(size: Size): void;
-  fitView(): void;
-  /** Brings all of the stage into sight. */
-  fitStage(): void;
-  zoomBy(factor: number): void;
-  nudge(how: Nudge, gesture: string): void;
-  removeSelected(): void;
-}
+/** Parts of the state that are set by themselves: nothing follows from them, nor they from anything. */
+type Settable = 'theme' | 'elevation' | 'snaps' | 'carries' | 'finding' | 'marquee' | 'message' | 'view';
 
-export function createEditor(first: Plan = newPlan('')): Editor {
+export type Editor = ReturnType<typeof createEditor>;
+
+/** Nothing is going on, and nothing is lit or said. */
+const QUIET = { hover: null, preview: null, finding: null, marquee: null, message: null };
+
+export function createEditor(first: Plan = newPlan('')) {
   const store = createStore<EditorState>(() => ({
     history: emptyHistory(first),
     setupId: first.order[0],
     selection: [],
-    hover: null,
     tool: 'select',
-    preview: null,
     view: { xMm: 0, yMm: 0, zoom: 0.2 },
     size: { width: 0, height: 0 },
     theme: 'system',
@@ -131,10 +98,8 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     snaps: false,
     carries: false,
     measured: [],
-    finding: null,
-    marquee: null,
-    message: null,
     isReadOnly: false,
+    ...QUIET,
   }));
   const get = store.getState;
   const set = store.setState;
@@ -159,6 +124,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     });
   }
 
+  /** Null when it was carried out, else the sentence why not. */
   function run(command: Command, gesture?: string): string | null {
     const { history, selection, isReadOnly } = get();
     if (isReadOnly) return 'This plan is open in another tab: take it over to change it here.';
@@ -173,6 +139,13 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     return null;
   }
 
+  /** One step through the history, back or forth. */
+  function travel(step: typeof undo): void {
+    if (get().isReadOnly) return;
+    const { history, selection } = step(get().history);
+    if (selection !== null) land(history, selection);
+  }
+
   function fitBox(box: Box): View {
     const { size } = get();
     return fitted(box, size, size.width < SMALL_PX ? FIT_AIR_SMALL : FIT_AIR);
@@ -182,6 +155,7 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     if (get().size.width > 0) set({ view: fitBox(contentBox(committed().layout)) });
   }
 
+  /** Brings all of the stage into sight. */
   function fitStage(): void {
     const { setup, layout } = committed();
     if (get().size.width > 0) set({ view: fitBox(wholeBox(plan(), setup, layout)) });
@@ -201,12 +175,15 @@ export function createEditor(first: Plan = newPlan('')): Editor {
 
   return {
     store,
-    frame: { element: null },
+    /** Where the drawing is on the page, for what is dragged onto it from beside it; null while there is none. */
+    frame: { element: null as Pick<HTMLElement, 'getBoundingClientRect'> | null },
     plan,
+    /** The current setup laid out and checked: as the preview has it, or as the plan has it. */
     live: () => liveOf(get().preview?.plan ?? plan(), get().setupId),
     committed,
     run,
-    previewCommand(command) {
+    /** Null takes the preview away. A command that would be refused leaves the last preview standing. */
+    previewCommand(command: Command | null): void {
       if (command === null) {
         if (get().preview !== null) set({ preview: null });
         return;
@@ -225,44 +202,30 @@ export function createEditor(first: Plan = newPlan('')): Editor {
       const isSame = before?.length === moving.length && moving.every((id, k) => id === before[k]);
       set({ preview: { command, plan: ran.plan, moving: isSame ? before : moving }, message: null });
     },
-    commitPreview() {
+    commitPreview(): string | null {
       const { preview } = get();
       return preview === null ? null : run(preview.command);
     },
-    undo() {
-      if (get().isReadOnly) return;
-      const { history, selection } = undo(get().history);
-      if (selection !== null) land(history, selection);
-    },
-    redo() {
-      if (get().isReadOnly) return;
-      const { history, selection } = redo(get().history);
-      if (selection !== null) land(history, selection);
-    },
-    select(ids) {
+    undo: () => travel(undo),
+    redo: () => travel(redo),
+    select(ids: readonly string[]): void {
       const { pieces } = committed().setup;
       set({ selection: ids.filter((id) => Object.hasOwn(pieces, id)), message: null });
     },
-    setHover(hover) {
+    setHover(hover: string | null): void {
       if (hover !== get().hover) set({ hover });
     },
-    setTool: (tool) => set({ tool, measured: [] }),
-    setTheme: (theme) => set({ theme }),
-    setElevation: (elevation) => set({ elevation }),
-    setSnaps: (snaps) => set({ snaps }),
-    setCarries: (carries) => set({ carries }),
-    setFinding: (finding) => set({ finding }),
-    setMarquee: (marquee) => set({ marquee }),
-    say: (message) => set({ message }),
-    setReadOnly: (isReadOnly) => set({ isReadOnly, preview: null }),
-    measurePick(id) {
+    setTool: (tool: Tool): void => set({ tool, measured: [] }),
+    set: (change: Partial<Pick<EditorState, Settable>>): void => set(change),
+    setReadOnly: (isReadOnly: boolean): void => set({ isReadOnly, preview: null }),
+    measurePick(id: string | null): void {
       const { measured } = get();
       if (id === null) set({ measured: [] });
       // A third pick begins anew; the same piece again puts the tape away.
       else if (measured.length === 1 && measured[0] !== id) set({ measured: [measured[0], id] });
       else set({ measured: measured.length === 1 ? [] : [id] });
     },
-    chooseSetup(id) {
+    chooseSetup(id: string): void {
       if (!Object.hasOwn(plan().setups, id) || id === get().setupId) return;
       // The same id is the same piece in every setup, so what is chosen stays chosen where it is there.
       const { pieces } = plan().setups[id];
@@ -277,22 +240,18 @@ export function createEditor(first: Plan = newPlan('')): Editor {
         hover: null,
       });
     },
-    replacePlan(next) {
+    /** Another document; what was done to the one before is forgotten. */
+    replacePlan(next: Plan): void {
       set({
         history: emptyHistory(next),
         setupId: next.order[0],
         selection: [],
         measured: [],
-        finding: null,
-        preview: null,
-        hover: null,
-        marquee: null,
-        message: null,
+        ...QUIET,
       });
       fitKit();
     },
-    setView: (view) => set({ view }),
-    setSize(size) {
+    setSize(size: Size): void {
       const { size: before } = get();
       if (before.width === size.width && before.height === size.height) return;
       set({ size });
@@ -300,17 +259,17 @@ export function createEditor(first: Plan = newPlan('')): Editor {
     },
     fitView,
     fitStage,
-    zoomBy(factor) {
+    zoomBy(factor: number): void {
       const { view, size } = get();
       set({ view: zoomedAt(view, size, size.width / 2, size.height / 2, factor) });
     },
-    nudge(how, gesture) {
+    nudge(how: Nudge, gesture: string): void {
       const { setupId, selection, carries } = get();
       const { setup } = committed();
       const chosen = selection.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
       if (chosen.length > 0) run(nudge(setupId, chosen, how, carries ? carriedPieces(setup, chosen) : []), gesture);
     },
-    removeSelected() {
+    removeSelected(): void {
       const { setupId, selection } = get();
       if (selection.length > 0) run({ type: 'removePieces', setup: setupId, pieces: selection });
     },

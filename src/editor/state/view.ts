@@ -3,6 +3,7 @@
  *
  * Units: the view's middle in mm of the plan; zoom in CSS px per mm; screen points in CSS px from the upper left corner.
  */
+import type { Box } from '../../geometry/support.ts';
 import { MM_PER_IN } from '../../units.ts';
 
 export interface View {
@@ -17,12 +18,18 @@ export interface Size {
   readonly height: number;
 }
 
-export interface Box {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
+export interface Point {
+  readonly x: number;
+  readonly y: number;
 }
+
+/** The box round some points. */
+export const boxRound = (points: readonly Point[]): Box => ({
+  minX: Math.min(...points.map(({ x }) => x)),
+  minY: Math.min(...points.map(({ y }) => y)),
+  maxX: Math.max(...points.map(({ x }) => x)),
+  maxY: Math.max(...points.map(({ y }) => y)),
+});
 
 /** From a whole stage on a telephone to a wing nut over the whole screen. */
 const LEAST_ZOOM = 0.01;
@@ -36,18 +43,18 @@ const heldZoom = (zoom: number): number => Math.min(MOST_ZOOM, Math.max(LEAST_ZO
 /** n of the scale 1 : n that the screen shows, for a screen whose CSS px are what CSS says. */
 export const scaleOf = ({ zoom }: View): number => PX_PER_PAPER_MM / zoom;
 
-function toScreen({ xMm, yMm, zoom }: View, { width, height }: Size, x: number, y: number): [number, number] {
-  return [width / 2 + (x - xMm) * zoom, height / 2 - (y - yMm) * zoom];
+export function screenPoint({ xMm, yMm, zoom }: View, { width, height }: Size, x: number, y: number): Point {
+  return { x: width / 2 + (x - xMm) * zoom, y: height / 2 - (y - yMm) * zoom };
 }
 
-export function toPlan({ xMm, yMm, zoom }: View, { width, height }: Size, px: number, py: number): [number, number] {
-  return [xMm + (px - width / 2) / zoom, yMm - (py - height / 2) / zoom];
+export function planPoint({ xMm, yMm, zoom }: View, { width, height }: Size, px: number, py: number): Point {
+  return { x: xMm + (px - width / 2) / zoom, y: yMm - (py - height / 2) / zoom };
 }
 
 /** The view after zooming so that the point under (px, py) stays there. */
 export function zoomedAt(view: View, size: Size, px: number, py: number, factor: number): View {
   const zoom = heldZoom(view.zoom * factor);
-  const [x, y] = toPlan(view, size, px, py);
+  const { x, y } = planPoint(view, size, px, py);
   return { zoom, xMm: x - (px - size.width / 2) / zoom, yMm: y + (py - size.height / 2) / zoom };
 }
 
@@ -77,20 +84,4 @@ export function fitted(box: Box, { width, height }: Size, air: Air): View {
     yMm: (box.minY + box.maxY) / 2 + (air.top - air.bottom) / 2 / zoom,
     zoom,
   };
-}
-
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-}
-
-/** toScreen() and toPlan() as points. */
-export function screenPoint(view: View, size: Size, x: number, y: number): Point {
-  const [px, py] = toScreen(view, size, x, y);
-  return { x: px, y: py };
-}
-
-export function planPoint(view: View, size: Size, px: number, py: number): Point {
-  const [x, y] = toPlan(view, size, px, py);
-  return { x, y };
 }

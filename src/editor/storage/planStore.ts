@@ -42,7 +42,7 @@ export type Database = IDBPDatabase<Schema>;
 /** Opens the database. `lost` is called when the browser closes the connection by itself. */
 export type OpenDatabase = (lost: () => void) => Promise<Database>;
 
-export const openLegroomDatabase: OpenDatabase = (lost) =>
+const openLegroomDatabase: OpenDatabase = (lost) =>
   openDB<Schema>('legroom', 1, {
     upgrade(db) {
       db.createObjectStore('plans', { keyPath: 'id' }).createIndex('keptAt', 'keptAt');

@@ -132,7 +132,7 @@ describe('dragging', () => {
     ['in', 12.7],
   ] as const)('to the grid where that is chosen, of a plan in %s: %f mm', (units, stepMm) => {
     editor.run({ type: 'setUnits', units });
-    editor.setSnaps(true);
+    editor.set({ snaps: true });
     const [x, y] = onThrone();
     drag([x, y], [x + 213.7, y + 101.2]);
     for (const at of [place('throne').xMm, place('throne').yMm])
@@ -160,7 +160,7 @@ describe('handles', () => {
     editor.select([rackId()]);
     const handle = handlesNow(rackId()).find((one) => one.kind === 'foot');
     if (handle?.kind !== 'foot') throw new Error('The rack of the sample has no foot to turn.');
-    drag([handle.x, handle.y], [handle.aboutX + 130, handle.aboutY + 271], { shift: true, handle });
+    drag([handle.x, handle.y], [handle.about.x + 130, handle.about.y + 271], { shift: true, handle });
     const leg = (piece(rackId()) as Rack).legs.find(({ id }) => id === handle.leg);
     expect(Math.abs((leg?.foot?.headingDeg ?? 1) % 5)).toBe(0);
   });
@@ -237,7 +237,7 @@ describe('keys', () => {
     editor.select([rack]);
     press();
     expect(hung.map((id) => place(id).xMm)).toEqual(before);
-    editor.setCarries(true);
+    editor.set({ carries: true });
     const { xMm } = place(rack);
     press();
     const moved = place(rack).xMm - xMm;

@@ -15,13 +15,13 @@ import {
 import { estimateText } from '../../../drawing/textWidth.ts';
 import { formatLength } from '../../../units.ts';
 import { pieceName } from '../../../words/names.ts';
-import { pressKey } from '../../state/keys.ts';
 import type { Look } from '../../state/look.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { stepsOf } from '../../state/steps.ts';
 import { committedLive, type Editor, shownLive, useEditor } from '../../state/store.ts';
 import { planPoint, type Size, scaleOf, type View } from '../../state/view.ts';
 import { DARK, LIGHT } from '../palette.ts';
+import { watchSurface } from '../surface.ts';
 import { heightCommand } from './heightDrag.ts';
 import { paintElevation } from './paintElevation.ts';
 import './elevation.css';
@@ -53,6 +53,7 @@ class Strip {
   /** How far the paper was pulled down, CSS px: tall kits do not fit into a strip. */
   private pulledPx = 0;
   private pullFrom: number | null = null;
+  private readonly events = new AbortController();
   private readonly stop: () => void;
 
   constructor(
@@ -60,17 +61,18 @@ class Strip {
     private readonly editor: Editor,
   ) {
     this.stop = editor.store.subscribe(() => this.ask());
-    canvas.addEventListener('pointerdown', this.down);
-    canvas.addEventListener('pointermove', this.move);
-    canvas.addEventListener('pointerup', this.up);
-    canvas.addEventListener('pointercancel', this.cancel);
-    canvas.addEventListener('pointerleave', this.leave);
+    const { signal } = this.events;
+    canvas.addEventListener('pointerdown', this.down, { signal });
+    canvas.addEventListener('pointermove', this.move, { signal });
+    canvas.addEventListener('pointerup', this.up, { signal });
+    canvas.addEventListener('pointercancel', this.cancel, { signal });
+    canvas.addEventListener('pointerleave', this.leave, { signal });
   }
 
-  setSize(size: Size): void {
+  readonly setSize = (size: Size): void => {
     this.size = size;
     this.ask();
-  }
+  };
 
   setLook(look: Look): void {
     this.look = look;
@@ -78,24 +80,17 @@ class Strip {
   }
 
   /** True when a drag was let go of. */
-  letGo(): boolean {
+  readonly letGo = (): boolean => {
     if (this.hold === null) return false;
     this.hold = null;
     this.editor.previewCommand(null);
     return true;
-  }
+  };
 
   destroy(): void {
     this.stop();
     cancelAnimationFrame(this.frame);
-    for (const [name, listener] of [
-      ['pointerdown', this.down],
-      ['pointermove', this.move],
-      ['pointerup', this.up],
-      ['pointercancel', this.cancel],
-      ['pointerleave', this.leave],
-    ] as const)
-      this.canvas.removeEventListener(name, listener as EventListener);
+    this.events.abort();
   }
 
   ask(): void {
@@ -237,26 +232,13 @@ export function ElevationStrip({ editor, look }: ElevationStripProps) {
     const element = canvas.current!;
     const made = new Strip(element, editor);
     strip.current = made;
-    const sizes = new ResizeObserver(
-      ([
-        {
-          contentRect: { width, height },
-        },
-      ]) => made.setSize({ width: Math.floor(width), height: Math.floor(height) }),
-    );
-    sizes.observe(element);
+    const stopWatching = watchSurface(element, editor, made.letGo, made.setSize);
     void document.fonts?.ready.then(() => made.ask());
     // The plan has lost a third of its room: it is brought into sight again, which gives the strip a scale that suits it too.
     const fit = requestAnimationFrame(() => requestAnimationFrame(editor.fitView));
-    const onKey = (event: KeyboardEvent) => {
-      if (event.altKey || (event.key === 'Escape' && made.letGo())) return;
-      if (pressKey(editor, event)) event.preventDefault();
-    };
-    element.addEventListener('keydown', onKey);
     return () => {
       cancelAnimationFrame(fit);
-      sizes.disconnect();
-      element.removeEventListener('keydown', onKey);
+      stopWatching();
       made.destroy();
       strip.current = null;
     };
@@ -290,7 +272,7 @@ export function ElevationStrip({ editor, look }: ElevationStripProps) {
           selectionMode="single"
           disallowEmptySelection
           selectedKeys={[side ?? 'audience']}
-          onSelectionChange={([next]) => editor.setElevation(next as ElevationSide)}
+          onSelectionChange={([next]) => editor.set({ elevation: next as ElevationSide })}
         >
           {SIDES.map(({ id, name }) => (
             <ToggleButton key={id} id={id} className="button button-quiet">
@@ -298,7 +280,11 @@ export function ElevationStrip({ editor, look }: ElevationStripProps) {
             </ToggleButton>
           ))}
         </ToggleButtonGroup>
-        <Button className="icon-button" aria-label="Close the side elevation" onPress={() => editor.setElevation(null)}>
+        <Button
+          className="icon-button"
+          aria-label="Close the side elevation"
+          onPress={() => editor.set({ elevation: null })}
+        >
           <X />
         </Button>
       </div>

@@ -10,15 +10,13 @@ import { type Editor, useEditor } from '../../state/store.ts';
 import { scaleOf } from '../../state/view.ts';
 import { StateMark } from '../shared/StateMark.tsx';
 
-function Cell({
-  name,
-  children,
-  wide = false,
-}: {
+interface CellProps {
   readonly name: string;
   readonly children: React.ReactNode;
   readonly wide?: boolean;
-}) {
+}
+
+function Cell({ name, children, wide = false }: CellProps) {
   return (
     <div className={wide ? 'block-cell block-wide' : 'block-cell'}>
       <dt>{name}</dt>

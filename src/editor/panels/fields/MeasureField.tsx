@@ -2,12 +2,12 @@
  * A field for one number of the plan, typed as the user writes it (useDraft.ts says how it is taken); arrow keys step.
  */
 import { type KeyboardEvent, useId, useRef } from 'react';
-import { FieldError, Input, Label, TextField } from 'react-aria-components';
+import { Input } from 'react-aria-components';
 import { type Measure, readField, stepped } from './measures.ts';
 import { useDraft } from './useDraft.ts';
+import { DraftField, type FieldProps } from './WordField.tsx';
 
-export interface MeasureFieldProps {
-  readonly label: string;
+export interface MeasureFieldProps extends FieldProps {
   /** In the plan's unit. Null: the plan says nothing here, and `otherwise` holds. */
   readonly value: number | null;
   /** What holds while the field is empty; shown grey. */
@@ -17,11 +17,7 @@ export interface MeasureFieldProps {
   readonly onCommit: (value: number, gesture?: string) => string | null;
   /** Empties the field. Left out where the plan must have a value. */
   readonly onClear?: () => string | null;
-  readonly isReadOnly?: boolean;
-  /** A short note after the label, such as "typical". */
   readonly note?: string;
-  /** Spoken but not shown, where the place says it already. */
-  readonly hideLabel?: boolean;
 }
 
 const STEP_KEYS: Readonly<Record<string, readonly [1 | -1, 0 | 2]>> = {
@@ -32,7 +28,7 @@ const STEP_KEYS: Readonly<Record<string, readonly [1 | -1, 0 | 2]>> = {
 };
 
 export function MeasureField(props: MeasureFieldProps) {
-  const { label, value, otherwise, measure, onCommit, onClear, isReadOnly, note, hideLabel } = props;
+  const { value, otherwise, measure, onCommit, onClear, ...field } = props;
   const id = useId();
   const focuses = useRef(0);
   const draft = useDraft({
@@ -51,27 +47,20 @@ export function MeasureField(props: MeasureFieldProps) {
   };
   const onKeyDown = (event: KeyboardEvent) => {
     const key = STEP_KEYS[event.key];
-    if (key === undefined || isReadOnly) return draft.onKeyDown(event);
+    if (key === undefined || field.isReadOnly) return draft.onKeyDown(event);
     event.preventDefault();
     step(key[0], event.shiftKey ? 1 : key[1]);
   };
 
   return (
-    <TextField
-      className="field"
-      value={draft.text}
-      onChange={draft.type}
-      isReadOnly={isReadOnly}
-      isInvalid={draft.sentence !== null}
-      onBlur={draft.commit}
+    <DraftField
+      {...field}
+      draft={draft}
+      isWide={false}
       onFocus={() => {
         focuses.current++;
       }}
     >
-      <Label className={hideLabel ? 'unseen' : 'field-label'}>
-        {label}
-        {note !== undefined && <span className="field-note"> {note}</span>}
-      </Label>
       <Input
         className="field-input"
         inputMode="text"
@@ -81,7 +70,6 @@ export function MeasureField(props: MeasureFieldProps) {
         onKeyDown={onKeyDown}
         onFocus={(event) => event.currentTarget.select()}
       />
-      <FieldError className="field-error">{draft.sentence}</FieldError>
-    </TextField>
+    </DraftField>
   );
 }

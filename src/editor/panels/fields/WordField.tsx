@@ -1,73 +1,95 @@
 /** Fields for words and choices: a name, a note, one of a few. They commit as MeasureField does. */
 import { type ReactNode, useId } from 'react';
-import { FieldError, Input, Label, Switch, TextArea, TextField } from 'react-aria-components';
+import { FieldError, Input, Label, Switch, TextArea, TextField, type TextFieldProps } from 'react-aria-components';
 import { groupBy } from '../shared/groupBy.ts';
 import type { Choice } from './rows.ts';
 import { useDraft } from './useDraft.ts';
 
-export interface WordFieldProps {
+export interface FieldProps {
   readonly label: string;
+  /** Spoken but not shown, where the place says it already. */
+  readonly hideLabel?: boolean;
+  readonly isReadOnly?: boolean;
+}
+
+export interface DraftFieldProps extends FieldProps, Omit<TextFieldProps, 'className' | 'isReadOnly'> {
+  readonly draft: ReturnType<typeof useDraft>;
+  readonly isWide?: boolean;
+  /** A short note after the label, such as "typical". */
+  readonly note?: string;
+  /** What is typed into. */
+  readonly children: ReactNode;
+}
+
+/** A label, what is typed and not yet taken, and why it was not taken. */
+export function DraftField({ label, hideLabel, draft, isWide = true, note, children, ...rest }: DraftFieldProps) {
+  const { text, type, commit, sentence } = draft;
+  return (
+    <TextField
+      className={isWide ? 'field field-wide' : 'field'}
+      value={text}
+      onChange={type}
+      onBlur={commit}
+      isInvalid={sentence !== null}
+      {...rest}
+    >
+      <Label className={hideLabel ? 'unseen' : 'field-label'}>
+        {label}
+        {note !== undefined && <span className="field-note"> {note}</span>}
+      </Label>
+      {children}
+      <FieldError className="field-error">{sentence}</FieldError>
+    </TextField>
+  );
+}
+
+export interface WordFieldProps extends FieldProps {
   readonly value: string;
   readonly onCommit: (value: string) => string | null;
   readonly lines?: number;
   readonly most: number;
-  readonly isReadOnly?: boolean;
   readonly placeholder?: string;
   /** False where an empty text is refused before the plan is asked. */
   readonly mayBeEmpty?: boolean;
-  /** Spoken but not shown, where the place says it already. */
-  readonly hideLabel?: boolean;
   /** Id of a datalist with words to choose from. */
   readonly suggestions?: string;
 }
 
 export function WordField(props: WordFieldProps) {
-  const { label, value, onCommit, lines = 1, most, isReadOnly, placeholder, mayBeEmpty = false, hideLabel } = props;
+  const { value, onCommit, lines = 1, most, placeholder, mayBeEmpty = false, suggestions, ...field } = props;
   const draft = useDraft({
     value,
     shown: value,
     hasLines: lines > 1,
     take: (text) => {
       const wanted = lines === 1 ? text.trim() : text;
-      return wanted === '' && !mayBeEmpty ? `${label} cannot be empty.` : onCommit(wanted);
+      return wanted === '' && !mayBeEmpty ? `${field.label} cannot be empty.` : onCommit(wanted);
     },
   });
-  const { onKeyDown, sentence } = draft;
-  const shared = { maxLength: most, placeholder, onKeyDown, className: 'field-input' };
+  const shared = { maxLength: most, placeholder, onKeyDown: draft.onKeyDown, className: 'field-input' };
   return (
-    <TextField
-      className="field field-wide"
-      value={draft.text}
-      onChange={draft.type}
-      onBlur={draft.commit}
-      isReadOnly={isReadOnly}
-      isInvalid={sentence !== null}
-    >
-      <Label className={hideLabel ? 'unseen' : 'field-label'}>{label}</Label>
+    <DraftField {...field} draft={draft}>
       {lines === 1 ? (
-        <Input autoComplete="off" list={props.suggestions} {...shared} />
+        <Input autoComplete="off" list={suggestions} {...shared} />
       ) : (
         <TextArea rows={lines} {...shared} />
       )}
-      <FieldError className="field-error">{sentence}</FieldError>
-    </TextField>
+    </DraftField>
   );
 }
 
-export interface ChoiceFieldProps {
-  readonly label: string;
+export interface ChoiceFieldProps extends FieldProps {
   readonly value: string;
   readonly choices: readonly Choice[];
-  readonly onCommit: (id: string) => string | null;
-  readonly isReadOnly?: boolean;
-  /** Spoken but not shown, where the place says it already. */
-  readonly hideLabel?: boolean;
+  /** Takes another choice; or the sentence why not. */
+  readonly onCommit: (id: string) => string | null | undefined;
 }
 
 /** One of a list. The browser's own list box: it is quick with a whole catalogue, and at home on a phone. */
 export function ChoiceField({ label, value, choices, onCommit, isReadOnly, hideLabel }: ChoiceFieldProps) {
   const id = useId();
-  const { sentence, settle } = useDraft({ value, shown: value, take: onCommit });
+  const take = (id: string) => onCommit(id) ?? null;
+  const { sentence, settle } = useDraft({ value, shown: value, take });
   const groups = groupBy(choices, ({ group }) => group ?? '');
   return (
     <div className="field field-wide">
@@ -81,7 +103,7 @@ export function ChoiceField({ label, value, choices, onCommit, isReadOnly, hideL
         disabled={isReadOnly}
         aria-invalid={sentence !== null}
         aria-describedby={sentence === null ? undefined : `${id}-error`}
-        onChange={(event) => settle(onCommit(event.target.value))}
+        onChange={(event) => settle(take(event.target.value))}
       >
         {[...groups].map(([group, members]) => {
           const options = members.map((choice) => (
@@ -106,11 +128,9 @@ export function ChoiceField({ label, value, choices, onCommit, isReadOnly, hideL
   );
 }
 
-export interface SwitchFieldProps {
-  readonly label: string;
+export interface SwitchFieldProps extends Omit<FieldProps, 'hideLabel'> {
   readonly value: boolean;
   readonly onCommit: (value: boolean) => void;
-  readonly isReadOnly?: boolean;
 }
 
 export function SwitchField({ label, value, onCommit, isReadOnly }: SwitchFieldProps) {

@@ -2,7 +2,7 @@
  * What the schema says of a field: where it is, what it may be at least and at most, whether it may be left out. Read from the
  * schema itself, so that a field refuses what a file with it would be refused for, and nothing else.
  */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 
 export interface Bounds {
   readonly least?: number;

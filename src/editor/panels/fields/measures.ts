@@ -27,18 +27,13 @@ export interface Measure {
   readonly most: number;
 }
 
-const outOfBounds = (value: number, { least, most }: Measure, format: Measure['format']): string | null => {
-  if (value < least) return `The least is ${format(least)}.`;
-  if (value > most) return `The most is ${format(most)}.`;
-  return null;
-};
-
 /** Reads a field's text: the measure's own reading, then its bounds. */
 export function readField(measure: Measure, text: string): Parsed {
   const parsed = measure.parse(text);
   if (!parsed.ok) return parsed;
-  const sentence = outOfBounds(parsed.value, measure, measure.format);
-  return sentence === null ? parsed : { ok: false, sentence };
+  const { least, most, format } = measure;
+  if (parsed.value < least) return { ok: false, sentence: `The least is ${format(least)}.` };
+  return parsed.value > most ? { ok: false, sentence: `The most is ${format(most)}.` } : parsed;
 }
 
 /** One step up (+1) or down (-1), to the next whole step: 33 mm goes by tens to 40 and then 50. */
@@ -126,16 +121,19 @@ const WAYS: Readonly<Record<MeasureKind, (display: DisplayUnit) => Way>> = {
 
 export const priceText = (price: number): string => (Number.isInteger(price) ? String(price) : price.toFixed(2));
 
-/** Where nothing at all is refused (a tube of no length), a field begins with the least that anybody measures. */
-const LEAST_OF_SOME: Readonly<Record<MeasureKind, number>> = {
-  length: 1,
-  angle: 1,
-  mass: 0.001,
-  pressure: 0.1,
-  voltage: 1,
-  load: 1,
-  price: 0.01,
-  count: 1,
+/**
+ * What the names of the plan's fields end with, by the project's own rule: a name says its unit. And where nothing at all is refused
+ * (a tube of no length), the least that anybody measures: there a field begins.
+ */
+const NAMED: Readonly<Record<MeasureKind, readonly [ending: RegExp, leastOfSome: number]>> = {
+  length: [/Mm$/, 1],
+  angle: [/Deg$/, 1],
+  mass: [/Kg$/, 0.001],
+  pressure: [/KPa$/, 0.1],
+  voltage: [/^volts$/, 1],
+  load: [/W$/, 1],
+  price: [/^price$/, 0.01],
+  count: [/^count$/, 1],
 };
 
 const bounded = (one: Way, { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY }: Bounds): Measure => ({
@@ -147,7 +145,7 @@ const bounded = (one: Way, { least = Number.NEGATIVE_INFINITY, most = Number.POS
 /** `isAbove`: the least itself is refused. */
 export const measureOf = (kind: MeasureKind, display: DisplayUnit, bounds: Bounds = {}, isAbove = false): Measure => {
   const { least = 0, most } = bounds;
-  const above = { least: Math.max(least, LEAST_OF_SOME[kind]), most };
+  const above = { least: Math.max(least, NAMED[kind][1]), most };
   return bounded(WAYS[kind](display), isAbove ? above : bounds);
 };
 
@@ -160,22 +158,11 @@ export interface CountBounds extends Bounds {
 export const countMeasure = ({ steps, example, ...bounds }: CountBounds): Measure =>
   bounded(wayOfCount(steps, example), bounds);
 
-/** What the names of the plan's fields end with, by the project's own rule: a name says its unit. */
-const UNITS: readonly (readonly [RegExp, MeasureKind])[] = [
-  [/Mm$/, 'length'],
-  [/Deg$/, 'angle'],
-  [/Kg$/, 'mass'],
-  [/KPa$/, 'pressure'],
-  [/^volts$/, 'voltage'],
-  [/W$/, 'load'],
-  [/^price$/, 'price'],
-  [/^count$/, 'count'],
-];
-
 /** What the field at a path measures. Throws: an Error for a name that does not say it. */
 export function kindOfField(path: string): MeasureKind {
   const name = path.slice(path.lastIndexOf('.') + 1);
-  const found = UNITS.find(([ending]) => ending.test(name));
+  const kinds = Object.keys(NAMED) as MeasureKind[];
+  const found = kinds.find((kind) => NAMED[kind][0].test(name));
   if (found === undefined) throw new Error(`“${name}” does not say what it measures.`);
-  return found[1];
+  return found;
 }

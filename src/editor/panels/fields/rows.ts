@@ -5,7 +5,7 @@
  *
  * `T`: what a table's fields are read from and written to: a piece, a bar, a line of a list, with the plan around it. Pure.
  */
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import type { Command } from '../../../plan/commands/index.ts';
 import type { Plan, Setup } from '../../../plan/schema.ts';
 import type { DisplayUnit } from '../../../units.ts';

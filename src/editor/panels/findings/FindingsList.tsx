@@ -1,27 +1,35 @@
 /** What the checks say: worst first, each with its state as shape and word, its number and its limit. */
-import { Search, X } from 'lucide-react';
 import { useId, useMemo, useState } from 'react';
-import { Button, Input, Label, SearchField, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
+import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { countByState, type Finding, type State } from '../../../checks/finding.ts';
-import { checkWord } from '../../../words/sentences.ts';
+import { flaggedFindings } from '../../../drawing/names.ts';
+import { checkWord, findingSentence } from '../../../words/sentences.ts';
 import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
-import { type FindingRow, findingGroups } from '../../state/findingRows.ts';
+import { type FindingRow, findingGroups, findingKey } from '../../state/findingRows.ts';
+import { liveOf } from '../../state/live.ts';
+import { usePanel } from '../../state/panelContext.ts';
+import { useEditor } from '../../state/store.ts';
+import { SearchBox } from '../shared/SearchBox.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
 import './findings.css';
-
-export interface FindingsListProps {
-  readonly findings: readonly Finding[];
-  readonly sentenceOf: (finding: Finding) => string;
-  readonly selected: Finding | null;
-  readonly onSelect: (finding: Finding | null) => void;
-  /** The number on a finding's flag on the drawing; null where it has none. */
-  readonly numberOf?: (finding: Finding) => number | null;
-}
 
 /** What is well is closed until asked for beside troubles; alone, only what is beyond this. */
 const CLEAR_SHOWN = 6;
 
-export function FindingsList({ findings, sentenceOf, selected, onSelect, numberOf }: FindingsListProps) {
+export function FindingsList() {
+  const { editor, plan, setupId } = usePanel();
+  const { findings } = liveOf(plan, setupId).checked;
+  const finding = useEditor(editor, (state) => state.finding);
+  // A drag works everything out anew: the same finding is told by what it says, not by which object says it.
+  const selected = finding === null ? undefined : findings.find((one) => findingKey(one) === finding);
+  const onSelect = (one: Finding | null) => {
+    editor.select(one === null ? [] : one.pieces);
+    editor.set({ finding: one === null ? null : findingKey(one) });
+  };
+  const sentenceOf = useMemo(() => (one: Finding) => findingSentence(one, plan, setupId), [plan, setupId]);
+  /** The numbers on the findings' flags on the drawing. */
+  const flags = useMemo((): readonly Finding[] => flaggedFindings(findings), [findings]);
+  const numberOf = (one: Finding) => flags.indexOf(one) + 1 || null;
   const [query, setQuery] = useState('');
   const [only, setOnly] = useState<ReadonlySet<State>>(new Set());
   const [allClear, setAllClear] = useState(false);
@@ -45,14 +53,7 @@ export function FindingsList({ findings, sentenceOf, selected, onSelect, numberO
         )}
       </p>
       <div className="findings-filter">
-        <SearchField className="search" value={query} onChange={setQuery} aria-label="Find in the findings">
-          <Search aria-hidden="true" className="search-icon" />
-          <Label className="unseen">Find in the findings</Label>
-          <Input className="field-input" placeholder="Find" />
-          <Button className="icon-button search-clear" aria-label="Clear the search">
-            <X />
-          </Button>
-        </SearchField>
+        <SearchBox label="Find in the findings" placeholder="Find" value={query} onChange={setQuery} />
         <ToggleButtonGroup
           className="state-filter"
           aria-label="Show only"
@@ -82,7 +83,7 @@ export function FindingsList({ findings, sentenceOf, selected, onSelect, numberO
               <Row
                 key={row.key}
                 row={row}
-                number={numberOf?.(row.finding) ?? null}
+                number={numberOf(row.finding)}
                 isSelected={row.finding === selected}
                 onSelect={onSelect}
               />
@@ -118,7 +119,7 @@ interface RowProps {
   readonly row: FindingRow;
   readonly number: number | null;
   readonly isSelected: boolean;
-  readonly onSelect: FindingsListProps['onSelect'];
+  readonly onSelect: (finding: Finding | null) => void;
 }
 
 function Row({ row, number, isSelected, onSelect }: RowProps) {

@@ -3,35 +3,32 @@ import { Lock } from 'lucide-react';
 import { useRef } from 'react';
 import { ListBoxItem } from 'react-aria-components';
 import type { Piece } from '../../../plan/schema.ts';
-import type { DisplayUnit } from '../../../units.ts';
+import { gearName } from '../../../words/names.ts';
+import { usePanel } from '../../state/panelContext.ts';
+import { useEditor } from '../../state/store.ts';
 import { PickList } from '../shared/PickList.tsx';
-import { picked, placeText, sameRows } from './pieceRows.ts';
+import { heldText, picked, placeText, sameRows } from './pieceRows.ts';
 import './findings.css';
-
-export interface PiecesListProps {
-  readonly pieces: readonly Piece[];
-  readonly units: DisplayUnit;
-  readonly selection: readonly string[];
-  readonly onSelect: (pieces: readonly string[]) => void;
-  readonly gearName: (piece: Piece) => string;
-  /** What holds it, in words; empty for what stands by itself. */
-  readonly heldText: (piece: Piece) => string;
-}
 
 /** What a row says. Its object stays while it says the same: the list box draws anew only what changed. */
 interface PieceRow {
   readonly id: string;
   readonly piece: Piece;
   readonly gear: string;
+  /** What holds it, in words; empty for what stands by itself. */
   readonly held: string;
 }
 
 const sameRow = (a: PieceRow, b: PieceRow): boolean => a.piece === b.piece && a.gear === b.gear && a.held === b.held;
 
-export function PiecesList({ pieces, units, selection, onSelect, gearName, heldText }: PiecesListProps) {
+export function PiecesList() {
+  const { editor, plan, setup, units } = usePanel();
+  const selection = useEditor(editor, (state) => state.selection);
+  const pieces = setup.order.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
   const before = useRef<ReadonlyMap<string, PieceRow>>(new Map());
   const rows = pieces.map((piece): PieceRow => {
-    const row = { id: piece.id, piece, gear: gearName(piece), held: heldText(piece) };
+    const gear = piece.kind === 'rack' ? 'Rack' : gearName(plan, piece.gear);
+    const row = { id: piece.id, piece, gear, held: heldText(piece, setup) };
     const old = before.current.get(piece.id);
     return old !== undefined && sameRow(old, row) ? old : row;
   });
@@ -56,7 +53,7 @@ export function PiecesList({ pieces, units, selection, onSelect, gearName, heldT
         onSelectionChange={(keys) => {
           const ids = rows.map(({ id }) => id);
           held.current = picked(held.current, keys === 'all' ? new Set(ids) : keys, keys === 'all' || isMore.current);
-          onSelect(ids.filter((id) => held.current.has(id)));
+          editor.select(ids.filter((id) => held.current.has(id)));
         }}
         renderEmptyState={() => (
           <div className="panel-empty">

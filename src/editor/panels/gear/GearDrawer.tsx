@@ -2,25 +2,24 @@
  * The gear drawer: everything that can be put on the drawing, found by a few letters. Enter or a tap puts a piece at a
  * free place in sight; a press that moves drags it onto the drawing.
  */
-import { Plus, Ruler, Search, X } from 'lucide-react';
+import { Plus, Ruler } from 'lucide-react';
 import { type KeyboardEvent, type PointerEvent, useDeferredValue, useId, useMemo, useRef, useState } from 'react';
-import { Button, Input, Label, SearchField } from 'react-aria-components';
 import { massKgOf } from '../../../gear/catalogue.ts';
-import type { Placeable } from '../../../gear/kinds.ts';
-import type { Gear } from '../../../gear/schema.ts';
+import { type Placeable, placedKind } from '../../../gear/kinds.ts';
+import type { Piece } from '../../../plan/schema.ts';
 import { type DisplayUnit, formatMass } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { RACK_FORMS, type RackForm } from './newPiece.ts';
+import { SearchBox } from '../shared/SearchBox.tsx';
+import { freePlace } from './freePlace.ts';
+import { dragGear } from './gearDrag.ts';
+import { newItem, newRack, RACK_FORMS } from './newPiece.ts';
 import { gearOfPlan, measuredMark, shelves, sizeText } from './shelf.ts';
 import './gear.css';
 
-export interface GearDrawerProps {
-  /** Put a piece at a free place in sight. */
-  readonly onAdd: (gear: Placeable) => void;
-  readonly onAddRack: (form: RackForm) => void;
-  /** A drag began: the drawing takes the pointer from here. */
-  readonly onDrag?: (gear: Placeable, event: globalThis.PointerEvent) => void;
-}
+/** What stands on a shelf: a form of rack, or a piece of gear, which can be dragged as well. */
+type Offer = (typeof RACK_FORMS)[number] | Placeable;
+const isGear = (offer: Offer): offer is Placeable => 'kind' in offer;
+const keyOf = (offer: Offer): string => (isGear(offer) ? offer.id : `rack ${offer.id}`);
 
 /** Where the arrow keys go from row `at` of `count`; null for keys that are not theirs. */
 function nextRow(key: string, at: number, count: number): number | null {
@@ -35,8 +34,9 @@ function nextRow(key: string, at: number, count: number): number | null {
 /** A press that moved this far is a drag, not a tap. CSS px. */
 const DRAG_PX = 6;
 
-export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
-  const { plan, units, isReadOnly } = usePanel();
+/** `onAdded`: a piece was added; a small screen closes the drawer then. */
+export function GearDrawer({ onAdded }: { readonly onAdded: () => void }) {
+  const { editor, plan } = usePanel();
   const [query, setQuery] = useState('');
   const asked = useDeferredValue(query);
   const gear = useMemo(() => gearOfPlan(plan), [plan]);
@@ -47,11 +47,13 @@ export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
       .split(/\s+/)
       .every((word) => `${name} ${tells}`.toLowerCase().includes(word)),
   );
-  const count = racks.length + found.reduce((sum, shelf) => sum + shelf.gear.length, 0);
-  const rackHeading = useId();
+  const groups: readonly { readonly name: string; readonly gear: readonly Offer[] }[] = [
+    ...(racks.length > 0 ? [{ name: 'New rack', gear: racks }] : []),
+    ...found,
+  ];
   // One stop for Tab, arrows inside: a hundred rows must not stand between the keyboard and the drawing.
   const [focused, setFocused] = useState('');
-  const rows = [...racks.map(({ id }) => `rack ${id}`), ...found.flatMap((shelf) => shelf.gear.map(({ id }) => id))];
+  const rows = groups.flatMap((shelf) => shelf.gear.map(keyOf));
   const stop = rows.includes(focused) ? focused : rows[0];
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent) => {
@@ -61,58 +63,39 @@ export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
     event.preventDefault();
     buttons[next].focus();
   };
+  const made = (offer: Offer): Piece | null => {
+    const { layout, setup } = editor.committed();
+    const { xMm, yMm } = editor.store.getState().view;
+    if (!isGear(offer))
+      return newRack(offer.id, gearOfPlan(editor.plan()), Math.round(xMm), Math.round(yMm), setup.pieces);
+    const [x, y] = freePlace(layout.bodies, xMm, yMm, placedKind(offer).reachMm(offer));
+    return newItem(offer, x, y, setup.pieces);
+  };
+  const add = (offer: Offer) => {
+    const piece = made(offer);
+    if (piece === null) return editor.set({ message: 'Neither the catalogue nor this plan has tubes for that rack.' });
+    if (editor.run({ type: 'addPiece', setup: editor.committed().setupId, piece }) !== null) return;
+    editor.select([piece.id]);
+    onAdded();
+  };
   return (
     <div className="gear-drawer">
-      <SearchField className="search" value={query} onChange={setQuery} aria-label="Find gear">
-        <Search aria-hidden="true" className="search-icon" />
-        <Label className="unseen">Find gear</Label>
-        <Input className="field-input" placeholder="Find gear: 14 snare" />
-        <Button className="icon-button search-clear" aria-label="Clear the search">
-          <X />
-        </Button>
-      </SearchField>
+      <SearchBox label="Find gear" placeholder="Find gear: 14 snare" value={query} onChange={setQuery} />
       <p role="status" className="unseen">
-        {count === 0 ? 'No gear found' : `${count} found`}
+        {rows.length === 0 ? 'No gear found' : `${rows.length} found`}
       </p>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys belong to the buttons inside */}
       <div className="gear-shelves" ref={list} onKeyDown={onKeyDown}>
-        {racks.length > 0 && (
-          <section aria-labelledby={rackHeading}>
-            <h3 id={rackHeading}>New rack</h3>
-            <ul>
-              {racks.map(({ id, name, tells }) => (
-                <li key={id}>
-                  <button
-                    type="button"
-                    className="gear-row"
-                    disabled={isReadOnly}
-                    tabIndex={stop === `rack ${id}` ? 0 : -1}
-                    onFocus={() => setFocused(`rack ${id}`)}
-                    onClick={() => onAddRack(id)}
-                  >
-                    <Plus aria-hidden="true" />
-                    <span className="gear-name">{name}</span>
-                    <span className="gear-size">{tells}</span>
-                  </button>
-                </li>
-              ))}
-            </ul>
-          </section>
-        )}
-        {found.map((shelf) => (
-          <ShelfList
-            key={shelf.name}
-            name={shelf.name}
-            gear={shelf.gear}
-            units={units}
-            isReadOnly={isReadOnly}
-            stop={stop}
-            onFocus={setFocused}
-            onAdd={onAdd}
-            onDrag={onDrag}
-          />
+        {groups.map((shelf) => (
+          <ShelfList key={shelf.name} name={shelf.name}>
+            {shelf.gear.map((offer) => (
+              <li key={keyOf(offer)}>
+                <Row offer={offer} isStop={stop === keyOf(offer)} onFocus={setFocused} onAdd={add} />
+              </li>
+            ))}
+          </ShelfList>
         ))}
-        {count === 0 && (
+        {rows.length === 0 && (
           <div className="panel-empty">
             <p>Nothing in the catalogue has “{asked.trim()}” in its name.</p>
             <p>Take the nearest size, put it on the drawing, and enter what your tape says.</p>
@@ -123,94 +106,80 @@ export function GearDrawer({ onAdd, onAddRack, onDrag }: GearDrawerProps) {
   );
 }
 
-interface ShelfListProps {
-  readonly name: string;
-  readonly gear: readonly Placeable[];
-  readonly units: DisplayUnit;
-  readonly isReadOnly: boolean;
-  /** The row that Tab stops at. */
-  readonly stop: string | undefined;
-  readonly onFocus: (id: string) => void;
-  readonly onAdd: GearDrawerProps['onAdd'];
-  readonly onDrag: GearDrawerProps['onDrag'];
-}
-
-function ShelfList({ name, gear, ...rest }: ShelfListProps) {
+function ShelfList({ name, children }: { readonly name: string; readonly children: React.ReactNode }) {
   const id = useId();
   return (
     <section aria-labelledby={id}>
       <h3 id={id}>{name}</h3>
-      <ul>
-        {gear.map((one) => (
-          <li key={one.id}>
-            <GearRow gear={one} {...rest} />
-          </li>
-        ))}
-      </ul>
+      <ul>{children}</ul>
     </section>
   );
 }
 
-function massText(gear: Gear, units: DisplayUnit): string {
-  const mass = massKgOf(gear);
-  return mass === null ? 'mass not known' : formatMass(mass, units);
+interface RowProps {
+  readonly offer: Offer;
+  /** Whether Tab stops here. */
+  readonly isStop: boolean;
+  readonly onFocus: (key: string) => void;
+  readonly onAdd: (offer: Offer) => void;
 }
 
-function GearRow({
-  gear,
-  units,
-  isReadOnly,
-  stop,
-  onFocus,
-  onAdd,
-  onDrag,
-}: Omit<ShelfListProps, 'name' | 'gear'> & { gear: Placeable }) {
+function Row({ offer, isStop, onFocus, onAdd }: RowProps) {
+  const { editor, units, isReadOnly } = usePanel();
   const press = useRef<{ x: number; y: number; id: number } | null>(null);
   const dragged = useRef(false);
   const onPointerDown = (event: PointerEvent) => {
     dragged.current = false;
     // A finger scrolls the list: dragging out of it is for mouse and pen.
-    if (onDrag === undefined || event.button !== 0 || event.pointerType === 'touch') return;
+    if (!isGear(offer) || event.button !== 0 || event.pointerType === 'touch') return;
     press.current = { x: event.clientX, y: event.clientY, id: event.pointerId };
   };
   const onPointerMove = (event: PointerEvent) => {
     const from = press.current;
-    if (from === null || from.id !== event.pointerId) return;
+    if (!isGear(offer) || from === null || from.id !== event.pointerId) return;
     if (Math.hypot(event.clientX - from.x, event.clientY - from.y) < DRAG_PX) return;
     press.current = null;
     dragged.current = true;
-    onDrag?.(gear, event.nativeEvent);
+    dragGear(editor, offer, event.nativeEvent);
   };
   const over = () => {
     press.current = null;
   };
-  const { mark, text } = measuredMark(gear);
   return (
     <button
       type="button"
       className="gear-row"
       disabled={isReadOnly}
-      tabIndex={stop === gear.id ? 0 : -1}
-      onFocus={() => onFocus(gear.id)}
+      tabIndex={isStop ? 0 : -1}
+      onFocus={() => onFocus(keyOf(offer))}
       onPointerDown={onPointerDown}
       onPointerMove={onPointerMove}
       onPointerUp={over}
       onPointerCancel={over}
       onPointerLeave={onPointerMove}
       onClick={() => {
-        if (!dragged.current) onAdd(gear);
+        if (!dragged.current) onAdd(offer);
         dragged.current = false;
       }}
     >
-      <span className="gear-name">{gear.name}</span>
-      <span className="gear-size">
-        {sizeText(gear, units)} · {massText(gear, units)}
-        {mark === 'measured' && (
-          <span className="gear-measured" title={text}>
-            <Ruler aria-hidden="true" /> <span>measured</span>
-          </span>
-        )}
-      </span>
+      {!isGear(offer) && <Plus aria-hidden="true" />}
+      <span className="gear-name">{offer.name}</span>
+      <span className="gear-size">{isGear(offer) ? <Sizes gear={offer} units={units} /> : offer.tells}</span>
     </button>
+  );
+}
+
+function Sizes({ gear, units }: { readonly gear: Placeable; readonly units: DisplayUnit }) {
+  const { mark, text } = measuredMark(gear);
+  const mass = massKgOf(gear);
+  return (
+    <>
+      {sizeText(gear, units)} · {mass === null ? 'mass not known' : formatMass(mass, units)}
+      {mark === 'measured' && (
+        <span className="gear-measured" title={text}>
+          <Ruler aria-hidden="true" /> <span>measured</span>
+        </span>
+      )}
+    </>
   );
 }

@@ -2,30 +2,37 @@
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import type { Bar, Bend, Item, Leg, Piece, Rack, Span } from '../../../plan/schema.ts';
 
-/** The first of `name`, `name 2`, `name 3` ... that is not taken. */
-export function freeName(name: string, taken: Iterable<string>): string {
+/** The first of `name(1)`, `name(2)` ... that is not taken. */
+export function firstFree(name: (n: number) => string, taken: Iterable<string>): string {
   const used = new Set(taken);
-  if (!used.has(name)) return name;
-  let n = 2;
-  while (used.has(`${name} ${n}`)) n++;
-  return `${name} ${n}`;
+  let n = 1;
+  while (used.has(name(n))) n++;
+  return name(n);
 }
+
+/** The first of `name`, `name 2`, `name 3` ... that is not taken. */
+export const freeName = (name: string, taken: Iterable<string>): string =>
+  firstFree((n) => (n === 1 ? name : `${name} ${n}`), taken);
 
 /** The first of `base`, `base-2`, `base-3` ... that is not taken. */
-export function freeId(base: string, taken: Iterable<string>): string {
-  const used = new Set(taken);
-  if (!used.has(base)) return base;
-  let n = 2;
-  while (used.has(`${base}-${n}`)) n++;
-  return `${base}-${n}`;
-}
+export const freeId = (base: string, taken: Iterable<string>): string =>
+  firstFree((n) => (n === 1 ? base : `${base}-${n}`), taken);
 
 type Pieces = Readonly<Record<string, Piece>>;
-const identity = (base: string, name: string, pieces: Pieces) => ({
-  id: freeId(base, Object.keys(pieces)),
+
+/** An id and a name that none of the things has. */
+export const identity = (
+  base: string,
+  name: string,
+  things: readonly { readonly id: string; readonly name: string }[],
+) => ({
+  id: freeId(
+    base,
+    things.map(({ id }) => id),
+  ),
   name: freeName(
     name,
-    Object.values(pieces).map((piece) => piece.name),
+    things.map((one) => one.name),
   ),
 });
 
@@ -36,7 +43,7 @@ const baseId = (gearId: string) => gearId.slice(0, 60);
 export function newItem(gear: Gear, xMm: number, yMm: number, pieces: Pieces): Item {
   return {
     kind: 'item',
-    ...identity(baseId(gear.id), gear.name, pieces),
+    ...identity(baseId(gear.id), gear.name, Object.values(pieces)),
     gear: gear.id,
     place: { xMm, yMm, headingDeg: 0 },
     mount: null,
@@ -104,11 +111,11 @@ export function newRack(form: RackForm, gear: readonly Gear[], xMm: number, yMm:
   });
   // About how far the legs stand apart; only the first place depends on it.
   const reach = Math.round((barTube.cutLengthMm - 2 * WANTED.overhangMm) / 2);
-  const base = form === 'frontThreeLegs' ? 'front-rack' : 'side-rack';
-  const name = form === 'frontThreeLegs' ? 'Front rack' : 'Side rack';
+  const base = front ? 'front-rack' : 'side-rack';
+  const name = front ? 'Front rack' : 'Side rack';
   return {
     kind: 'rack',
-    ...identity(base, name, pieces),
+    ...identity(base, name, Object.values(pieces)),
     place: front ? { xMm: xMm - 2 * reach, yMm, headingDeg: -20 } : { xMm, yMm: yMm - reach, headingDeg: 90 },
     legs: front ? [leg('leg-1'), leg('leg-2'), leg('leg-3')] : [leg('leg-1'), leg('leg-2')],
     spans: front ? [span('bar-1', 0), span('bar-2', 40)] : [span('bar-1', 0)],

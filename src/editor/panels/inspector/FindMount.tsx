@@ -1,11 +1,12 @@
 /** The best mount for a piece at a press, or the reason why there is none. */
+
 import { useState } from 'react';
-import { Button } from 'react-aria-components';
 import type { Item } from '../../../plan/schema.ts';
 import { searchMounts } from '../../../solve/proposeMount.ts';
 import { doneWords, whyNot } from '../../../words/mountWords.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 import { setMount } from './mountFields.ts';
 
 export function FindMount({ item }: { readonly item: Item }) {
@@ -22,9 +23,7 @@ export function FindMount({ item }: { readonly item: Item }) {
   };
   return (
     <div className="answered">
-      <Button className="button" onPress={find}>
-        Find a mount
-      </Button>
+      <TextButton onPress={find}>Find a mount</TextButton>
       {/* What was found holds for the place that it was found for. */}
       <p className="hint" role="status">
         {answer?.place === item.place ? answer.sentence : ''}

@@ -2,25 +2,21 @@
 import { Copy, Trash2 } from 'lucide-react';
 import type { Piece } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
+import { useEditor } from '../../state/store.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 import { ItemInspector } from './ItemInspector.tsx';
 import { NudgePad } from './NudgePad.tsx';
-import { RackInspector, type RackInspectorProps } from './RackInspector.tsx';
+import { RackInspector } from './RackInspector.tsx';
 import { SeveralFields } from './SeveralFields.tsx';
 import './inspector.css';
-import { IconButton } from '../shared/IconButton.tsx';
-
-export interface InspectorProps {
-  readonly selection: readonly string[];
-  readonly onSelect: (pieces: readonly string[]) => void;
-  readonly carryAlong?: RackInspectorProps['carryAlong'];
-}
 
 /** A copy stands this far to stage left and upstage of its original, mm. */
 const COPY_STEP_MM = 150;
 
-export function Inspector({ selection, onSelect, carryAlong }: InspectorProps) {
-  const { setup, setupId, run, isReadOnly } = usePanel();
+export function Inspector() {
+  const { editor, setup, setupId, run, isReadOnly } = usePanel();
+  const selection = useEditor(editor, (state) => state.selection);
   const pieces = selection.map((id) => setup.pieces[id]).filter((piece): piece is Piece => piece !== undefined);
   if (pieces.length === 0)
     return (
@@ -47,10 +43,10 @@ export function Inspector({ selection, onSelect, carryAlong }: InspectorProps) {
       type: 'many',
       commands: copies.map((piece) => ({ type: 'addPiece', setup: setupId, piece })),
     });
-    if (refusal === null) onSelect(copies.map(({ id }) => id));
+    if (refusal === null) editor.select(copies.map(({ id }) => id));
   };
   const remove = () => {
-    if (run({ type: 'removePieces', setup: setupId, pieces: ids }) === null) onSelect([]);
+    if (run({ type: 'removePieces', setup: setupId, pieces: ids }) === null) editor.select([]);
   };
 
   const [first] = pieces;
@@ -66,7 +62,7 @@ export function Inspector({ selection, onSelect, carryAlong }: InspectorProps) {
       {pieces.length === 1 &&
         // A fresh set of fields for each piece: what was typed for one must not land on the next.
         (first.kind === 'rack' ? (
-          <RackInspector key={first.id} rack={first} carryAlong={carryAlong} />
+          <RackInspector key={first.id} rack={first} />
         ) : (
           <ItemInspector key={first.id} item={first} />
         ))}

@@ -5,9 +5,12 @@ import type { Item } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
+import { gearOfPlan } from '../gear/shelf.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 import { StageItemFields } from '../stage/StageItemFields.tsx';
 import { TakenFields } from '../stage/TakenFields.tsx';
-import { MountFields } from './MountFields.tsx';
+import { FindMount } from './FindMount.tsx';
+import { MOUNT } from './mountFields.ts';
 import { ITEM } from './pieceFields.ts';
 import { SizeFields } from './SizeFields.tsx';
 import { TieFields } from './TieFields.tsx';
@@ -35,7 +38,12 @@ export function ItemInspector({ item }: { readonly item: Item }) {
         </Section>
       )}
       {gear?.kind === 'stageItem' && <StageItemFields item={item} gear={gear} />}
-      {kind?.mayHang !== false && <MountFields item={item} gear={gear} />}
+      {kind?.mayHang !== false && (
+        <Section title="Held by">
+          <FieldRows table={MOUNT} section="heldBy" of={{ ...here, all: gearOfPlan(panel.plan) }} />
+          {!panel.isReadOnly && <FindMount item={item} />}
+        </Section>
+      )}
       {kind?.mayBeTied && <TieFields item={item} gear={gear} />}
       {gear !== undefined && sourceOf(gear) !== null && <TakenFields item={item} gear={gear} />}
       {gear !== undefined && isPlaceable(gear) && <SizeFields gear={gear} />}
@@ -49,13 +57,11 @@ export function ItemInspector({ item }: { readonly item: Item }) {
 function PlaceSecond({ item }: { readonly item: Item }) {
   const { setupId, run, isReadOnly } = usePanel();
   return (
-    <button
-      type="button"
-      className="button"
-      disabled={isReadOnly || item.locked === true}
-      onClick={() => run({ type: 'setPiece', setup: setupId, piece: item.id, set: { second: { ...SECOND_PEDAL } } })}
+    <TextButton
+      isDisabled={isReadOnly || item.locked === true}
+      onPress={() => run({ type: 'setPiece', setup: setupId, piece: item.id, set: { second: { ...SECOND_PEDAL } } })}
     >
       Place the second pedal
-    </button>
+    </TextButton>
   );
 }

@@ -1,8 +1,10 @@
 /** A rack in fields: where it stands, its legs and feet, its spans and bars, straight or bent. */
 import { ChevronRight, Plus, Trash2 } from 'lucide-react';
+import type { ReactNode } from 'react';
 import { Button, Disclosure, DisclosurePanel, Heading } from 'react-aria-components';
 import { roomForMore } from '../../../checks/barRoom.ts';
 import { tubeDiameter } from '../../../layout/rackJoints.ts';
+import type { Command } from '../../../plan/commands/index.ts';
 import { bendCommand } from '../../../plan/commands/rackShape.ts';
 import { type Bar, LIMITS, type Rack } from '../../../plan/schema.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
@@ -13,76 +15,80 @@ import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section, SwitchField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { IconButton } from '../shared/IconButton.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { bendViews } from './bendViews.ts';
-import { BAR, type BarHere, LEG, type LegHere, RACK, SPAN } from './rackFields.ts';
+import { BAR, LEG, RACK, SPAN } from './rackFields.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
 
-/** A part of the rack that opens: its name, a line about it, its fields. */
-function Part(props: {
-  readonly title: string;
+interface RackPartProps {
+  readonly name: string;
   readonly tells: string;
-  readonly action?: React.ReactNode;
-  readonly children: React.ReactNode;
-}) {
+  readonly children: ReactNode;
+  /** Takes it away; null where it cannot go by itself. */
+  readonly remove: Command | null;
+  readonly isFixed: boolean;
+}
+
+/** A part of the rack that opens: its name, a line about it, its fields. */
+function RackPart({ name, tells, children, remove, isFixed }: RackPartProps) {
+  const { run } = usePanel();
   return (
     <Disclosure className="part">
       <div className="part-head">
         <Heading level={4}>
           <Button slot="trigger" className="part-trigger">
             <ChevronRight aria-hidden="true" />
-            <span>{props.title}</span>
-            <span className="part-tells">{props.tells}</span>
+            <span>{name[0].toUpperCase() + name.slice(1)}</span>
+            <span className="part-tells">{tells}</span>
           </Button>
         </Heading>
-        {props.action}
+        {remove && (
+          <IconButton icon={Trash2} label={`Remove ${name}`} isDisabled={isFixed} onPress={() => run(remove)} />
+        )}
       </div>
       <DisclosurePanel>
-        <div className="part-body">{props.children}</div>
+        <div className="part-body">{children}</div>
       </DisclosurePanel>
     </Disclosure>
   );
 }
 
-export interface RackInspectorProps {
-  readonly rack: Rack;
-  /** Whether what hangs on the rack moves with it; left out where the page has no such switch. */
-  readonly carryAlong?: { readonly value: boolean; readonly onChange: (value: boolean) => void };
+function shapeOf(bar: Bar): string {
+  const views = bendViews(bar);
+  return bar.bend === null ? 'straight' : (views && `bent ${formatAngle(views.angleDeg)}`) || 'bent';
 }
 
-export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
+export function RackInspector({ rack }: { readonly rack: Rack }) {
   const panel = usePanel();
-  const { plan, setupId, run, isReadOnly } = panel;
+  const { editor, plan, setupId, carries, run, isReadOnly } = panel;
   const here = { ...panel, rack };
   const isFixed = isReadOnly || rack.locked === true;
   const bars = rack.spans.flatMap((span) => span.bars);
   const lastLeg = rack.legs[rack.legs.length - 1];
+  const mm = (value: number) => formatLength(value, plan.units);
   return (
     <>
       <Section title="Rack">
         <FieldRows table={RACK} section="rack" of={here} />
-        {carryAlong !== undefined && (
-          <SwitchField
-            label="Carry pieces along"
-            value={carryAlong.value}
-            isReadOnly={isReadOnly}
-            onCommit={carryAlong.onChange}
-          />
-        )}
+        <SwitchField
+          label="Carry pieces along"
+          value={carries}
+          isReadOnly={isReadOnly}
+          onCommit={(is) => editor.set({ carries: is })}
+        />
         <div className="button-row">
-          <Button
-            className="button"
+          <TextButton
             isDisabled={isFixed || bars.every(({ bend }) => bend !== null)}
             onPress={() => run(bendCommand(plan, setupId, rack, 'left'))}
           >
             Bend bars
-          </Button>
-          <Button
-            className="button"
+          </TextButton>
+          <TextButton
             isDisabled={isFixed || bars.every(({ bend }) => bend === null)}
             onPress={() => run(bendCommand(plan, setupId, rack, null))}
           >
             Straighten bars
-          </Button>
+          </TextButton>
         </div>
         <p className="hint">Bending keeps every tube’s cut length: the legs come nearer to each other.</p>
       </Section>
@@ -106,12 +112,16 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
             )}
             <FieldRows table={SPAN} section="span" of={{ ...here, at: s }} />
             {span.bars.map((bar, b) => (
-              <BarFields
+              <RackPart
                 key={bar.id}
-                here={{ ...here, bar }}
                 name={barName(rack.spans.length, s, b, span.bars.length)}
+                tells={`${mm(bar.cutLengthMm)}, ${shapeOf(bar)}`}
                 isFixed={isFixed || span.bars.length === 1}
-              />
+                remove={{ type: 'removeBar', setup: setupId, rack: rack.id, bar: bar.id }}
+              >
+                <BarRoomWords rack={rack} bar={bar} />
+                <FieldRows table={BAR} section="bar" of={{ ...here, bar }} />
+              </RackPart>
             ))}
           </div>
         ))}
@@ -119,24 +129,28 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
       <Section
         title="Legs"
         actions={
-          <Button
-            className="icon-button"
-            aria-label="Add a leg at the end"
+          <IconButton
+            icon={Plus}
+            label="Add a leg at the end"
             isDisabled={isFixed || rack.legs.length >= LIMITS.legs}
             onPress={() => run({ type: 'addLeg', setup: setupId, rack: rack.id, at: 'end', ...nextLeg(rack) })}
-          >
-            <Plus />
-          </Button>
+          />
         }
       >
         {rack.legs.map((leg, i) => (
-          <LegFields
+          <RackPart
             key={leg.id}
-            here={{ ...here, leg }}
-            number={i + 1}
+            name={`leg ${i + 1}`}
+            tells={`${mm(leg.lengthMm)}${leg.foot === null ? '' : `, foot ${mm(leg.foot.lengthMm)}`}`}
             isFixed={isFixed}
-            mayGo={rack.legs.length > 2 && (i === 0 || leg === lastLeg)}
-          />
+            remove={
+              rack.legs.length > 2 && (i === 0 || leg === lastLeg)
+                ? { type: 'removeLeg', setup: setupId, rack: rack.id, leg: leg.id }
+                : null
+            }
+          >
+            <FieldRows table={LEG} section="leg" of={{ ...here, leg }} />
+          </RackPart>
         ))}
       </Section>
       <Section title="Note">
@@ -146,25 +160,21 @@ export function RackInspector({ rack, carryAlong }: RackInspectorProps) {
   );
 }
 
-function AddBarButton({
-  rack,
-  span,
-  isFixed,
-}: {
+interface AddBarButtonProps {
   readonly rack: Rack;
   readonly span: number;
   readonly isFixed: boolean;
-}) {
+}
+
+function AddBarButton({ rack, span, isFixed }: AddBarButtonProps) {
   const { setupId, run } = usePanel();
   return (
-    <Button
-      className="icon-button"
-      aria-label={rack.spans.length === 1 ? 'Add a bar' : `Add a bar to span ${span + 1}`}
+    <IconButton
+      icon={Plus}
+      label={rack.spans.length === 1 ? 'Add a bar' : `Add a bar to span ${span + 1}`}
       isDisabled={isFixed || rack.spans[span].bars.length >= LIMITS.barsPerSpan}
       onPress={() => run({ type: 'addBar', setup: setupId, rack: rack.id, span, bar: nextBar(rack, span) })}
-    >
-      <Plus />
-    </Button>
+    />
   );
 }
 
@@ -185,67 +195,5 @@ function BarRoomWords({ rack, bar }: { readonly rack: Rack; readonly bar: Bar })
       Free: {mm(room.free)}, the longest stretch {mm(room.longestFree)}
       {clamp && `; room for ${more} more ${more === 1 ? 'clamp' : 'clamps'} ${mm(clamp.widthMm)} wide`}.
     </p>
-  );
-}
-
-interface BarFieldsProps {
-  readonly here: BarHere;
-  readonly name: string;
-  /** Whether it cannot be taken away. */
-  readonly isFixed: boolean;
-}
-
-function BarFields({ here, name, isFixed }: BarFieldsProps) {
-  const { setupId, units, run } = usePanel();
-  const { rack, bar } = here;
-  const views = bendViews(bar);
-  const shape = bar.bend === null ? 'straight' : (views && `bent ${formatAngle(views.angleDeg)}`) || 'bent';
-  return (
-    <Part
-      title={name[0].toUpperCase() + name.slice(1)}
-      tells={`${formatLength(bar.cutLengthMm, units)}, ${shape}`}
-      action={
-        <IconButton
-          icon={Trash2}
-          label={`Remove ${name}`}
-          isDisabled={isFixed}
-          onPress={() => run({ type: 'removeBar', setup: setupId, rack: rack.id, bar: bar.id })}
-        />
-      }
-    >
-      <BarRoomWords rack={rack} bar={bar} />
-      <FieldRows table={BAR} section="bar" of={here} />
-    </Part>
-  );
-}
-
-interface LegFieldsProps {
-  readonly here: LegHere;
-  readonly number: number;
-  readonly isFixed: boolean;
-  readonly mayGo: boolean;
-}
-
-function LegFields({ here, number, isFixed, mayGo }: LegFieldsProps) {
-  const { setupId, units, run } = usePanel();
-  const { rack, leg } = here;
-  const foot = leg.foot === null ? '' : `, foot ${formatLength(leg.foot.lengthMm, units)}`;
-  return (
-    <Part
-      title={`Leg ${number}`}
-      tells={`${formatLength(leg.lengthMm, units)}${foot}`}
-      action={
-        mayGo && (
-          <IconButton
-            icon={Trash2}
-            label={`Remove leg ${number}`}
-            isDisabled={isFixed}
-            onPress={() => run({ type: 'removeLeg', setup: setupId, rack: rack.id, leg: leg.id })}
-          />
-        )
-      }
-    >
-      <FieldRows table={LEG} section="leg" of={here} />
-    </Part>
   );
 }

@@ -1,6 +1,6 @@
 /** Several chosen pieces: moved together by typed distances; two drums swapped from mounts of their own to one platform. */
+
 import { useState } from 'react';
-import { Button } from 'react-aria-components';
 import type { Piece } from '../../../plan/schema.ts';
 import { type PlatformSwap, swapForPlatform } from '../../../solve/platformSwap.ts';
 import { liveOf } from '../../state/live.ts';
@@ -9,6 +9,7 @@ import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import type { FieldTable } from '../fields/rows.ts';
 import { Section } from '../fields/WordField.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 
 const WHY_NOT: Readonly<Record<(PlatformSwap & { readonly ok: false })['code'], string>> = {
   not_two_drums: 'Choose two drums to hang them on one platform.',
@@ -70,13 +71,13 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
     <Section title="Together">
       <FieldRows table={WAY} section="way" of={{ ...by, isFixed, take: (change) => setBy({ ...by, ...change }) }} />
       <div className="answered">
-        <Button className="button" isDisabled={isFixed || (by.dxMm === 0 && by.dyMm === 0)} onPress={move}>
+        <TextButton isDisabled={isFixed || (by.dxMm === 0 && by.dyMm === 0)} onPress={move}>
           Move all by that
-        </Button>
+        </TextButton>
         {pieces.length === 2 && pieces.every(({ kind }) => kind === 'item') && (
-          <Button className="button" isDisabled={isFixed} onPress={swap}>
+          <TextButton isDisabled={isFixed} onPress={swap}>
             Swap their mounts for one platform
-          </Button>
+          </TextButton>
         )}
         <p className="hint" role="status">
           {answer ?? ''}

@@ -1,6 +1,5 @@
 /** Links that tie a legless stand to a rack. */
 import { Plus, Trash2 } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import { LIMITS, type Tie } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
@@ -8,11 +7,11 @@ import { Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { IconButton } from '../shared/IconButton.tsx';
 import { carrierChoices } from './carriers.ts';
-import type { MountFieldsProps } from './MountFields.tsx';
 import { setTies, TIE } from './mountFields.ts';
 import { newTie } from './newTie.ts';
+import type { ItemHere } from './pieceFields.ts';
 
-export function TieFields({ item, gear }: MountFieldsProps) {
+export function TieFields({ item, gear }: Pick<ItemHere, 'item' | 'gear'>) {
   const panel = usePanel();
   const { plan, setup, setupId, run, isReadOnly } = panel;
   const ties = item.ties ?? [];
@@ -26,14 +25,12 @@ export function TieFields({ item, gear }: MountFieldsProps) {
     <Section
       title="Tied to a rack"
       actions={
-        <Button
-          className="icon-button"
-          aria-label="Add a link"
+        <IconButton
+          icon={Plus}
+          label="Add a link"
           isDisabled={isReadOnly || first === null || ties.length >= LIMITS.ties}
           onPress={() => first !== null && put([...ties, first])}
-        >
-          <Plus />
-        </Button>
+        />
       }
     >
       {ties.map((tie, at) => (

@@ -11,17 +11,12 @@ import type { Choice } from '../fields/rows.ts';
 export const ON_DECK = 'deck';
 
 /** A carrier without its place along it: what a choice stands for. */
+const keyOf = (on: Carrier['on'], ...ids: readonly string[]): string => JSON.stringify([on, ...ids]);
+
 export function carrierKey(carrier: Carrier): string {
-  switch (carrier.on) {
-    case 'bar':
-      return JSON.stringify(['bar', carrier.rack, carrier.bar]);
-    case 'leg':
-      return JSON.stringify(['leg', carrier.rack, carrier.leg]);
-    case 'socket':
-      return JSON.stringify(['socket', carrier.piece]);
-    case 'piece':
-      return JSON.stringify(['piece', carrier.piece]);
-  }
+  if (carrier.on === 'bar') return keyOf('bar', carrier.rack, carrier.bar);
+  if (carrier.on === 'leg') return keyOf('leg', carrier.rack, carrier.leg);
+  return keyOf(carrier.on, carrier.piece);
 }
 
 /** Words for the sockets that the arm which holds a piece offers to others. */
@@ -33,37 +28,26 @@ export function socketsAt(plan: Plan, holder: Item): string[] {
 /** Everything in the setup that could hold `item`, grouped by what it is part of. */
 export function carrierChoices(plan: Plan, setup: Setup, item: Item): Choice[] {
   const choices: Choice[] = [];
+  const add = (id: string, label: string, group: string): void => {
+    choices.push({ id, label, group });
+  };
   for (const id of setup.order) {
     const piece = setup.pieces[id];
+    const { name } = piece;
     if (piece.kind === 'rack') {
       piece.spans.forEach((span, s) => {
         span.bars.forEach((bar, b) => {
-          choices.push({
-            id: JSON.stringify(['bar', id, bar.id]),
-            label: `${piece.name}, ${barName(piece.spans.length, s, b, span.bars.length)}`,
-            group: piece.name,
-          });
+          add(keyOf('bar', id, bar.id), `${name}, ${barName(piece.spans.length, s, b, span.bars.length)}`, name);
         });
       });
       piece.legs.forEach((leg, i) => {
-        choices.push({
-          id: JSON.stringify(['leg', id, leg.id]),
-          label: `${piece.name}, leg ${i + 1}`,
-          group: piece.name,
-        });
+        add(keyOf('leg', id, leg.id), `${name}, leg ${i + 1}`, name);
       });
       continue;
     }
     if (id === item.id) continue;
-    const gear = gearOf(plan.gear, piece.gear);
-    if (carrying(gear) !== null)
-      choices.push({ id: JSON.stringify(['piece', id]), label: piece.name, group: 'Stands and bass drums' });
-    if (socketsAt(plan, piece).length > 0)
-      choices.push({
-        id: JSON.stringify(['socket', id]),
-        label: `socket at ${piece.name}`,
-        group: 'Sockets of other arms',
-      });
+    if (carrying(gearOf(plan.gear, piece.gear)) !== null) add(keyOf('piece', id), name, 'Stands and bass drums');
+    if (socketsAt(plan, piece).length > 0) add(keyOf('socket', id), `socket at ${name}`, 'Sockets of other arms');
   }
   return choices;
 }

@@ -2,12 +2,12 @@
 import { isArm, isSocketArm, socketWord } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import type { Command } from '../../../plan/commands/index.ts';
-import { type Carrier, type Item, type Mount, type Piece, planSchema, type Tie } from '../../../plan/schema.ts';
+import { type Carrier, type Mount, type Piece, planSchema, type Tie } from '../../../plan/schema.ts';
 import { type Bounds, schemaAt } from '../fields/bounds.ts';
 import { type Change, type Choice, type FieldTable, NONE, patched, type Row } from '../fields/rows.ts';
 import { gearChoices, orNone } from '../shared/gearChoices.ts';
 import { carrierChoices, carrierFrom, carrierKey, ON_DECK, socketsAt } from './carriers.ts';
-import type { ItemHere } from './pieceFields.ts';
+import { type ItemHere, type OneItem, setItem } from './pieceFields.ts';
 
 /** `all`: the gear that there is. */
 export interface MountHere extends ItemHere {
@@ -65,12 +65,7 @@ const some = (all: readonly Gear[], id: string | null | undefined, fits: (gear: 
   all.some((one) => one.id === id && fits(one));
 const isPlatform = ({ kind }: Gear): boolean => kind === 'platform';
 
-export const setMount = ({ setupId, item }: Pick<ItemHere, 'setupId' | 'item'>, mount: Mount | null): Command => ({
-  type: 'setPiece',
-  setup: setupId,
-  piece: item.id,
-  set: { mount },
-});
+export const setMount = (here: OneItem, mount: Mount | null): Command => setItem(here, { mount });
 
 /** Held by something else: a bar or a leg needs a clamp, and a first guess is better than none. Stands and drums hold without. */
 function hold(here: MountHere, key: string): Change {
@@ -150,12 +145,8 @@ export interface TieHere extends MountHere {
   readonly tubes: readonly Choice[];
 }
 
-export const setTies = ({ setupId, item }: { setupId: string; item: Item }, ties: readonly Tie[]): Command => ({
-  type: 'setPiece',
-  setup: setupId,
-  piece: item.id,
-  set: { ties: ties.length === 0 ? null : ties },
-});
+export const setTies = (here: OneItem, ties: readonly Tie[]): Command =>
+  setItem(here, { ties: ties.length === 0 ? null : ties });
 const putTie = (here: TieHere, change: Partial<Tie>): Command =>
   setTies(here, here.item.ties!.with(here.at, { ...here.tie, ...change }));
 const isLink = (gear: Gear): gear is GearOf<'link'> => gear.kind === 'link';

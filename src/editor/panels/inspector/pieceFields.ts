@@ -2,6 +2,7 @@
 import { isPlaceable, ownHeightMm, placedKind } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
 import type { Command } from '../../../plan/commands/index.ts';
+import type { SetPiece } from '../../../plan/commands/pieces.ts';
 import { type Item, type Piece, planSchema } from '../../../plan/schema.ts';
 import { placeCarrying } from '../../state/nudge.ts';
 import { schemaAt } from '../fields/bounds.ts';
@@ -13,6 +14,16 @@ export interface ItemHere extends Here {
   readonly item: Item;
   readonly gear: Gear | undefined;
 }
+
+/** Which item, in which setup. */
+export type OneItem = Pick<ItemHere, 'setupId' | 'item'>;
+
+export const setItem = ({ setupId, item }: OneItem, set: SetPiece['set']): SetPiece => ({
+  type: 'setPiece',
+  setup: setupId,
+  piece: item.id,
+  set,
+});
 
 /** The command for a piece's field. What hangs on it comes along where that is switched on. */
 export function writePiece(

@@ -1,7 +1,8 @@
 /** A small question over the drawing when a drum or cymbal was put down within reach of a rack. Going on working is an answer too. */
+
 import { useEffect, useState } from 'react';
-import { Button } from 'react-aria-components';
 import { committedLive, type Editor, useEditor } from '../../state/store.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 import './mounts.css';
 import { offerWords } from '../../../words/mountWords.ts';
 import type { MountOffer } from '../../state/mountOffer.ts';
@@ -40,12 +41,10 @@ export function MountNotice({ editor }: { readonly editor: Editor }) {
   return (
     <div className="mount-notice" role="status">
       <span>{offerWords(setup, item, offer.proposal)}</span>
-      <Button className="button button-main" onPress={mount}>
+      <TextButton look="main" onPress={mount}>
         Mount
-      </Button>
-      <Button className="button" onPress={() => setOffer(null)}>
-        Keep free
-      </Button>
+      </TextButton>
+      <TextButton onPress={() => setOffer(null)}>Keep free</TextButton>
     </div>
   );
 }

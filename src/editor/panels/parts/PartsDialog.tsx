@@ -1,7 +1,7 @@
 /** What the current setup is made of, by unit that travels; and whether it can be built from what is owned. */
+
 import { Copy } from 'lucide-react';
 import { lazy, Suspense, useMemo, useState } from 'react';
-import { Button, Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { type PartRow, partKey, partsOf } from '../../../checks/parts.ts';
 import { own } from '../../../plan/places.ts';
 import { pieceName } from '../../../words/names.ts';
@@ -9,6 +9,8 @@ import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { PLAN } from '../riser/planFields.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { TabSet } from '../shared/TabSet.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { PriceCells } from './PriceCells.tsx';
 import { PART } from './partFields.ts';
 import { costText, cutText, massText, partsText, sumText } from './partsText.ts';
@@ -20,24 +22,22 @@ export function PartsDialog({ onClose }: { readonly onClose: () => void }) {
   const { setup } = usePanel();
   return (
     <PanelDialog title={`Parts of ${setup.name || 'the setup'}`} onClose={onClose} wide>
-      <Tabs>
-        <TabList className="tab-list" aria-label="Parts">
-          <Tab id="parts" className="tab">
-            Parts
-          </Tab>
-          <Tab id="stock" className="tab">
-            Built from what you own
-          </Tab>
-        </TabList>
-        <TabPanel id="parts" className="parts-panel">
-          <PartsTable />
-        </TabPanel>
-        <TabPanel id="stock" className="parts-panel">
-          <Suspense fallback={<p className="hint">One moment …</p>}>
-            <StockPanel />
-          </Suspense>
-        </TabPanel>
-      </Tabs>
+      <TabSet
+        label="Parts"
+        panelClass="parts-panel"
+        tabs={[
+          { id: 'parts', name: 'Parts', panel: <PartsTable /> },
+          {
+            id: 'stock',
+            name: 'Built from what you own',
+            panel: (
+              <Suspense fallback={<p className="hint">One moment …</p>}>
+                <StockPanel />
+              </Suspense>
+            ),
+          },
+        ]}
+      />
     </PanelDialog>
   );
 }
@@ -62,9 +62,9 @@ function PartsTable() {
           {cost === '' ? '' : `, ${cost}`}. Tubes are computed from their section and cut length, the rest is typical or
           as you measured it.
         </p>
-        <Button className="button" onPress={() => void copy()}>
-          <Copy aria-hidden="true" /> Copy as text
-        </Button>
+        <TextButton icon={Copy} onPress={() => void copy()}>
+          Copy as text
+        </TextButton>
         <span role="status">{copied}</span>
         <FieldRow table={PLAN} row={PLAN.sections.currency[0]} of={panel} />
       </div>

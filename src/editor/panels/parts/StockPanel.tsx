@@ -1,11 +1,11 @@
 /** What the user owns: opened, changed and saved as a file, kept in this browser; and the setup held against it. */
+
 import { FilePlus2, FolderOpen, PackagePlus, Save, Trash2 } from 'lucide-react';
 import { useEffect, useMemo, useRef, useState } from 'react';
-import { Button } from 'react-aria-components';
 import { partsOf } from '../../../checks/parts.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
-import { isPart } from '../../../gear/kinds.ts';
-import { END_CAP_ID, type Inventory, newInventory, readInventory, writeInventory } from '../../../plan/inventory.ts';
+import { END_CAP_ID, isPart } from '../../../gear/kinds.ts';
+import { type Inventory, newInventory, readInventory, writeInventory } from '../../../plan/inventory.ts';
 import { buildFrom } from '../../../solve/buildFrom.ts';
 import { formatLength } from '../../../units.ts';
 import { buildWords } from '../../../words/buildWords.ts';
@@ -18,6 +18,7 @@ import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
 import { IconButton } from '../shared/IconButton.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { PriceCells } from './PriceCells.tsx';
 import { OWNED, type OwnedHere, STOCK } from './partFields.ts';
 import { addPart, removePart, setPart, withNeeds } from './stockEdits.ts';
@@ -83,18 +84,18 @@ export function StockPanel() {
   return (
     <>
       <div className="parts-head">
-        <Button className="button" onPress={() => void open()}>
-          <FolderOpen aria-hidden="true" /> Open a list …
-        </Button>
-        <Button className="button" onPress={() => void save()} isDisabled={stock.parts.length === 0}>
-          <Save aria-hidden="true" /> Save it to a file
-        </Button>
-        <Button className="button" onPress={() => take(withNeeds(stock, partsOf(plan, setupId).all, plan.gear))}>
-          <PackagePlus aria-hidden="true" /> I own all of this setup
-        </Button>
-        <Button className="button" onPress={fresh} isDisabled={stock.parts.length === 0}>
-          <FilePlus2 aria-hidden="true" /> Begin anew
-        </Button>
+        <TextButton icon={FolderOpen} onPress={() => void open()}>
+          Open a list …
+        </TextButton>
+        <TextButton icon={Save} onPress={() => void save()} isDisabled={stock.parts.length === 0}>
+          Save it to a file
+        </TextButton>
+        <TextButton icon={PackagePlus} onPress={() => take(withNeeds(stock, partsOf(plan, setupId).all, plan.gear))}>
+          I own all of this setup
+        </TextButton>
+        <TextButton icon={FilePlus2} onPress={fresh} isDisabled={stock.parts.length === 0}>
+          Begin anew
+        </TextButton>
         <span role="status" className="field-error">
           {sentence}
         </span>
@@ -112,10 +113,7 @@ export function StockPanel() {
         hideLabel
         value=""
         choices={choices}
-        onCommit={(gear) => {
-          if (gear !== '') take(addPart(stock, gear));
-          return null;
-        }}
+        onCommit={(gear) => (gear === '' ? null : void take(addPart(stock, gear)))}
       />
       {stock.parts.length > 0 && <StockTable stock={stock} onChange={take} />}
     </>

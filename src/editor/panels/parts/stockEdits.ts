@@ -1,8 +1,10 @@
 /** Changes to a stock list, as new lists: counts, lines added and taken away, and what a setup needs taken in as owned. */
 import type { PartRow } from '../../../checks/parts.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
+import { END_CAP_ID } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
-import { END_CAP_ID, type Inventory, type OwnedPart } from '../../../plan/inventory.ts';
+import type { Inventory, OwnedPart } from '../../../plan/inventory.ts';
+import { withChange } from '../stage/listEdits.ts';
 
 const withParts = (inventory: Inventory, parts: OwnedPart[]): Inventory => ({ ...inventory, parts });
 
@@ -10,12 +12,9 @@ const withParts = (inventory: Inventory, parts: OwnedPart[]): Inventory => ({ ..
 export function setPart(inventory: Inventory, index: number, change: Partial<OwnedPart>): Inventory {
   return withParts(
     inventory,
-    inventory.parts.map((part, k) => (k === index ? withoutUndefined({ ...part, ...change }) : part)),
+    inventory.parts.map((part, k) => (k === index ? withChange(part, change) : part)),
   );
 }
-
-const withoutUndefined = <T extends object>(value: T): T =>
-  Object.fromEntries(Object.entries(value).filter(([, field]) => field !== undefined)) as T;
 
 export const removePart = (inventory: Inventory, index: number): Inventory =>
   withParts(inventory, inventory.parts.toSpliced(index, 1));

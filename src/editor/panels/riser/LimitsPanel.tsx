@@ -1,34 +1,35 @@
 /** How close things may come: the user's own clearance limits by pair of kinds, over the program's. */
+
 import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
-import { Button } from 'react-aria-components';
 import { pairOfKinds } from '../../../checks/limits.ts';
-import type { BodyKind } from '../../../gear/bodyKinds.ts';
+import { BODY_KIND_LIST, type BodyKind } from '../../../gear/bodyKinds.ts';
 import { formatLength } from '../../../units.ts';
+import { kindWord } from '../../../words/names.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { IconButton } from '../shared/IconButton.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { splitPair } from './limitPairs.ts';
 import { LIMIT, PAIR, setPair, usualMm } from './planFields.ts';
 
-export interface LimitsPanelProps {
-  readonly kinds: readonly BodyKind[];
-  readonly kindWord: (kind: BodyKind) => string;
-}
-
-export function LimitsPanel({ kinds, kindWord }: LimitsPanelProps) {
+export function LimitsPanel() {
   const panel = usePanel();
   const { plan, units, run, isReadOnly } = panel;
-  const [first, setFirst] = useState<BodyKind>(kinds[0]);
-  const [second, setSecond] = useState<BodyKind>(kinds[1] ?? kinds[0]);
+  const [first, setFirst] = useState<BodyKind>(BODY_KIND_LIST[0]);
+  const [second, setSecond] = useState<BodyKind>(BODY_KIND_LIST[1]);
   const own = plan.limits?.clearanceMm ?? {};
   const put = (pair: string, mm: number | undefined) => run(setPair(plan, pair, mm));
   const titleOf = (pair: string) =>
     splitPair(pair)
       ?.map((kind) => kindWord(kind as BodyKind))
       .join(' and ') ?? pair;
-  const choices = kinds.map((kind) => ({ id: kind, label: kindWord(kind) }));
+  const choices = BODY_KIND_LIST.map((kind) => ({ id: kind, label: kindWord(kind) }));
+  const ends = [
+    { label: 'Between', value: first, set: setFirst },
+    { label: 'and', value: second, set: setSecond },
+  ];
   const key = pairOfKinds(first, second);
   const usual = usualMm(first, second);
   const pairs = Object.keys(own).sort();
@@ -50,36 +51,23 @@ export function LimitsPanel({ kinds, kindWord }: LimitsPanelProps) {
       </Section>
       <Section title="Set a clearance">
         <div className="field-grid">
-          <ChoiceField
-            label="Between"
-            value={first}
-            choices={choices}
-            onCommit={(kind) => {
-              setFirst(kind as BodyKind);
-              return null;
-            }}
-          />
-          <ChoiceField
-            label="and"
-            value={second}
-            choices={choices}
-            onCommit={(kind) => {
-              setSecond(kind as BodyKind);
-              return null;
-            }}
-          />
+          {ends.map(({ label, value, set }) => (
+            <ChoiceField
+              key={label}
+              label={label}
+              value={value}
+              choices={choices}
+              onCommit={(kind) => void set(kind as BodyKind)}
+            />
+          ))}
         </div>
         <p className="hint">
           Usually {usual === null ? 'not checked' : formatLength(usual, units)}. An empty field above: that pair is not
           checked.
         </p>
-        <Button
-          className="button"
-          isDisabled={isReadOnly || Object.hasOwn(own, key)}
-          onPress={() => put(key, usual ?? 0)}
-        >
-          <Plus aria-hidden="true" /> Set for this pair
-        </Button>
+        <TextButton icon={Plus} isDisabled={isReadOnly || Object.hasOwn(own, key)} onPress={() => put(key, usual ?? 0)}>
+          Set for this pair
+        </TextButton>
       </Section>
       <Section title="Heights">
         <FieldRow table={LIMIT} row={LIMIT.sections.heights[0]} of={panel} />

@@ -1,13 +1,17 @@
 /** Tonight's riser: which one, of which modules, how high, how strong; and where the kit stands best on it. */
+
 import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import type { RiserPose } from '../../../checks/readings.ts';
+import { gearOf } from '../../../gear/catalogue.ts';
+import { isBesideKit } from '../../../gear/kinds.ts';
 import type { GearOf } from '../../../gear/schema.ts';
 import type { Motion } from '../../../geometry/frame.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
 import { LIMITS, type Piece, type Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
+import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { NONE } from '../fields/rows.ts';
@@ -15,34 +19,25 @@ import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { orNone } from '../shared/gearChoices.ts';
 import { IconButton } from '../shared/IconButton.tsx';
+import { Readings } from '../shared/Readings.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { newRiser, nextModule } from './riserEdits.ts';
 import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
-
-export interface RiserPanelProps {
-  /** Least distance of a floor contact to the deck's edge as it stands, mm; null without a riser. */
-  readonly marginMm: number | null;
-  /** The pose with the most margin, and the best shift alone; null where none is known (no riser, nothing on it). */
-  readonly bestPose: RiserPose | null;
-  readonly bestShift: RiserPose | null;
-  /** Whether a piece moves with the kit, rather than belonging to the stage. */
-  readonly isKit: (piece: Piece) => boolean;
-  /** The middle of what is in sight, for a new riser. */
-  readonly middle: () => { readonly x: number; readonly y: number };
-}
 
 const isDeck = (gear: { kind: string }): gear is GearOf<'deck'> => gear.kind === 'deck';
 const NEW = '+new';
 
-export function RiserPanel({ marginMm, bestPose, bestShift, isKit, middle }: RiserPanelProps) {
-  const { plan, setup, setupId, run, isReadOnly } = usePanel();
+export function RiserPanel() {
+  const { editor, plan, setup, setupId, run, isReadOnly } = usePanel();
   const risers = Object.values(plan.risers);
   const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
   const decks = gearOfPlan(plan).filter(isDeck);
 
   const choose = (id: string) => {
     if (id !== NEW) return run({ type: 'setRiser', setup: setupId, riser: id === NONE ? null : id });
-    const { x, y } = middle();
-    const made = newRiser(decks[0], x, y, risers);
+    // In the middle of what is in sight.
+    const { xMm, yMm } = editor.store.getState().view;
+    const made = newRiser(decks[0], xMm, yMm, risers);
     return run({
       type: 'many',
       commands: [
@@ -71,13 +66,7 @@ export function RiserPanel({ marginMm, bestPose, bestShift, isKit, middle }: Ris
       </Section>
       {riser !== undefined && (
         <>
-          <BestPoseBox
-            marginMm={marginMm}
-            wantedMm={riser.edgeMarginMm}
-            bestPose={bestPose}
-            bestShift={bestShift}
-            isKit={isKit}
-          />
+          <BestPoseBox wantedMm={riser.edgeMarginMm} />
           <RiserFields key={riser.id} riser={riser} decks={decks} />
         </>
       )}
@@ -85,15 +74,16 @@ export function RiserPanel({ marginMm, bestPose, bestShift, isKit, middle }: Ris
   );
 }
 
-interface BestPoseBoxProps extends Pick<RiserPanelProps, 'marginMm' | 'bestPose' | 'bestShift' | 'isKit'> {
-  readonly wantedMm: number;
-}
-
 /** Below this a move is not worth making: the tape reads no finer. mm. */
 const WORTH_MM = 1;
 
-function BestPoseBox({ marginMm, wantedMm, bestPose, bestShift, isKit }: BestPoseBoxProps) {
-  const { setup, setupId, units, run, isReadOnly } = usePanel();
+function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
+  const { plan, setup, setupId, units, run, isReadOnly } = usePanel();
+  const {
+    riserMargin: marginMm,
+    bestRiserPose: bestPose,
+    bestRiserShift: bestShift,
+  } = liveOf(plan, setupId).checked.readings;
   const mm = (value: number) => formatLength(value, units);
   const [sentence, setSentence] = useState<string | null>(null);
   if (marginMm === null)
@@ -102,7 +92,10 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, bestShift, isKit }: BestPos
         <p className="hint">Nothing stands on it yet.</p>
       </Section>
     );
-  const kit = setup.order.map((id) => setup.pieces[id]).filter(isKit);
+  // What belongs to the stage stays.
+  const kit = setup.order
+    .map((id) => setup.pieces[id])
+    .filter((piece) => piece.kind === 'rack' || !isBesideKit(gearOf(plan.gear, piece.gear)));
   const apply = ({ angle, move: [dxMm, dyMm] }: RiserPose) => {
     const motion = { turnDeg: angle, aboutXMm: 0, aboutYMm: 0, dxMm, dyMm };
     const ids = kit.map(({ id }) => id);
@@ -115,28 +108,14 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, bestShift, isKit }: BestPos
   const turnPays = bestPose !== null && bestPose.margin - Math.max(marginMm, bestShift?.margin ?? marginMm) >= WORTH_MM;
   return (
     <Section title="On the riser">
-      <dl className="readings">
-        <div>
-          <dt>Margin now</dt>
-          <dd>{mm(marginMm)}</dd>
-        </div>
-        <div>
-          <dt>Margin wanted</dt>
-          <dd>{mm(wantedMm)}</dd>
-        </div>
-        {bestShift !== null && (
-          <div>
-            <dt>Most by shifting alone</dt>
-            <dd>{margin(bestShift)}</dd>
-          </div>
-        )}
-        {bestPose !== null && (
-          <div>
-            <dt>Most when turned too</dt>
-            <dd>{margin(bestPose)}</dd>
-          </div>
-        )}
-      </dl>
+      <Readings
+        rows={[
+          ['Margin now', mm(marginMm)],
+          ['Margin wanted', mm(wantedMm)],
+          bestShift && ['Most by shifting alone', margin(bestShift)],
+          bestPose && ['Most when turned too', margin(bestPose)],
+        ]}
+      />
       {bestPose === null && <p className="hint">No turn or shift was found that keeps the whole kit on this riser.</p>}
       {bestPose !== null && !shiftPays && !turnPays && (
         <p className="hint">The kit stands where it has the most margin.</p>
@@ -144,9 +123,9 @@ function BestPoseBox({ marginMm, wantedMm, bestPose, bestShift, isKit }: BestPos
       {shiftPays && (
         <>
           <p className="hint">Without turning, move the kit {movedText(motionOf(bestShift), kit, mm)}.</p>
-          <Button className="button button-main" isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
+          <TextButton look="main" isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
             Shift the kit there
-          </Button>
+          </TextButton>
         </>
       )}
       {turnPays && (
@@ -208,17 +187,15 @@ function RiserFields(here: RiserHere) {
       <Section
         title="Modules"
         actions={
-          <Button
-            className="icon-button"
-            aria-label="Add a module"
+          <IconButton
+            icon={Plus}
+            label="Add a module"
             isDisabled={isReadOnly || riser.modules.length >= LIMITS.modules}
             onPress={() => {
               const like = riser.modules[riser.modules.length - 1].gear;
               edit({ modules: [...riser.modules, nextModule(riser.modules, deckOf(here, like))] });
             }}
-          >
-            <Plus />
-          </Button>
+          />
         }
       >
         {riser.modules.map((module, i) => (

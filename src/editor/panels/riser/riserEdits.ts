@@ -4,7 +4,7 @@ import type { GearOf } from '../../../gear/schema.ts';
 import { tidyMm } from '../../../plan/numbers.ts';
 import type { Riser } from '../../../plan/schema.ts';
 import { toRadians } from '../../../units.ts';
-import { freeId, freeName } from '../gear/newPiece.ts';
+import { freeId, identity } from '../gear/newPiece.ts';
 
 export type Module = Riser['modules'][number];
 
@@ -14,14 +14,7 @@ const USUAL_MARGIN_MM = 50;
 /** A riser of one module, its middle at (x, y). Without a deck in the gear: 2 m square, nothing rated. */
 export function newRiser(deck: GearOf<'deck'> | undefined, xMm: number, yMm: number, risers: readonly Riser[]): Riser {
   return {
-    id: freeId(
-      'riser',
-      risers.map(({ id }) => id),
-    ),
-    name: freeName(
-      'Riser',
-      risers.map(({ name }) => name),
-    ),
+    ...identity('riser', 'Riser', risers),
     heightMm: deck?.heightsMm[0] ?? 200,
     ratedKPa: deck?.ratedKPa ?? null,
     edgeMarginMm: USUAL_MARGIN_MM,

@@ -58,16 +58,22 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
   const of = ({ id }: SetupSummary) => readings.get(id) ?? base.readings;
   // A row that nobody has is left out.
   const rows = READING_ROWS.filter((row) => all.some((one) => rowText(row, of(one), units) !== '–'));
-  /** A row of what differs from the base, which itself says nothing. */
-  const differing = (label: string, cell: (one: Differences) => ReactNode) => (
+  const line = (label: string, cell: (summary: SetupSummary, at: number) => ReactNode, best?: readonly boolean[]) => (
     <tr key={label}>
       <th scope="row">{label}</th>
-      {all.map(({ id }) => {
-        const one = found.get(id);
-        return <td key={id}>{one === undefined ? '–' : cell(one)}</td>;
-      })}
+      {all.map((summary, at) => (
+        <td key={summary.id} className={best?.[at] ? 'compare-best' : undefined}>
+          {cell(summary, at)}
+        </td>
+      ))}
     </tr>
   );
+  /** A row of what differs from the base, which itself says nothing. */
+  const differing = (label: string, cell: (one: Differences) => ReactNode) =>
+    line(label, ({ id }) => {
+      const one = found.get(id);
+      return one === undefined ? '–' : cell(one);
+    });
   return (
     <PanelDialog title="Compare setups" onClose={onClose} wide>
       <div className="compare-head">
@@ -75,10 +81,7 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
           label="Differences against"
           value={base.id}
           choices={summaries.map(({ id, name }) => ({ id, label: name }))}
-          onCommit={(id) => {
-            setChosen(id);
-            return null;
-          }}
+          onCommit={(id) => void setChosen(id)}
         />
         <p className="hint">
           <BestMark /> and bold: the best of its row.
@@ -113,40 +116,33 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
               </tr>
             )}
             {DIFFERENCE_ROWS.map(({ label, lines }) => differing(label, (one) => <Lines lines={lines(one, plan)} />))}
-            <tr>
-              <th scope="row">Findings</th>
-              {all.map(({ id, findings }) => {
-                const worst = worstOf(findings);
-                return (
-                  <td key={id}>
-                    <StateMark state={worst.state} /> {worst.count} {STATE_WORDS[worst.state].toLowerCase()}
-                  </td>
-                );
-              })}
-            </tr>
+            {line('Findings', ({ findings }) => {
+              const { state, count } = worstOf(findings);
+              return (
+                <>
+                  <StateMark state={state} /> {count} {STATE_WORDS[state].toLowerCase()}
+                </>
+              );
+            })}
             {rows.map((row) => {
               const best = bestOf(row, all.map(of), units);
-              return (
-                <tr key={row.key}>
-                  <th scope="row">{row.label}</th>
-                  {all.map((summary, at) => {
-                    const difference = summary === base ? null : differenceOf(row, of(summary), of(base), units);
-                    return (
-                      <td key={summary.id} className={best[at] ? 'compare-best' : undefined}>
-                        {best[at] && <BestMark />}
-                        {rowText(row, of(summary), units)}
-                        {best[at] && <span className="unseen"> (best)</span>}
-                        {difference !== null && (
-                          <span className={`difference difference-${difference.sense}`}>
-                            {difference.text}
-                            {difference.sense !== 'neither' && <span className="unseen"> ({difference.sense})</span>}
-                          </span>
-                        )}
-                      </td>
-                    );
-                  })}
-                </tr>
-              );
+              const cell = (summary: SetupSummary, at: number) => {
+                const difference = summary === base ? null : differenceOf(row, of(summary), of(base), units);
+                return (
+                  <>
+                    {best[at] && <BestMark />}
+                    {rowText(row, of(summary), units)}
+                    {best[at] && <span className="unseen"> (best)</span>}
+                    {difference !== null && (
+                      <span className={`difference difference-${difference.sense}`}>
+                        {difference.text}
+                        {difference.sense !== 'neither' && <span className="unseen"> ({difference.sense})</span>}
+                      </span>
+                    )}
+                  </>
+                );
+              };
+              return line(row.label, cell, best);
             })}
           </tbody>
         </table>

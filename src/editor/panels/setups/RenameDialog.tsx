@@ -1,8 +1,11 @@
 /** Asks for a name. */
+
 import type { FormEvent } from 'react';
-import { Button, FieldError, Form, Input, Label, TextField } from 'react-aria-components';
+import { Form, Input } from 'react-aria-components';
 import { useDraft } from '../fields/useDraft.ts';
+import { DraftField } from '../fields/WordField.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 
 export interface RenameDialogProps {
   readonly title: string;
@@ -24,29 +27,19 @@ export function RenameDialog({ title, name, onRename, onClose }: RenameDialogPro
   return (
     <PanelDialog title={title} onClose={onClose}>
       <Form onSubmit={submit}>
-        <TextField
-          className="field field-wide"
-          value={draft.text}
-          onChange={draft.type}
-          isInvalid={draft.sentence !== null}
-          autoFocus
-        >
-          <Label className="field-label">Name</Label>
+        <DraftField label="Name" draft={draft} onBlur={undefined} autoFocus>
           <Input
             className="field-input"
             maxLength={120}
             autoComplete="off"
             onFocus={(event) => event.currentTarget.select()}
           />
-          <FieldError className="field-error">{draft.sentence}</FieldError>
-        </TextField>
+        </DraftField>
         <div className="dialog-buttons">
-          <Button className="button" onPress={onClose}>
-            Cancel
-          </Button>
-          <Button className="button button-main" type="submit">
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton look="main" type="submit">
             Rename
-          </Button>
+          </TextButton>
         </div>
       </Form>
     </PanelDialog>

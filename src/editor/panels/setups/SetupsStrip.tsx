@@ -1,4 +1,5 @@
 /** The plan's setups along the top, as small drawings with their key readings: comparison is always in sight. */
+
 import {
   ArrowLeft,
   ArrowRight,
@@ -12,12 +13,14 @@ import {
   Trash2,
 } from 'lucide-react';
 import { lazy, Suspense, useState } from 'react';
-import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
+import { Button, Menu, MenuTrigger, Popover } from 'react-aria-components';
 import { differenceOf, worstOf } from '../../../words/readingRows.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
+import { MenuEntry, type MenuEntryProps } from '../shared/MenuEntry.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import {
@@ -26,6 +29,7 @@ import {
   cardText,
   firstSentence,
   type SetupSummary,
+  summaryOf,
   tellingReadings,
 } from './summary.ts';
 import './setups.css';
@@ -35,17 +39,13 @@ const RenameDialog = lazy(async () => ({ default: (await import('./RenameDialog.
 const CompareDialog = lazy(async () => ({ default: (await import('./CompareDialog.tsx')).CompareDialog }));
 const PartsDialog = lazy(async () => ({ default: (await import('../parts/PartsDialog.tsx')).PartsDialog }));
 
-export interface SetupsStripProps {
-  readonly summaries: readonly SetupSummary[];
-  readonly onChoose: (setupId: string) => void;
-}
-
 const FLOOR_ROW = CARD_READINGS[0].row;
 
-export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
-  const { plan, setupId, units, run, isReadOnly } = usePanel();
+export function SetupsStrip() {
+  const { editor, plan, setupId, units, run, isReadOnly } = usePanel();
   const [renaming, setRenaming] = useState<string | null>(null);
   const [dialog, setDialog] = useState<'compare' | 'parts' | null>(null);
+  const summaries = plan.order.map((id) => summaryOf(plan, id));
   const window = commonWindow(
     summaries.map(({ picture }) => picture),
     PICTURE_RATIO,
@@ -63,27 +63,38 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
     const id = freeId('setup', Object.keys(plan.setups));
     const name = freeName('New setup', names);
     const riser = plan.setups[setupId].riser;
-    if (run({ type: 'addSetup', setup: { id, name, riser, pieces: {}, order: [] } }) === null) onChoose(id);
+    if (run({ type: 'addSetup', setup: { id, name, riser, pieces: {}, order: [] } }) === null) editor.chooseSetup(id);
   };
   const duplicate = (id: string) => {
     const copy = freeId(`${id.replace(/-copy(-\d+)?$/, '').slice(0, 60)}-copy`, Object.keys(plan.setups));
     const name = freeName(`${plan.setups[id].name.slice(0, 100)} (copy)`, names);
-    if (run({ type: 'duplicateSetup', setup: id, id: copy, name }) === null) onChoose(copy);
+    if (run({ type: 'duplicateSetup', setup: id, id: copy, name }) === null) editor.chooseSetup(copy);
   };
   const remove = (id: string) => {
     const at = plan.order.indexOf(id);
     const next = plan.order[at === 0 ? 1 : at - 1];
-    if (id === setupId && next !== undefined) onChoose(next);
+    if (id === setupId && next !== undefined) editor.chooseSetup(next);
     run({ type: 'removeSetup', setup: id });
   };
-  const actions: Record<string, (id: string) => void> = {
-    rename: setRenaming,
-    duplicate,
-    mirror: (id) => void run({ type: 'mirrorSetup', setup: id, axisXMm: 0 }),
-    earlier: (id) => move(id, -1),
-    later: (id) => move(id, 1),
-    remove,
-  };
+  const entriesOf = (id: string, at: number): MenuEntryProps[] => [
+    { id: 'rename', icon: Pencil, name: 'Rename …', onAction: () => setRenaming(id) },
+    { id: 'duplicate', icon: Copy, name: 'Duplicate', onAction: () => duplicate(id) },
+    {
+      id: 'mirror',
+      icon: FlipHorizontal2,
+      name: 'Mirror left and right',
+      onAction: () => run({ type: 'mirrorSetup', setup: id, axisXMm: 0 }),
+    },
+    { id: 'earlier', icon: ArrowLeft, name: 'Move left', isDisabled: at === 0, onAction: () => move(id, -1) },
+    {
+      id: 'later',
+      icon: ArrowRight,
+      name: 'Move right',
+      isDisabled: at === summaries.length - 1,
+      onAction: () => move(id, 1),
+    },
+    { id: 'remove', icon: Trash2, name: 'Remove', isDisabled: summaries.length === 1, onAction: () => remove(id) },
+  ];
 
   return (
     <section className="setups" aria-label="Setups">
@@ -96,7 +107,6 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
               window={window}
               isCurrent={summary.id === setupId}
               against={summary.id === setupId ? null : current}
-              onChoose={onChoose}
             />
             <MenuTrigger>
               <Button
@@ -107,33 +117,10 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
                 <Ellipsis />
               </Button>
               <Popover className="popover">
-                <Menu
-                  className="menu"
-                  onAction={(key) => actions[key as string](summary.id)}
-                  disabledKeys={[
-                    ...(at === 0 ? ['earlier'] : []),
-                    ...(at === summaries.length - 1 ? ['later'] : []),
-                    ...(summaries.length === 1 ? ['remove'] : []),
-                  ]}
-                >
-                  <MenuItem id="rename" className="menu-item">
-                    <Pencil aria-hidden="true" /> Rename …
-                  </MenuItem>
-                  <MenuItem id="duplicate" className="menu-item">
-                    <Copy aria-hidden="true" /> Duplicate
-                  </MenuItem>
-                  <MenuItem id="mirror" className="menu-item">
-                    <FlipHorizontal2 aria-hidden="true" /> Mirror left and right
-                  </MenuItem>
-                  <MenuItem id="earlier" className="menu-item">
-                    <ArrowLeft aria-hidden="true" /> Move left
-                  </MenuItem>
-                  <MenuItem id="later" className="menu-item">
-                    <ArrowRight aria-hidden="true" /> Move right
-                  </MenuItem>
-                  <MenuItem id="remove" className="menu-item">
-                    <Trash2 aria-hidden="true" /> Remove
-                  </MenuItem>
+                <Menu className="menu">
+                  {entriesOf(summary.id, at).map((entry) => (
+                    <MenuEntry key={entry.id} {...entry} />
+                  ))}
                 </Menu>
               </Popover>
             </MenuTrigger>
@@ -141,18 +128,18 @@ export function SetupsStrip({ summaries, onChoose }: SetupsStripProps) {
         ))}
       </ul>
       <div className="setup-tools">
-        <Button className="button button-quiet" isDisabled={isReadOnly} onPress={() => duplicate(setupId)}>
-          <Copy aria-hidden="true" /> Copy this one
-        </Button>
-        <Button className="button button-quiet" isDisabled={isReadOnly} onPress={add}>
-          <Plus aria-hidden="true" /> Empty setup
-        </Button>
-        <Button className="button button-quiet" isDisabled={summaries.length < 2} onPress={() => setDialog('compare')}>
-          <Scale aria-hidden="true" /> Compare
-        </Button>
-        <Button className="button button-quiet" onPress={() => setDialog('parts')}>
-          <Package aria-hidden="true" /> Parts
-        </Button>
+        <TextButton icon={Copy} look="quiet" isDisabled={isReadOnly} onPress={() => duplicate(setupId)}>
+          Copy this one
+        </TextButton>
+        <TextButton icon={Plus} look="quiet" isDisabled={isReadOnly} onPress={add}>
+          Empty setup
+        </TextButton>
+        <TextButton icon={Scale} look="quiet" isDisabled={summaries.length < 2} onPress={() => setDialog('compare')}>
+          Compare
+        </TextButton>
+        <TextButton icon={Package} look="quiet" onPress={() => setDialog('parts')}>
+          Parts
+        </TextButton>
       </div>
       <Suspense>
         {renaming !== null && Object.hasOwn(plan.setups, renaming) && (
@@ -179,36 +166,34 @@ interface SetupButtonProps {
   readonly window: { widthMm: number; heightMm: number };
   readonly isCurrent: boolean;
   readonly against: SetupSummary | null;
-  readonly onChoose: (setupId: string) => void;
 }
 
-function SetupButton({ summary, telling, window, isCurrent, against, onChoose }: SetupButtonProps) {
-  const { units } = usePanel();
+function SetupButton({ summary, telling, window, isCurrent, against }: SetupButtonProps) {
+  const { editor, units } = usePanel();
   const { readings, findings } = summary;
   const worst = worstOf(findings);
   const difference = against === null ? null : differenceOf(FLOOR_ROW, readings, against.readings, units);
-  const left = (key: string) => {
-    const found = CARD_READINGS.find(({ row }) => row.key === key)!;
-    return <Reading word={found.word} text={cardText(found, readings, units)} />;
-  };
-  /** At the end of a line: what tells these setups apart. */
-  const right = (at: number) => {
-    const found = telling[at];
-    return found && <Reading word={found.word} text={cardText(found, readings, units)} />;
-  };
+  const [floor, rectangle, margin] = CARD_READINGS;
+  /** A word and its number, with the spaces that whoever hears the card needs between them. */
+  const told = (reading: CardReading | undefined) =>
+    reading && (
+      <span className="setup-reading">
+        <span className="setup-key">{reading.word}</span> <span>{cardText(reading, readings, units)} </span>
+      </span>
+    );
   return (
     <button
       type="button"
       className="setup-button"
       aria-current={isCurrent ? 'true' : undefined}
       title={firstSentence(summary.note) || undefined}
-      onClick={() => onChoose(summary.id)}
+      onClick={() => editor.chooseSetup(summary.id)}
     >
       <MiniPlan picture={summary.picture} window={window} deck={summary.deck} />
       <span className="setup-facts">
         <span className="setup-name">{summary.name || 'Unnamed setup'}</span>
         <span className="setup-line">
-          {left('floor')}
+          {told(floor)}
           {difference !== null && difference.text !== 'same' && (
             <span className={`difference difference-${difference.sense}`}>
               {/* Its unit stands just before it. */}
@@ -216,28 +201,21 @@ function SetupButton({ summary, telling, window, isCurrent, against, onChoose }:
               <span className="unseen"> against {against?.name}</span>{' '}
             </span>
           )}
-          {right(0)}
+          {told(telling[0])}
         </span>
-        <span className="setup-line">{left('rectangle')}</span>
+        <span className="setup-line">{told(rectangle)}</span>
         <span className="setup-line">
-          {left('margin')}
-          {right(1)}
+          {told(margin)}
+          {told(telling[1])}
         </span>
         <span className="setup-line">
           <span className="setup-worst">
             <StateMark state={worst.state} /> {worst.state !== 'clear' && `${worst.count} `}
             {STATE_WORDS[worst.state].toLowerCase()}{' '}
           </span>
-          {right(2)}
+          {told(telling[2])}
         </span>
       </span>
     </button>
   );
 }
-
-/** A word and its number, with the spaces that whoever hears the card needs between them. */
-const Reading = ({ word, text }: { readonly word: string; readonly text: string }) => (
-  <span className="setup-reading">
-    <span className="setup-key">{word}</span> <span>{text} </span>
-  </span>
-);

@@ -2,13 +2,12 @@
 import { briefReadings } from '../../../checks/compare.ts';
 import type { Finding } from '../../../checks/finding.ts';
 import { heldAgainst } from '../../../checks/legless.ts';
-import { type Checked, runChecks } from '../../../checks/run.ts';
 import { keeper } from '../../../keep.ts';
 import { isKit } from '../../../layout/body.ts';
-import { type Layout, layoutSetup } from '../../../layout/layout.ts';
 import type { Plan } from '../../../plan/schema.ts';
 import type { DisplayUnit } from '../../../units.ts';
 import { READING_ROWS, type ReadingRow, rowText, type SetupReadings } from '../../../words/readingRows.ts';
+import { liveOf } from '../../state/live.ts';
 import { type Picture, pictureOf } from './picture.ts';
 
 export interface SetupSummary {
@@ -26,21 +25,10 @@ export interface SetupSummary {
 /** By setup: immer keeps a setup that a command does not touch. */
 const keepSummary = keeper<SetupSummary>();
 
-interface Worked {
-  readonly layout: Layout;
-  readonly checked: Checked;
-}
-
-function workOut(plan: Plan, setupId: string): Worked {
-  const layout = layoutSetup(plan, setupId);
-  return { layout, checked: runChecks(plan, setupId, layout) };
-}
-
-/** `evaluate`: layout and checks of a setup; the page passes its own, which remembers them. */
-export function summaryOf(plan: Plan, setupId: string, evaluate: typeof workOut = workOut): SetupSummary {
+export function summaryOf(plan: Plan, setupId: string): SetupSummary {
   const setup = plan.setups[setupId];
   return keepSummary(setup, [plan.gear, plan.risers, plan.limits, heldAgainst(plan, setup)], () => {
-    const { layout, checked } = evaluate(plan, setupId);
+    const { layout, checked } = liveOf(plan, setupId);
     return {
       id: setupId,
       name: setup.name,

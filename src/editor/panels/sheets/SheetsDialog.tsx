@@ -1,4 +1,5 @@
 /** The sheets: which one, how it should be, its pages as pictures while they are drawn in a worker, and the files of it. */
+
 import { ChevronLeft, ChevronRight, Download, Share2 } from 'lucide-react';
 import { useState } from 'react';
 import { Button, Input, Label, ProgressBar, Radio, RadioGroup, TextField } from 'react-aria-components';
@@ -10,7 +11,9 @@ import { usePanel } from '../../state/panelContext.ts';
 import { MeasureField } from '../fields/MeasureField.tsx';
 import { countMeasure } from '../fields/measures.ts';
 import { ChoiceField, SwitchField } from '../fields/WordField.tsx';
+import { IconButton } from '../shared/IconButton.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import type { SheetWishes } from './order.ts';
 import { SheetPage } from './SheetPage.tsx';
 import { lastWishes, PAGE_FORMATS, useSheets } from './useSheets.ts';
@@ -28,6 +31,13 @@ const FORMAT_WORDS: Readonly<Record<SheetFormat, string>> = {
   dxf: 'DXF',
   csv: 'CSV',
 };
+
+/** What a sheet must take, and the wish that a switch then asks for. */
+const SWITCHES: readonly (readonly [SheetWish, 'flags' | 'long' | 'owned', string])[] = [
+  ['flags', 'flags', 'Number the findings on it'],
+  ['long', 'long', 'One long page, for a plotter'],
+  ['stock', 'owned', 'Say what is owned and what is missing'],
+];
 
 export interface SheetsDialogProps {
   /** YYYY-MM-DD. */
@@ -74,17 +84,7 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
     label: string,
     key: K,
     choices: readonly { readonly id: SheetWishes[K]; readonly label: string }[],
-  ) => (
-    <ChoiceField
-      label={label}
-      value={wishes[key]}
-      choices={choices}
-      onCommit={(id) => {
-        wish({ [key]: id });
-        return null;
-      }}
-    />
-  );
+  ) => <ChoiceField label={label} value={wishes[key]} choices={choices} onCommit={(id) => void wish({ [key]: id })} />;
   return (
     <PanelDialog title={`Sheets of ${setup.name || 'the setup'}`} onClose={onClose} wide>
       <div className="sheets">
@@ -141,10 +141,7 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
                   { id: '', label: 'Largest that fits' },
                   ...SCALES.map((scale) => ({ id: String(scale), label: `1:${scale}` })),
                 ]}
-                onCommit={(id) => {
-                  wish({ scale: id === '' ? null : Number(id) });
-                  return null;
-                }}
+                onCommit={(id) => void wish({ scale: id === '' ? null : Number(id) })}
               />
             )}
           </div>
@@ -153,19 +150,9 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
             {text('Date', 'date', 'date')}
             {text('Revision', 'revision')}
           </div>
-          {may('flags') && (
-            <SwitchField label="Number the findings on it" value={wishes.flags} onCommit={(flags) => wish({ flags })} />
-          )}
-          {may('long') && (
-            <SwitchField label="One long page, for a plotter" value={wishes.long} onCommit={(long) => wish({ long })} />
-          )}
-          {may('stock') && (
-            <SwitchField
-              label="Say what is owned and what is missing"
-              value={wishes.owned}
-              onCommit={(owned) => wish({ owned })}
-            />
-          )}
+          {SWITCHES.filter(([asks]) => may(asks)).map(([, key, label]) => (
+            <SwitchField key={key} label={label} value={wishes[key]} onCommit={(is) => wish({ [key]: is })} />
+          ))}
         </div>
         <div className="sheets-result">
           <div className="sheets-stage" aria-busy={progress !== null}>
@@ -185,23 +172,19 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
             )}
           </div>
           <div className="sheets-pages">
-            <Button
-              className="icon-button"
-              aria-label="Page before"
+            <IconButton
+              icon={ChevronLeft}
+              label="Page before"
               isDisabled={pageIndex === 0}
               onPress={() => setPageIndex(pageIndex - 1)}
-            >
-              <ChevronLeft />
-            </Button>
+            />
             <span role="status">{count === 0 ? '' : `Page ${pageIndex + 1} of ${count}. ${page?.subject ?? ''}`}</span>
-            <Button
-              className="icon-button"
-              aria-label="Page after"
+            <IconButton
+              icon={ChevronRight}
+              label="Page after"
               isDisabled={pageIndex >= count - 1}
               onPress={() => setPageIndex(pageIndex + 1)}
-            >
-              <ChevronRight />
-            </Button>
+            />
           </div>
           <div role="status" className="sheets-remarks">
             {[...(page && sentence !== null ? [sentence] : []), ...(drawn?.remarks ?? [])].map((line) => (
@@ -221,9 +204,9 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
               </Button>
             ))}
             {share && (
-              <Button className="button" isDisabled={isWriting || !page} onPress={() => void share()}>
-                <Share2 aria-hidden="true" /> Send …
-              </Button>
+              <TextButton icon={Share2} isDisabled={isWriting || !page} onPress={() => void share()}>
+                Send …
+              </TextButton>
             )}
             {formats.includes('png') && (
               <MeasureField

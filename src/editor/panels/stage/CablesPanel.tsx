@@ -1,7 +1,6 @@
 /** Cable runs as notes on the drawing: each a line of points, at a piece or at a place. */
 
 import { Plus, Trash2 } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { type Cable, LIMITS } from '../../../plan/schema.ts';
 import { runLengthMm } from '../../../plan/stages.ts';
@@ -11,6 +10,7 @@ import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { NONE } from '../fields/rows.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
 import { IconButton } from '../shared/IconButton.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { without } from './listEdits.ts';
 import { CABLE, type CableHere, setCable } from './listFields.ts';
 import { CORNER } from './stageFields.ts';
@@ -41,13 +41,13 @@ export function CablesPanel() {
         />
       ))}
       <div className="parts-head">
-        <Button
-          className="button"
+        <TextButton
+          icon={Plus}
           isDisabled={isReadOnly || cables.length >= LIMITS.cables}
           onPress={() => void write({ cables: [...list(), newCable(now().setup)] })}
         >
-          <Plus aria-hidden="true" /> Add a cable run
-        </Button>
+          Add a cable run
+        </TextButton>
         <p className="hint">Cables across a way are tripped over: tape or cover them.</p>
       </div>
     </>
@@ -102,14 +102,12 @@ function Run({ here, onRemove }: RunProps) {
                 <FieldRow key={row.path} table={CORNER} row={row} of={{ corners: points, at, put }} />
               ))}
               <span className="row-buttons">
-                <Button
-                  className="icon-button"
-                  aria-label={`Add a point after point ${at + 1} of cable run ${number}`}
+                <IconButton
+                  icon={Plus}
+                  label={`Add a point after point ${at + 1} of cable run ${number}`}
                   isDisabled={isReadOnly || at === points.length - 1 || points.length >= LIMITS.corners}
                   onPress={() => addAfter(at)}
-                >
-                  <Plus />
-                </Button>
+                />
                 <IconButton
                   icon={Trash2}
                   label={`Remove point ${at + 1} of cable run ${number}`}

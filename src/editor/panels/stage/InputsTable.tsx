@@ -1,12 +1,13 @@
 /** The input list, every cell a field: proposed from the kit until the first change, then the setup's own. */
+
 import { ListPlus, Plus, RefreshCw } from 'lucide-react';
 import { useId } from 'react';
-import { Button } from 'react-aria-components';
-import { gearOf } from '../../../gear/catalogue.ts';
 import { inputList, missingInputs, proposedInputs, withoutChannel } from '../../../lists/inputList.ts';
 import { type Input, LIMITS } from '../../../plan/schema.ts';
+import { pieceName } from '../../../words/names.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { NONE } from '../fields/rows.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 import { nextId } from './listEdits.ts';
 import { INPUT } from './listFields.ts';
 import { RowTable } from './RowTable.tsx';
@@ -14,24 +15,25 @@ import { useLines } from './useLines.ts';
 import { useLists } from './useLists.ts';
 
 /** Words to choose from; anything else can be typed. Generic on purpose. */
-const DEVICES = [
-  'large-diaphragm dynamic',
-  'dynamic, cardioid',
-  'vocal dynamic',
-  'clip-on condenser',
-  'small-diaphragm condenser',
-  'large-diaphragm condenser',
-  'boundary microphone',
-  'DI, active',
-  'DI, passive',
-];
-const STANDS = ['short boom', 'boom', 'tall boom', 'clip', 'round-base stand', 'none'];
+const WORDS = {
+  device: [
+    'large-diaphragm dynamic',
+    'dynamic, cardioid',
+    'vocal dynamic',
+    'clip-on condenser',
+    'small-diaphragm condenser',
+    'large-diaphragm condenser',
+    'boundary microphone',
+    'DI, active',
+    'DI, passive',
+  ],
+  stand: ['short boom', 'boom', 'tall boom', 'clip', 'round-base stand', 'none'],
+};
 
 export function InputsTable() {
   const { plan, setup, setupId, isReadOnly } = usePanel();
   const { now, write } = useLists();
-  const devices = useId();
-  const stands = useId();
+  const words = { device: useId(), stand: useId() };
   const channels = inputList(plan, setup);
   const missing = withoutChannel(plan, setup);
   const list = (): readonly Input[] => {
@@ -58,10 +60,7 @@ export function InputsTable() {
   const pieces = setup.order.map((id) => setup.pieces[id]).filter((piece) => piece?.kind === 'item');
   const choices = (chosen: string | undefined) => [
     { id: NONE, label: 'no one piece' },
-    ...pieces.map((piece) => ({
-      id: piece.id,
-      label: piece.name || (gearOf(plan.gear, piece.gear)?.name ?? piece.id),
-    })),
+    ...pieces.map(({ id }) => ({ id, label: pieceName(plan, setupId, id) })),
     ...(chosen !== undefined && !Object.hasOwn(setup.pieces, chosen)
       ? [{ id: chosen, label: 'a piece that is gone' }]
       : []),
@@ -74,32 +73,29 @@ export function InputsTable() {
             ? 'Proposed from the kit and the stage, and kept up with them until you change a line. Common practice: the sound engineer has the last word.'
             : 'Your own list for this setup.'}
         </p>
-        <Button
-          className="button"
+        <TextButton
+          icon={RefreshCw}
           isDisabled={isReadOnly || setup.inputs === undefined}
           onPress={() => void write({ inputs: null })}
         >
-          <RefreshCw aria-hidden="true" /> Propose anew
-        </Button>
+          Propose anew
+        </TextButton>
       </div>
       {missing.length > 0 && (
         <div className="parts-head stage-missing">
           <p>Not on the list: {missing.join(', ')}.</p>
-          <Button className="button" isDisabled={isReadOnly} onPress={addMissing}>
-            <ListPlus aria-hidden="true" /> Add {missing.length === 1 ? 'it' : 'them'}
-          </Button>
+          <TextButton icon={ListPlus} isDisabled={isReadOnly} onPress={addMissing}>
+            Add {missing.length === 1 ? 'it' : 'them'}
+          </TextButton>
         </div>
       )}
-      <datalist id={devices}>
-        {DEVICES.map((word) => (
-          <option key={word} value={word} />
-        ))}
-      </datalist>
-      <datalist id={stands}>
-        {STANDS.map((word) => (
-          <option key={word} value={word} />
-        ))}
-      </datalist>
+      {(['device', 'stand'] as const).map((key) => (
+        <datalist key={key} id={words[key]}>
+          {WORDS[key].map((word) => (
+            <option key={word} value={word} />
+          ))}
+        </datalist>
+      ))}
       {channels.length === 0 ? (
         <p className="hint">
           Nothing on this list yet. Put drums, microphones or DI boxes on the drawing, or add a line.
@@ -116,7 +112,7 @@ export function InputsTable() {
             at,
             channel,
             pieces: choices(channel.piece),
-            words: { device: devices, stand: stands },
+            words,
           }))}
           idOf={({ channel }) => channel.id}
           what="channel"
@@ -124,9 +120,9 @@ export function InputsTable() {
         />
       )}
       <div className="parts-head">
-        <Button className="button" isDisabled={isReadOnly || channels.length >= LIMITS.inputs} onPress={add}>
-          <Plus aria-hidden="true" /> Add a line
-        </Button>
+        <TextButton icon={Plus} isDisabled={isReadOnly || channels.length >= LIMITS.inputs} onPress={add}>
+          Add a line
+        </TextButton>
         <p className="hint">Alt with ↑ or ↓ moves a line; ↑ and ↓ go from line to line.</p>
         <span role="status">{edits.said}</span>
       </div>

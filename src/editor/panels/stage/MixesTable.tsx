@@ -1,10 +1,10 @@
 /** Monitor mixes: who hears what, by a wedge or in the ear. Which wedge plays a mix is chosen at the wedge. */
 
 import { Plus, Speaker } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import { hearing } from '../../../lists/mixes.ts';
 import { LIMITS, type Mix } from '../../../plan/schema.ts';
 import { usePanel } from '../../state/panelContext.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 import { nextId } from './listEdits.ts';
 import { MIX } from './listFields.ts';
 import { RowTable } from './RowTable.tsx';
@@ -51,16 +51,16 @@ export function MixesTable() {
         />
       )}
       <div className="parts-head">
-        <Button className="button" isDisabled={isReadOnly || mixes.length >= LIMITS.mixes} onPress={add}>
-          <Plus aria-hidden="true" /> Add a mix
-        </Button>
-        <Button
-          className="button"
+        <TextButton icon={Plus} isDisabled={isReadOnly || mixes.length >= LIMITS.mixes} onPress={add}>
+          Add a mix
+        </TextButton>
+        <TextButton
+          icon={Speaker}
           isDisabled={isReadOnly || perWedge.length === 0}
           onPress={() => void run({ type: 'many', commands: mixPerWedge(now().plan, now().setup) })}
         >
-          <Speaker aria-hidden="true" /> A mix for each wedge
-        </Button>
+          A mix for each wedge
+        </TextButton>
         <p className="hint">Select a wedge or a person on the drawing to choose the mix that is heard there.</p>
         <span role="status">{edits.said}</span>
       </div>

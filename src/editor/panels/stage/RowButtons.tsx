@@ -13,27 +13,18 @@ export interface RowButtonsProps {
 }
 
 export function RowButtons({ what, isFirst, isLast, isReadOnly, onMove, onRemove }: RowButtonsProps) {
+  const buttons = [
+    { col: 'up', icon: ChevronUp, label: `Move ${what} up`, isIdle: isFirst, onPress: () => onMove(-1) },
+    { col: 'down', icon: ChevronDown, label: `Move ${what} down`, isIdle: isLast, onPress: () => onMove(1) },
+    { col: 'remove', icon: Trash2, label: `Remove ${what}`, isIdle: false, onPress: onRemove },
+  ];
   return (
     <span className="row-buttons">
-      <span data-col="up">
-        <IconButton
-          icon={ChevronUp}
-          label={`Move ${what} up`}
-          isDisabled={isReadOnly || isFirst}
-          onPress={() => onMove(-1)}
-        />
-      </span>
-      <span data-col="down">
-        <IconButton
-          icon={ChevronDown}
-          label={`Move ${what} down`}
-          isDisabled={isReadOnly || isLast}
-          onPress={() => onMove(1)}
-        />
-      </span>
-      <span data-col="remove">
-        <IconButton icon={Trash2} label={`Remove ${what}`} isDisabled={isReadOnly} onPress={onRemove} />
-      </span>
+      {buttons.map(({ col, icon, label, isIdle, onPress }) => (
+        <span key={col} data-col={col}>
+          <IconButton icon={icon} label={label} isDisabled={isReadOnly || isIdle} onPress={onPress} />
+        </span>
+      ))}
     </span>
   );
 }

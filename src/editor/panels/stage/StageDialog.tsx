@@ -1,24 +1,24 @@
 /** Everything that the venue reads beside the drawing: inputs, mixes, power, cable runs, what it must bring. */
 import { Redo2, Undo2 } from 'lucide-react';
-import type { KeyboardEvent, ReactNode } from 'react';
-import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
+import type { KeyboardEvent } from 'react';
 import { usePanel } from '../../state/panelContext.ts';
 import { useEditor } from '../../state/store.ts';
+import { IconButton } from '../shared/IconButton.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
+import { TabSet } from '../shared/TabSet.tsx';
 import { CablesPanel } from './CablesPanel.tsx';
 import { InputsTable } from './InputsTable.tsx';
 import { MixesTable } from './MixesTable.tsx';
 import { PowerTable } from './PowerTable.tsx';
 import { VenuePanel } from './VenuePanel.tsx';
 import './stage.css';
-import { IconButton } from '../shared/IconButton.tsx';
 
-const TABS: readonly { readonly id: string; readonly name: string; readonly panel: () => ReactNode }[] = [
-  { id: 'inputs', name: 'Inputs', panel: () => <InputsTable /> },
-  { id: 'mixes', name: 'Mixes', panel: () => <MixesTable /> },
-  { id: 'power', name: 'Power', panel: () => <PowerTable /> },
-  { id: 'cables', name: 'Cables', panel: () => <CablesPanel /> },
-  { id: 'venue', name: 'Venue', panel: () => <VenuePanel /> },
+const TABS = [
+  { id: 'inputs', name: 'Inputs', panel: <InputsTable /> },
+  { id: 'mixes', name: 'Mixes', panel: <MixesTable /> },
+  { id: 'power', name: 'Power', panel: <PowerTable /> },
+  { id: 'cables', name: 'Cables', panel: <CablesPanel /> },
+  { id: 'venue', name: 'Venue', panel: <VenuePanel /> },
 ];
 
 const isTyping = (target: EventTarget): boolean =>
@@ -41,24 +41,18 @@ export function StageDialog({ onClose }: { readonly onClose: () => void }) {
     <PanelDialog title={`Stage and inputs of ${setup.name || 'the setup'}`} onClose={onClose} wide>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys are those of the fields inside */}
       <div className="stage-lists" onKeyDown={onKeyDown}>
-        <Tabs>
-          <div className="stage-head">
-            <TabList className="tab-list" aria-label="Stage and inputs">
-              {TABS.map(({ id, name }) => (
-                <Tab key={id} id={id} className="tab">
-                  {name}
-                </Tab>
-              ))}
-            </TabList>
-            <IconButton icon={Undo2} label="Undo" isDisabled={isReadOnly || !canUndo} onPress={() => editor.undo()} />
-            <IconButton icon={Redo2} label="Redo" isDisabled={isReadOnly || !canRedo} onPress={() => editor.redo()} />
-          </div>
-          {TABS.map(({ id, panel }) => (
-            <TabPanel key={id} id={id} className="parts-panel">
-              {panel()}
-            </TabPanel>
-          ))}
-        </Tabs>
+        <TabSet
+          label="Stage and inputs"
+          panelClass="parts-panel"
+          tabs={TABS}
+          head={(list) => (
+            <div className="stage-head">
+              {list}
+              <IconButton icon={Undo2} label="Undo" isDisabled={isReadOnly || !canUndo} onPress={editor.undo} />
+              <IconButton icon={Redo2} label="Redo" isDisabled={isReadOnly || !canRedo} onPress={editor.redo} />
+            </div>
+          )}
+        />
       </div>
     </PanelDialog>
   );

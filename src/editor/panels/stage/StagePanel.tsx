@@ -2,7 +2,6 @@
 
 import { ListChecks, Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
-import { Button } from 'react-aria-components';
 import { inputList, withoutChannel } from '../../../lists/inputList.ts';
 import { powerOf } from '../../../lists/power.ts';
 import { stageItems } from '../../../lists/stageItems.ts';
@@ -14,6 +13,8 @@ import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { NONE } from '../fields/rows.ts';
 import { ChoiceField, Section, SwitchField } from '../fields/WordField.tsx';
 import { orNone } from '../shared/gearChoices.ts';
+import { Readings } from '../shared/Readings.tsx';
+import { TextButton } from '../shared/TextButton.tsx';
 import { boxOf, type Corner, newStage, type Wing, withCorner } from './stageEdits.ts';
 import { CORNER, STAGE } from './stageFields.ts';
 import './stage.css';
@@ -74,30 +75,26 @@ export function StagePanel({ onLists }: StagePanelProps) {
 /** The lists in one look, and the door to them. */
 function ForTheVenue({ onLists }: StagePanelProps) {
   const { plan, setup } = usePanel();
-  const channels = inputList(plan, setup);
+  const count = inputList(plan, setup).length;
   const missing = withoutChannel(plan, setup);
   const mixes = setup.mixes?.length ?? 0;
   const drops = stageItems(plan, setup, 'power');
   return (
     <Section title="Inputs, mixes, power">
-      <dl className="readings">
-        <div>
-          <dt>Input list</dt>
-          <dd>
-            {channels.length} {channels.length === 1 ? 'channel' : 'channels'}
-            {setup.inputs === undefined && ', proposed'}
-          </dd>
-        </div>
-        <div>
-          <dt>Monitor mixes</dt>
-          <dd>{mixes === 0 ? 'none' : mixes}</dd>
-        </div>
-      </dl>
+      <Readings
+        rows={[
+          [
+            'Input list',
+            `${count} ${count === 1 ? 'channel' : 'channels'}${setup.inputs === undefined ? ', proposed' : ''}`,
+          ],
+          ['Monitor mixes', mixes === 0 ? 'none' : mixes],
+        ]}
+      />
       {missing.length > 0 && <p className="hint">Not on the list: {missing.join(', ')}.</p>}
       {drops.length > 0 && <p className="hint">{powerText(powerOf(plan, drops))}</p>}
-      <Button className="button" onPress={onLists}>
-        <ListChecks aria-hidden="true" /> Stage and inputs …
-      </Button>
+      <TextButton icon={ListChecks} onPress={onLists}>
+        Stage and inputs …
+      </TextButton>
     </Section>
   );
 }
@@ -171,14 +168,12 @@ function Corners({ what, outline, put, onRemove }: CornersProps) {
             {CORNER.sections.corner.map((row) => (
               <FieldRow key={row.path} table={CORNER} row={row} of={{ corners: outline, at, put }} />
             ))}
-            <Button
-              className="icon-button"
-              aria-label={`Add a corner after corner ${at + 1}`}
+            <IconButton
+              icon={Plus}
+              label={`Add a corner after corner ${at + 1}`}
               isDisabled={isReadOnly || outline.length >= LIMITS.corners}
               onPress={() => void run(put(withCorner(outline, at)))}
-            >
-              <Plus />
-            </Button>
+            />
             <IconButton
               icon={Trash2}
               label={`Remove corner ${at + 1}`}

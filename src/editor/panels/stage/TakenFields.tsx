@@ -1,16 +1,17 @@
 /** Which microphones and DI boxes take a piece, and one more put beside it. */
+
 import { Plus } from 'lucide-react';
-import { Button } from 'react-aria-components';
-import { gearOf } from '../../../gear/catalogue.ts';
 import { placedKind } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import type { Item, Plan, Setup } from '../../../plan/schema.ts';
+import { gearName } from '../../../words/names.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { Section } from '../fields/WordField.tsx';
 import { freePlace } from '../gear/freePlace.ts';
 import { newItem } from '../gear/newPiece.ts';
 import { gearOfPlan } from '../gear/shelf.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 
 type StageGear = GearOf<'stageItem'>;
 
@@ -38,18 +39,18 @@ export function TakenFields({ item, gear }: { readonly item: Item; readonly gear
   const { plan, setup, setupId, run, isReadOnly } = usePanel();
   const takers = takersOf(setup, item.id);
   const usual = usualTaker(gearOfPlan(plan), gear);
-  const nameOf = (taker: Item) => taker.name || (gearOf(plan.gear, taker.gear)?.name ?? taker.gear);
+  const nameOf = (taker: Item) => taker.name || gearName(plan, taker.gear);
   return (
     <Section title="Microphones">
       {takers.length > 0 && <p className="hint">Taken by {takers.map(nameOf).join(', ')}.</p>}
       {usual !== null && (
-        <Button
-          className="button"
+        <TextButton
+          icon={Plus}
           isDisabled={isReadOnly}
           onPress={() => void run({ type: 'addPiece', setup: setupId, piece: newTaker(plan, setupId, usual, item) })}
         >
-          <Plus aria-hidden="true" /> {usual.use === 'di' ? 'Put a DI box to it' : 'Put a microphone to it'}
-        </Button>
+          {usual.use === 'di' ? 'Put a DI box to it' : 'Put a microphone to it'}
+        </TextButton>
       )}
     </Section>
   );

@@ -1,12 +1,12 @@
 /** What the venue must bring, line by line; whom to ask; which revision of the sheets this is. */
 
 import { ListPlus, Plus } from 'lucide-react';
-import { Button } from 'react-aria-components';
 import { LIMITS } from '../../../plan/schema.ts';
 import { proposedVenueLines } from '../../../words/stageWords.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { PLAN } from '../riser/planFields.ts';
+import { TextButton } from '../shared/TextButton.tsx';
 import { VENUE_LINE } from './listFields.ts';
 import { RowButtons } from './RowButtons.tsx';
 import { useLines } from './useLines.ts';
@@ -65,20 +65,20 @@ export function VenuePanel() {
         </div>
       )}
       <div className="parts-head">
-        <Button
-          className="button"
+        <TextButton
+          icon={Plus}
           isDisabled={isReadOnly || lines.length >= LIMITS.venueLines}
           onPress={() => add('To be provided', 'line')}
         >
-          <Plus aria-hidden="true" /> Add a line
-        </Button>
-        <Button
-          className="button"
+          Add a line
+        </TextButton>
+        <TextButton
+          icon={ListPlus}
           isDisabled={isReadOnly || fresh.length === 0}
           onPress={() => void put([...list(), ...fresh].slice(0, LIMITS.venueLines))}
         >
-          <ListPlus aria-hidden="true" /> Add what the plan says
-        </Button>
+          Add what the plan says
+        </TextButton>
         <span role="status">{said}</span>
       </div>
       <div className="venue-fields">

@@ -6,7 +6,7 @@
 import { tidyMm } from '../../../plan/numbers.ts';
 import type { Plan, Setup, Stage } from '../../../plan/schema.ts';
 import { MM_PER_IN } from '../../../units.ts';
-import { freeId, freeName } from '../gear/newPiece.ts';
+import { identity } from '../gear/newPiece.ts';
 
 export type Corner = Stage['outline'][number];
 export type Wing = Stage['wings'][number];
@@ -125,16 +125,8 @@ export function newStage(plan: Plan, setup: Setup): Stage {
   const side = Math.max(0, ...points.map(({ x, r }) => Math.abs(x) + r));
   const widthMm = tidyMm(Math.max(guess.width * unit, up(2 * side)));
   const depthMm = tidyMm(Math.max(guess.depth * unit, up(back - front)));
-  const stages = Object.values(plan.stages ?? {});
   return {
-    id: freeId(
-      'stage',
-      stages.map(({ id }) => id),
-    ),
-    name: freeName(
-      'Stage',
-      stages.map(({ name }) => name),
-    ),
+    ...identity('stage', 'Stage', Object.values(plan.stages ?? {})),
     outline: boxCorners({ middleXMm: 0, frontYMm: tidyMm(back - depthMm), widthMm, depthMm }),
     centreXMm: 0,
     wings: [],

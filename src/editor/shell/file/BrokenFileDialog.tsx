@@ -1,6 +1,7 @@
 /** A file that is no plan: where and why, in one sentence. The plan that was open stays open. */
-import { Button } from 'react-aria-components';
+
 import { PanelDialog } from '../../panels/shared/PanelDialog.tsx';
+import { TextButton } from '../../panels/shared/TextButton.tsx';
 
 export interface BrokenFileDialogProps {
   readonly fileName: string;
@@ -15,9 +16,9 @@ export function BrokenFileDialog({ fileName, sentence, onClose }: BrokenFileDial
       <p className="alert-sentence">{sentence}</p>
       <p className="hint">The plan that was open is still open, as it was.</p>
       <div className="dialog-buttons">
-        <Button className="button button-main" autoFocus onPress={onClose}>
+        <TextButton look="main" autoFocus onPress={onClose}>
           Back to the plan
-        </Button>
+        </TextButton>
       </div>
     </PanelDialog>
   );

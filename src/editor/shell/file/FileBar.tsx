@@ -22,29 +22,24 @@ import {
   Header,
   Keyboard,
   Menu,
-  MenuItem,
   MenuSection,
   MenuTrigger,
   Popover,
   Separator,
   Toolbar,
-  Tooltip,
-  TooltipTrigger,
 } from 'react-aria-components';
-import type { DisplayUnit } from '../../../units.ts';
+import { useStore } from 'zustand';
+import { Hint } from '../../panels/shared/Hint.tsx';
+import { MenuEntry } from '../../panels/shared/MenuEntry.tsx';
+import { TextButton } from '../../panels/shared/TextButton.tsx';
+import { usePanel } from '../../state/panelContext.ts';
+import { type Theme, useEditor } from '../../state/store.ts';
 import type { EarlierPlan, SessionState } from '../../storage/session.ts';
-import type { Sample } from './samples.ts';
+import { useWorkplace } from '../workplace.ts';
+import { SAMPLES, type Sample } from './samples.ts';
 import './file.css';
 
-type Theme = 'system' | 'light' | 'dark';
-
 export interface FileBarProps {
-  readonly planName: string;
-  readonly session: SessionState;
-  readonly canUndo: boolean;
-  readonly canRedo: boolean;
-  readonly onUndo: () => void;
-  readonly onRedo: () => void;
   readonly onNew: () => void;
   readonly onOpen: () => void;
   readonly onSave: (elsewhere: boolean) => void;
@@ -53,22 +48,16 @@ export interface FileBarProps {
   /** The menu is about to show: what it lists should be of now. */
   readonly onMenu: () => void;
   readonly onReopen: (id: string) => void;
-  readonly samples: readonly Sample[];
   readonly onSample: (sample: Sample) => void;
   readonly onSheet: () => void;
-  readonly units: DisplayUnit;
-  readonly onUnits: (units: DisplayUnit) => void;
-  readonly theme: Theme;
-  readonly onTheme: (theme: Theme) => void;
   readonly onHelp: () => void;
-  readonly onTakeOver: () => void;
-  /** More tools of the page, at the end of the bar. */
-  readonly children?: ReactNode;
 }
 
 const NEXT_THEME: Readonly<Record<Theme, Theme>> = { system: 'light', light: 'dark', dark: 'system' };
 /** The key that goes with letters on this system's keyboards. */
 const COMMAND = /Mac|iPhone|iPad/.test(globalThis.navigator?.platform ?? '') ? '⌘' : 'Ctrl';
+
+const THEME_ICONS = { system: SunMoon, light: Sun, dark: Moon };
 
 const THEME_WORDS: Readonly<Record<Theme, string>> = {
   system: 'Look: as the system',
@@ -107,96 +96,104 @@ interface ToolProps {
   readonly children: ReactNode;
 }
 
-function Tool({ label, keys, onPress, isDisabled, className = '', children }: ToolProps) {
+function Tool({ label, keys, className = '', ...rest }: ToolProps) {
   return (
-    <TooltipTrigger delay={400}>
-      <Button className={`icon-button ${className}`} aria-label={label} onPress={onPress} isDisabled={isDisabled}>
-        {children}
-      </Button>
-      <Tooltip className="tooltip" offset={6}>
-        {label}
-        {keys !== undefined && <kbd>{keys}</kbd>}
-      </Tooltip>
-    </TooltipTrigger>
+    <Hint text={label} keys={keys}>
+      <Button {...rest} className={`icon-button ${className}`} aria-label={label} />
+    </Hint>
   );
 }
 
-export function FileBar(props: FileBarProps) {
-  const { session, samples, earlier, theme } = props;
+export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSample, onSheet, onHelp }: FileBarProps) {
+  const { session: work } = useWorkplace();
+  const { editor, plan, units, run } = usePanel();
+  const session = useStore(work.state);
+  const theme = useEditor(editor, (state) => state.theme);
+  const canUndo = useEditor(editor, ({ history }) => history.past.length > 0);
+  const canRedo = useEditor(editor, ({ history }) => history.future.length > 0);
   const { short, long } = keptText(session);
   const isReadOnly = session.access !== 'mine';
   const status = useId();
-  const themeIcon = { system: <SunMoon />, light: <Sun />, dark: <Moon /> }[theme];
-  const act = (key: string) => {
-    const sample = samples.find(({ id }) => `sample ${id}` === key);
-    if (sample !== undefined) return props.onSample(sample);
-    if (key.startsWith('earlier ')) props.onReopen(key.slice('earlier '.length));
-    else if (key === 'new') props.onNew();
-    else if (key === 'open') props.onOpen();
-    else if (key === 'save') props.onSave(false);
-    else if (key === 'saveAs') props.onSave(true);
-    else if (key === 'sheet') props.onSheet();
-    else if (key === 'units') props.onUnits(props.units === 'mm' ? 'in' : 'mm');
-    else if (key === 'theme') props.onTheme(NEXT_THEME[theme]);
-  };
+  const isMm = units === 'mm';
+  const ThemeIcon = THEME_ICONS[theme];
+  const turnUnits = () => void run({ type: 'setUnits', units: isMm ? 'in' : 'mm' });
+  const turnTheme = () => editor.set({ theme: NEXT_THEME[theme] });
+  const key = (letter: string) => (
+    <Keyboard>
+      {COMMAND} {letter}
+    </Keyboard>
+  );
+  const sheets = 'Sheets to print or send';
+  const toFile = 'Save to file';
   return (
     <Toolbar className="file-bar" aria-label="Document">
-      <MenuTrigger onOpenChange={(isOpen) => isOpen && props.onMenu()}>
+      <MenuTrigger onOpenChange={(isOpen) => isOpen && onMenu()}>
         <Button className="button button-quiet file-menu" aria-label="File">
           <MenuIcon aria-hidden="true" /> <span>File</span>
         </Button>
         <Popover className="popover" placement="bottom start">
-          <Menu className="menu" onAction={(key) => act(key as string)} disabledKeys={isReadOnly ? ['units'] : []}>
-            <MenuItem id="new" className="menu-item" textValue="New plan">
-              <FilePlus2 aria-hidden="true" /> New plan
-            </MenuItem>
-            <MenuItem id="open" className="menu-item" textValue="Open">
-              <FolderOpen aria-hidden="true" /> Open … <Keyboard>{COMMAND} O</Keyboard>
-            </MenuItem>
-            <MenuItem id="save" className="menu-item" textValue="Save">
-              <Save aria-hidden="true" /> Save to file <Keyboard>{COMMAND} S</Keyboard>
-            </MenuItem>
-            <MenuItem id="saveAs" className="menu-item" textValue="Save as">
-              <SaveAll aria-hidden="true" /> Save to another file …
-            </MenuItem>
-            <MenuItem id="sheet" className="menu-item" textValue="Sheets to print or send">
-              <FileText aria-hidden="true" /> Sheets to print or send …
-            </MenuItem>
+          <Menu className="menu">
+            <MenuEntry id="new" icon={FilePlus2} name="New plan" onAction={onNew} />
+            <MenuEntry id="open" icon={FolderOpen} name="Open …" textValue="Open" after={key('O')} onAction={onOpen} />
+            <MenuEntry
+              id="save"
+              icon={Save}
+              name={toFile}
+              textValue="Save"
+              after={key('S')}
+              onAction={() => onSave(false)}
+            />
+            <MenuEntry
+              id="saveAs"
+              icon={SaveAll}
+              name="Save to another file …"
+              textValue="Save as"
+              onAction={() => onSave(true)}
+            />
+            <MenuEntry id="sheet" icon={FileText} name={`${sheets} …`} textValue={sheets} onAction={onSheet} />
             <Separator className="menu-line" />
-            <MenuItem id="units" className="menu-item" textValue="Lengths">
-              <Ruler aria-hidden="true" /> Lengths in {props.units === 'mm' ? 'feet and inches' : 'millimetres'}
-            </MenuItem>
-            <MenuItem id="theme" className="menu-item" textValue="Look">
-              {themeIcon} {THEME_WORDS[theme]}
-            </MenuItem>
+            <MenuEntry
+              id="units"
+              icon={Ruler}
+              name={`Lengths in ${isMm ? 'feet and inches' : 'millimetres'}`}
+              textValue="Lengths"
+              isDisabled={isReadOnly}
+              onAction={turnUnits}
+            />
+            <MenuEntry id="theme" icon={ThemeIcon} name={THEME_WORDS[theme]} textValue="Look" onAction={turnTheme} />
             <Separator className="menu-line" />
             {earlier.length > 0 && (
               <MenuSection>
                 <Header className="menu-header">Open before</Header>
                 {earlier.map(({ id, name, keptAt }) => (
-                  <MenuItem
+                  <MenuEntry
                     key={id}
                     id={`earlier ${id}`}
-                    className="menu-item"
+                    icon={History}
+                    name={name || 'Unnamed plan'}
                     textValue={`${name || 'Unnamed plan'}, ${when(keptAt)}`}
-                  >
-                    <History aria-hidden="true" /> {name || 'Unnamed plan'} <small>{when(keptAt)}</small>
-                  </MenuItem>
+                    after={<small>{when(keptAt)}</small>}
+                    onAction={() => onReopen(id)}
+                  />
                 ))}
               </MenuSection>
             )}
             <MenuSection>
               <Header className="menu-header">Samples</Header>
-              {samples.map(({ id, name }) => (
-                <MenuItem key={id} id={`sample ${id}`} className="menu-item" textValue={name}>
-                  <Library aria-hidden="true" /> {name}
-                </MenuItem>
+              {SAMPLES.map((one) => (
+                <MenuEntry
+                  key={one.id}
+                  id={`sample ${one.id}`}
+                  icon={Library}
+                  name={one.name}
+                  onAction={() => onSample(one)}
+                />
               ))}
             </MenuSection>
           </Menu>
         </Popover>
       </MenuTrigger>
-      <h1 className="plan-name">{props.planName || 'Unnamed plan'}</h1>
+      <h1 className="plan-name">{plan.name || 'Unnamed plan'}</h1>
       <span className="kept" data-kept={session.kept} data-file={session.file} id={status} title={long}>
         <span className="kept-dot" aria-hidden="true" />
         {/* Every change is kept within a second: only what needs an answer is spoken. */}
@@ -205,37 +202,36 @@ export function FileBar(props: FileBarProps) {
         </span>
       </span>
       {session.access === 'theirs' && (
-        <Button className="button button-main" onPress={props.onTakeOver} aria-describedby={status}>
+        <TextButton look="main" onPress={work.takeOver} aria-describedby={status}>
           Take over
-        </Button>
+        </TextButton>
       )}
       <span className="bar-space" />
-      <Tool label="Undo" keys={`${COMMAND} Z`} onPress={props.onUndo} isDisabled={!props.canUndo || isReadOnly}>
+      <Tool label="Undo" keys={`${COMMAND} Z`} onPress={editor.undo} isDisabled={!canUndo || isReadOnly}>
         <Undo2 />
       </Tool>
-      <Tool label="Redo" keys={`${COMMAND} Shift Z`} onPress={props.onRedo} isDisabled={!props.canRedo || isReadOnly}>
+      <Tool label="Redo" keys={`${COMMAND} Shift Z`} onPress={editor.redo} isDisabled={!canRedo || isReadOnly}>
         <Redo2 />
       </Tool>
-      <Tool label="Save to file" keys={`${COMMAND} S`} className="wide-only" onPress={() => props.onSave(false)}>
+      <Tool label={toFile} keys={`${COMMAND} S`} className="wide-only" onPress={() => onSave(false)}>
         <Save />
       </Tool>
-      <Tool label="Sheets to print or send" className="wide-only" onPress={props.onSheet}>
+      <Tool label={sheets} className="wide-only" onPress={onSheet}>
         <FileText />
       </Tool>
       <Tool
-        label={`Lengths in ${props.units === 'mm' ? 'millimetres' : 'feet and inches'}`}
+        label={`Lengths in ${isMm ? 'millimetres' : 'feet and inches'}`}
         className="unit-button wide-only"
-        onPress={() => props.onUnits(props.units === 'mm' ? 'in' : 'mm')}
+        onPress={turnUnits}
         isDisabled={isReadOnly}
       >
         <Ruler aria-hidden="true" />
-        <span>{props.units === 'mm' ? 'mm' : 'in'}</span>
+        <span>{units}</span>
       </Tool>
-      <Tool label={THEME_WORDS[theme]} className="wide-only" onPress={() => props.onTheme(NEXT_THEME[theme])}>
-        {themeIcon}
+      <Tool label={THEME_WORDS[theme]} className="wide-only" onPress={turnTheme}>
+        <ThemeIcon />
       </Tool>
-      {props.children}
-      <Tool label="Help" keys="F1" onPress={props.onHelp}>
+      <Tool label="Help" keys="F1" onPress={onHelp}>
         <CircleHelp />
       </Tool>
     </Toolbar>

@@ -3,17 +3,9 @@
 import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
 import { PanelDialog } from '../../panels/shared/PanelDialog.tsx';
 import { StateMark } from '../../panels/shared/StateMark.tsx';
+import { KEYS, type KeyRow } from '../../state/keys.ts';
 
-export interface KeyHelp {
-  readonly shown: string;
-  readonly does: string;
-}
-
-export interface HelpDialogProps {
-  /** The drawing's keys, row by row. */
-  readonly keys?: readonly KeyHelp[];
-  readonly onClose: () => void;
-}
+type KeyHelp = Pick<KeyRow, 'shown' | 'does'>;
 
 const FIELD_KEYS: readonly KeyHelp[] = [
   { shown: 'Enter', does: 'Take what is typed' },
@@ -45,7 +37,7 @@ function KeyTable({ title, keys }: { readonly title: string; readonly keys: read
   );
 }
 
-export function HelpDialog({ keys = [], onClose }: HelpDialogProps) {
+export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
   return (
     <PanelDialog title="Help" onClose={onClose} wide>
       <div className="help">
@@ -78,7 +70,7 @@ export function HelpDialog({ keys = [], onClose }: HelpDialogProps) {
             </p>
           </section>
         </div>
-        {keys.length > 0 && <KeyTable title="On the drawing" keys={keys} />}
+        <KeyTable title="On the drawing" keys={KEYS} />
       </div>
     </PanelDialog>
   );

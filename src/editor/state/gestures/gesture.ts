@@ -11,7 +11,7 @@ import { type Handle, pivotOf } from '../handles.ts';
 import { piecesAt, piecesIn } from '../picking.ts';
 import { stepsOf } from '../steps.ts';
 import { committedLive, type Editor, shownLive } from '../store.ts';
-import { type Point, panned, planPoint, type View } from '../view.ts';
+import { boxRound, type Point, panned, planPoint, type View } from '../view.ts';
 import { movedCommand } from './carry.ts';
 import { pullCommand } from './pull.ts';
 
@@ -119,15 +119,10 @@ export class Gesture {
     const to = this.at(press.px, press.py);
     switch (this.doing.kind) {
       case 'pan':
-        this.editor.setView(panned(this.doing.view, press.px - this.start.px, press.py - this.start.py));
+        this.editor.set({ view: panned(this.doing.view, press.px - this.start.px, press.py - this.start.py) });
         return;
       case 'marquee':
-        this.editor.setMarquee({
-          minX: Math.min(this.from.x, to.x),
-          maxX: Math.max(this.from.x, to.x),
-          minY: Math.min(this.from.y, to.y),
-          maxY: Math.max(this.from.y, to.y),
-        });
+        this.editor.set({ marquee: boxRound([this.from, to]) });
         return;
       case 'press': {
         const { selection } = this.editor.store.getState();
@@ -173,7 +168,7 @@ export class Gesture {
     }
     const motion = { turnDeg: 0, aboutXMm: 0, aboutYMm: 0, dxMm: dx, dyMm: dy };
     const command = movedCommand(setup, selection, state.carries !== press.alt, motion);
-    if (command === null) this.editor.say('What is selected is locked: unlock it first.');
+    if (command === null) this.editor.set({ message: 'What is selected is locked: unlock it first.' });
     else this.editor.previewCommand(command);
   }
 
@@ -206,9 +201,9 @@ export class Gesture {
         return;
       case 'marquee': {
         const { marquee } = this.editor.store.getState();
-        this.editor.setMarquee(null);
+        this.editor.set({ marquee: null });
         const found = marquee ? piecesIn(this.editor.committed().layout, marquee) : [];
-        this.editor.setFinding(null);
+        this.editor.set({ finding: null });
         this.editor.select([...new Set([...doing.before, ...found])]);
         return;
       }
@@ -227,7 +222,7 @@ export class Gesture {
 
   private click(piece: string, under: readonly string[], shift: boolean): void {
     const { selection } = this.editor.store.getState();
-    this.editor.setFinding(null);
+    this.editor.set({ finding: null });
     if (shift) {
       this.editor.select(selection.includes(piece) ? selection.filter((id) => id !== piece) : [...selection, piece]);
       return;
@@ -239,7 +234,7 @@ export class Gesture {
 
   cancel(): void {
     this.doing = null;
-    this.editor.setMarquee(null);
+    this.editor.set({ marquee: null });
     this.editor.previewCommand(null);
   }
 }

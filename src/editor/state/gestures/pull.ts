@@ -29,6 +29,7 @@ export interface Pull {
 const COARSE_DEG = 5;
 const FINE_DEG = 0.5;
 
+const turnAbout = ({ x, y }: Point, turnDeg: number) => ({ turnDeg, aboutXMm: x, aboutYMm: y, dxMm: 0, dyMm: 0 });
 const bearing = (from: Point, to: Point) => toDegrees(Math.atan2(to.y - from.y, to.x - from.x));
 const stepped = (degrees: number, steps: boolean) => {
   const step = steps ? COARSE_DEG : FINE_DEG;
@@ -44,20 +45,14 @@ export function pullCommand(pull: Pull): Command | null {
       const turned = bearing(pivot, to) - bearing(pivot, handle);
       const { headingDeg } = piece.place;
       const turnDeg = stepped(headingDeg + turned, steps) - headingDeg;
-      return movedCommand(setup, [piece.id], carries, {
-        turnDeg,
-        aboutXMm: pivot.x,
-        aboutYMm: pivot.y,
-        dxMm: 0,
-        dyMm: 0,
-      });
+      return movedCommand(setup, [piece.id], carries, turnAbout(pivot, turnDeg));
     }
     case 'leg':
       return pulledLeg(pull, piece as Rack, handle.leg);
     case 'foot': {
       const leg = (piece as Rack).legs.find(({ id }) => id === handle.leg);
       if (!leg?.foot) return null;
-      const headingDeg = stepped(bearing({ x: handle.aboutX, y: handle.aboutY }, to) - piece.place.headingDeg, steps);
+      const headingDeg = stepped(bearing(handle.about, to) - piece.place.headingDeg, steps);
       const foot = { ...leg.foot, headingDeg };
       return { type: 'setLeg', setup: setup.id, rack: piece.id, leg: leg.id, set: { foot } };
     }
@@ -115,13 +110,8 @@ function pulledLeg({ setup, layout, to, carries }: Pull, rack: Rack, legId: stri
   };
   if (!carries || legs.length !== 2) return turn;
   const other = legs[1 - at];
-  const moved = movedCommand(setup, [rack.id], true, {
-    turnDeg: bearing(other, to) - bearing(other, legs[at]),
-    aboutXMm: other.x,
-    aboutYMm: other.y,
-    dxMm: 0,
-    dyMm: 0,
-  });
+  const turnDeg = bearing(other, to) - bearing(other, legs[at]);
+  const moved = movedCommand(setup, [rack.id], true, turnAbout(other, turnDeg));
   if (moved === null) return turn;
   const { [rack.id]: _, ...places } = moved.places;
   if (Object.keys(places).length === 0) return turn;

@@ -3,22 +3,22 @@
  * command where it is let go, nothing where it is let go elsewhere or Escape is pressed.
  */
 
-import type { Placeable } from '../../gear/kinds.ts';
-import { newItem } from '../panels/gear/newPiece.ts';
-import { takenAt } from '../panels/gear/takenAt.ts';
-import type { Editor } from '../state/store.ts';
-import { toPlan } from '../state/view.ts';
+import type { Placeable } from '../../../gear/kinds.ts';
+import type { Editor } from '../../state/store.ts';
+import { planPoint } from '../../state/view.ts';
+import { newItem } from './newPiece.ts';
+import { takenAt } from './takenAt.ts';
 
 type Pointer = Pick<PointerEvent, 'clientX' | 'clientY' | 'pointerId'>;
 
 /** The piece as it would stand under the pointer; null while the pointer is not over the drawing. */
-export function itemUnder(editor: Editor, gear: Placeable, pointer: Pointer, box: DOMRect | undefined) {
+function itemUnder(editor: Editor, gear: Placeable, pointer: Pointer, box: DOMRect | undefined) {
   if (box === undefined) return null;
   const px = pointer.clientX - box.left;
   const py = pointer.clientY - box.top;
   if (px < 0 || py < 0 || px > box.width || py > box.height) return null;
   const { view } = editor.store.getState();
-  const [x, y] = toPlan(view, { width: box.width, height: box.height }, px, py);
+  const { x, y } = planPoint(view, box, px, py);
   const { plan, setup } = editor.committed();
   const item = newItem(gear, Math.round(x), Math.round(y), setup.pieces);
   const takes = takenAt(plan, setup, gear, x, y);

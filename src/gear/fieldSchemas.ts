@@ -1,0 +1,22 @@
+/**
+ * Schemas of single fields, as the schemas of gear, plans and stock lists are made of them. What is said here of a field is what is
+ * told of it when a file is refused, what a field of the page asks for, and what the published schemas say.
+ */
+import * as z from 'zod/mini';
+
+export const between = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
+export const upTo = (most: number) => between(0, most);
+/** Above 0. */
+export const size = (most: number) => z.number().check(z.positive(), z.maximum(most));
+export const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
+
+export const text = (most: number) => z.string().check(z.maxLength(most));
+/** A text that is not empty. */
+export const word = (most: number) => z.string().check(z.minLength(1), z.maxLength(most));
+/** Ids are keys of records; three words would reach behind a JavaScript object, so no id is one of them. */
+export const id = word(80).check(z.regex(/^(?!(?:__proto__|constructor|prototype)$)/));
+
+export const list = <T extends z.core.SomeType>(entry: T, most: number) => z.array(entry).check(z.maxLength(most));
+/** A list of one or more; of `least` or more. */
+export const some = <T extends z.core.SomeType>(entry: T, most: number, least = 1) =>
+  z.array(entry).check(z.minLength(least), z.maxLength(most));
