@@ -39,6 +39,15 @@ export function kept<K extends object, V>(make: (key: K) => V): (key: K) => V {
   };
 }
 
+/** A value that is worked out when it is first asked for. */
+export function once<V>(make: () => V): () => V {
+  let made: { readonly value: V } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
 function same(a: readonly unknown[], b: readonly unknown[]): boolean {
   for (let i = 0; i < b.length; i++) {
     const [one, other] = [a[i], b[i]];

@@ -7,6 +7,7 @@ import { smallestRectangle } from '../geometry/rectangle.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { extent } from '../geometry/support.ts';
 import { unionArea } from '../geometry/union.ts';
+import { once } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
@@ -98,15 +99,6 @@ function posesOn(deck: DeckLayout | null, shapes: readonly Swept[]): RiserPoses 
     return { pose: reading(bestPoseConvex(outline, shapes), 0), shift: reading(bestShiftConvex(outline, shapes), 0) };
   const { pose, shift } = bestPosesUnion(preparedDeck(deck), shapes);
   return { pose: reading(pose, pose?.within ?? 0), shift: reading(shift, shift?.within ?? 0) };
-}
-
-/** A value that is worked out when it is first asked for. */
-function once<V>(make: () => V): () => V {
-  let made: { readonly value: V } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }
 
 /** Each reading is worked out when it is first asked for: a frame of a drag asks for none. */

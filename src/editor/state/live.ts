@@ -7,7 +7,7 @@ import { deckOutline } from '../../geometry/deck.ts';
 import { type GapResult, gap } from '../../geometry/gap.ts';
 import { capsule } from '../../geometry/shapes.ts';
 import { boxOf, extent } from '../../geometry/support.ts';
-import { kept } from '../../keep.ts';
+import { kept, once } from '../../keep.ts';
 import { bodiesOf } from '../../layout/bodiesOf.ts';
 import type { Body } from '../../layout/body.ts';
 import { isKit } from '../../layout/body.ts';
@@ -32,15 +32,14 @@ export function liveOf(plan: Plan, setupId: string): Live {
   const before = bySetup.get(setupId);
   if (before) return before;
   const layout = layoutSetup(plan, setupId);
-  let checked: Checked | null = null;
+  const checked = once((): Checked => runChecks(plan, setupId, layout));
   const made: Live = {
     plan,
     setupId,
     setup: plan.setups[setupId],
     layout,
     get checked() {
-      checked ??= runChecks(plan, setupId, layout);
-      return checked;
+      return checked();
     },
   };
   bySetup.set(setupId, made);
