@@ -223,7 +223,7 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
   barLoad: {
     word: 'Bars and clamps',
     caution:
-      'Bars are taken as straight, new tubes of common grades, joints as free to turn. Look at dents, cracks and worn clamps yourself.',
+      "Bars are taken as new tubes of common grades and legs as stiff. What a clamp or joint holds is its maker's to say. Look at dents, cracks and worn clamps yourself.",
     says: {
       bar_overstressed: ({ names: [first], value, limit }) =>
         `A bar of ${first} is bent with ${value}, and ${limit} is allowed: hang less on it, nearer its legs, or take a stronger tube.`,
@@ -233,6 +233,14 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `${first} turns its clamp with ${value}, and ${limit} is wanted, or it droops: bring it nearer to its clamp, or take a stop collar.`,
       clamp_holds: ({ names: [first], value, limit }) =>
         `No clamp is turned too hard: ${first} turns its own most, with ${value} of ${limit}.`,
+      bar_turns: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns in its joints: ${value} at leg ${leg}, where a joint holds ${limit}. Hang drums on both sides of it, bring them nearer, or add a bar.`,
+      joint_slips: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} slips in its joint at leg ${leg}, asked for ${value} of ${limit}, until its other joint holds it: hang weight on its other side, or nearer.`,
+      grip_unknown: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns its joint at leg ${leg} with ${value}. A plain joint holds ${limit}, and nobody has stated what this one holds: write its grip into the limits, or hang weight on its other side.`,
+      joint_holds: ({ names: [first], value, limit }, { leg }) =>
+        `No clamp or joint is turned too hard: a bar of ${first} turns its joint at leg ${leg} most, with ${value} of ${limit}.`,
     },
   },
   lift: {
