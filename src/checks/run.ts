@@ -2,6 +2,7 @@
 
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
+import { kitTurns } from '../plan/facing.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
@@ -76,5 +77,5 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
   };
   const findings = findingsOf({ plan, setup, layout, pairs, rig });
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout), pairs, rig };
+  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig };
 }

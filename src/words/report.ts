@@ -13,6 +13,7 @@ import type { Core } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
+import { kitTurns } from '../plan/facing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
 import { cautionsOf } from './cautions.ts';
@@ -95,6 +96,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       height: deck.heightMm,
       ratedLoad: deck.ratedKPa,
       edgeMargin: deck.edgeMarginMm,
+      turnAtMost: kitTurns(plan, plan.setups[setupId]).atMost,
     },
     readings: {
       ...checked.readings,
