@@ -17,6 +17,7 @@ import {
 import type { GearOf } from '../gear/schema.ts';
 import { rectangle, type Swept } from '../geometry/shapes.ts';
 import { keeper, kept } from '../keep.ts';
+import { own } from '../plan/places.ts';
 import type { Item, Piece, Plan, Riser } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { layoutArms } from './armBodies.ts';
@@ -143,8 +144,8 @@ export function layoutSetup(plan: Plan, setupId: string): Layout {
   const problems: LayoutProblem[] = [];
   const roots = assemblyRoots(setup);
   for (const id of setup.order) {
-    if (!Object.hasOwn(setup.pieces, id)) continue;
-    const piece = setup.pieces[id];
+    const piece = own(setup.pieces, id);
+    if (piece === undefined) continue;
     const assembly = roots.get(id) ?? id;
     const made = keepPiece(piece, [plan.gear, assembly], () => pieceLayout(plan, piece, assembly));
     for (const body of made.bodies) bodies.push(body);
