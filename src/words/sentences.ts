@@ -7,6 +7,7 @@ import type { Unit } from '../checks/codes.ts';
 import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts';
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
+import type { BodyKind } from '../gear/bodyKinds.ts';
 import type { Plan } from '../plan/schema.ts';
 import {
   type DisplayUnit,
@@ -20,6 +21,7 @@ import {
   formatStress,
 } from '../units.ts';
 import { counted, gearName, pieceName } from './names.ts';
+import { atSentenceStart, partName } from './partWords.ts';
 
 const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => string>> = {
   mm: formatLength,
@@ -67,7 +69,11 @@ interface Parts {
   readonly missing: string;
   gear(id: string): string;
   trade(trade: Trade): string;
+  /** The two parts that a clearance is between; the first as a sentence begins, unless told otherwise. */
+  partsOf(found: Between, atStart?: boolean): readonly [string, string];
 }
+
+type Between = Pick<FindingOf<'overlap' | 'overlaps_itself'>, 'pieces' | 'parts'>;
 
 type Say<F extends Finding> = (parts: Parts, finding: F) => string;
 
@@ -82,6 +88,18 @@ interface CheckWords<C extends CheckName> {
   readonly says: { readonly [K in CodeOf<C>]: Say<FindingOf<K>> };
 }
 
+const OTHER_ARM = 'move its clamp, or take another arm.';
+
+/** What to do about two parts of one rack, or a brace and its stand. */
+function rackRemedy({ parts }: FindingOf<'overlaps_itself' | 'too_close_itself'>): string {
+  const kinds = parts.map(({ kind }) => kind);
+  const has = (kind: BodyKind) => kinds.includes(kind);
+  if (has('link')) return 'move its clamp';
+  if (!has('bar')) return 'turn a foot, or set the legs farther apart';
+  if (has('foot')) return 'raise the bar';
+  return has('leg') ? 'move the leg, or bend the bar otherwise' : 'set one bar higher';
+}
+
 /** What to do about an arm or link that misses. */
 const misses: Say<FindingOf<'arm_misses' | 'link_misses'>> = ({ names: [first], missing, gear }, { arm, wouldDo }) =>
   `${gear(arm)} of ${first} is ${missing} short of its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
@@ -91,14 +109,25 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     word: 'Clearance',
     caution: null,
     says: {
-      overlap: ({ names: [first, second], limit }, { value: gap }) =>
-        gap === 0
+      overlap: ({ limit, partsOf }, { value, limit: wanted, ...found }) => {
+        const [first, second] = partsOf(found);
+        if (wanted === 0) return `${first} runs into ${second}, which carries it: ${OTHER_ARM}`;
+        return value === 0
           ? `${first} and ${second} touch: move one of them ${limit} away.`
-          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`,
-      too_close: ({ names: [first, second], value, limit }) =>
-        `${first} and ${second} are ${value} apart, and ${limit} is wanted.`,
-      apart: ({ names: [first, second], value, limit }) =>
-        `Nothing is too close: ${first} and ${second} come nearest, ${value} apart with ${limit} wanted.`,
+          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`;
+      },
+      too_close: ({ value, limit, partsOf }, found) =>
+        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted.`,
+      apart: ({ value, limit, partsOf }, found) =>
+        `Nothing is too close: ${partsOf(found, false).join(' and ')} come nearest, ${value} apart with ${limit} wanted.`,
+      overlaps_itself: ({ names: [name], partsOf }, found) => {
+        const [first, second] = partsOf(found);
+        return found.parts[0].kind === 'arm'
+          ? `${first} runs through ${name} itself: ${OTHER_ARM}`
+          : `${first} and ${second} run into each other: ${rackRemedy(found)}.`;
+      },
+      too_close_itself: ({ value, limit, partsOf }, found) =>
+        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted: ${rackRemedy(found)}.`,
     },
   },
   riserFit: {
@@ -125,6 +154,8 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `A bar of ${first} leaves no distance between its two legs: make its overhangs shorter.`,
       bar_too_short: ({ names: [first], value }) =>
         `A second bar of ${first} ends ${value} before the leg: cut a longer tube, or give it less overhang.`,
+      bar_in_deck: ({ names: [first], limit }) =>
+        `A bar of ${first} lies in the deck: raise it, its middle to ${limit} at least.`,
     },
   },
   gear: {
@@ -285,6 +316,10 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     missing: say(Math.abs(finding.value ?? 0)),
     gear: (id) => gearName(plan, id),
     trade: (trade) => tradeWords(trade, plan),
+    partsOf: ({ pieces, parts }, atStart = true) => {
+      const [first, second] = parts.map((part, k) => partName(plan, setupId, pieces[k] ?? pieces[0], part));
+      return [atStart ? atSentenceStart(first) : first, second];
+    },
   };
   return says[finding.code](parts, finding as never);
 }

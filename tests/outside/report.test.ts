@@ -124,7 +124,8 @@ describe.each(reports)('$name', ({ report, pieces }) => {
       ...(ties ?? []).map((tie: { carrier: unknown }) => tie.carrier),
     ];
     const holds = carriers.some((carrier) => (carrier.rack ?? carrier.piece) === b.piece);
-    if (a.kind === 'arm' || a.kind === 'link') return holds;
+    // An arm and what carries it, but not the drum or cymbal of the piece in whose socket it stands.
+    if (a.kind === 'arm' || a.kind === 'link') return holds && !['tom', 'floorTom', 'snare', 'cymbal'].includes(b.kind);
     if (holds && mount?.carrier.on === 'piece') return true;
     if (a.kind === 'stageItem' && (b.kind === 'stageItem' || takes === b.piece)) return true;
     return (a.kind === 'pedal' || a.kind === 'shaft') && b.kind === 'bassDrum';
