@@ -14,6 +14,7 @@ import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
+import { seats } from './seats.ts';
 import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
 
@@ -45,6 +46,7 @@ const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
     layout.bodies.filter((body) => isKit(body) && body.touchesFloor),
   ),
   ...mountReach(setup, layout, layout.mounts, rig.mounts),
+  ...seats(plan, setup),
   ...stability(plan, rig.assemblies),
   ...deckLoad(plan, layout.deck, rig.deckLoad),
   ...barLoad(plan, layout, rig.loads),
