@@ -18,6 +18,7 @@ import type { GearOf } from '../gear/schema.ts';
 import { heldMassKg, holdOf } from '../gear/standHolds.ts';
 import { rectangle, type Swept } from '../geometry/shapes.ts';
 import { keeper, kept } from '../keep.ts';
+import { own } from '../plan/places.ts';
 import type { Item, Piece, Plan, Riser } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { layoutArms } from './armBodies.ts';
@@ -160,8 +161,8 @@ export function layoutSetup(plan: Plan, setupId: string): Layout {
   const roots = assemblyRoots(setup);
   const seats = seatedOn(setup);
   for (const id of setup.order) {
-    if (!Object.hasOwn(setup.pieces, id)) continue;
-    const piece = setup.pieces[id];
+    const piece = own(setup.pieces, id);
+    if (piece === undefined) continue;
     const assembly = roots.get(id) ?? id;
     const seated = seats.get(id);
     const made = keepPiece(piece, [plan.gear, assembly, seated], () => pieceLayout(plan, piece, assembly, seated));

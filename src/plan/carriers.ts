@@ -1,5 +1,7 @@
 /** What carries a piece: whose it is, and all that one piece hangs on. */
-import type { Bar, Carrier, Item, Rack } from './schema.ts';
+import { kept } from '../keep.ts';
+import { own } from './places.ts';
+import type { Bar, Carrier, Item, Rack, Setup } from './schema.ts';
 
 /** The piece that a carrier belongs to: the rack of a bar or an upright, the holder of a socket, the stand itself. */
 export const carrierPiece = (carrier: Carrier): string =>
@@ -10,6 +12,20 @@ export const carriersOf = ({ mount, ties = [] }: Item): Carrier[] => [
   ...(mount ? [mount.carrier] : []),
   ...ties.map(({ carrier }) => carrier),
 ];
+
+/**
+ * Everything that says what hangs on what in a setup: each item's mount and ties, in the setup's order. What is made from these alone
+ * stays as it is while pieces are only moved.
+ */
+export const holdings = kept(({ order, pieces }: Setup): readonly unknown[] => {
+  const all: unknown[] = [];
+  for (const id of order) {
+    const piece = own(pieces, id);
+    if (piece?.kind === 'item') all.push(piece.mount, piece.ties);
+    else all.push(piece?.kind);
+  }
+  return all;
+});
 
 /** A rack's bar with its place in the chain, both from 0. */
 export interface PlacedBar {
