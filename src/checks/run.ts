@@ -17,6 +17,7 @@ import type { PairReading } from './pair.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
+import { seats } from './seats.ts';
 import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
 import { rackPairs } from './withinRack.ts';
@@ -49,6 +50,7 @@ const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
     layout.bodies.filter((body) => isKit(body) && body.touchesFloor),
   ),
   ...mountReach(setup, layout, layout.mounts, rig.mounts),
+  ...seats(plan, setup),
   ...stability(plan, rig.assemblies),
   ...deckLoad(plan, layout.deck, rig.deckLoad),
   ...barLoad(plan, layout, rig.loads),

@@ -98,10 +98,14 @@ export interface PlacedKind<K extends GearKind> {
   readonly glyph: 'own' | 'outlines';
   /** Words for its sizes, in the order in which they are asked for. */
   readonly sizes: Readonly<Record<SizeOf<K>, string>>;
+  /** Words for what it can be set to, in the order in which they are asked for: its ranges of lengths, by their place in the entry. */
+  readonly ranges: Readonly<Record<string, string>>;
   /** The largest radius about its place, mm. */
   readonly reachMm: (gear: GearOf<K>) => number;
   /** The height that counts when the plan sets none, mm above the deck; null: it has none to set. */
   readonly ownHeightMm: (gear: GearOf<K>) => number | null;
+  /** The heights that it can be set to, standing by itself, mm above the deck; null: nobody says. */
+  readonly heightsMm: (gear: GearOf<K>) => readonly [number, number] | null;
   /** What the height is to its user; null: not asked for in a field. */
   readonly heightWord: string | null;
   readonly mayTilt: boolean;
@@ -170,7 +174,9 @@ const PART = { arm: null, placed: null } as const;
 const USUAL = {
   bodies: 'own',
   glyph: 'own',
+  ranges: {},
   ownHeightMm: none,
+  heightsMm: none,
   heightWord: null,
   mayTilt: false,
   mayHang: false,
@@ -226,8 +232,10 @@ export const KINDS = {
       ...USUAL,
       body: ({ use }) => DRUM_USES[use].body,
       sizes: { diameterMm: 'Diameter', depthMm: 'Depth', hoopMm: 'Hoop beyond shell', playHeightMm: 'Playing height' },
+      ranges: { 'legs.heightMm': 'Height on its legs' },
       reachMm: ({ diameterMm }) => diameterMm / 2,
       ownHeightMm: ({ playHeightMm }) => playHeightMm,
+      heightsMm: ({ legs }) => legs?.heightMm ?? null,
       heightWord: 'Top above deck',
       mayTilt: true,
       mayHang: true,
@@ -275,6 +283,7 @@ export const KINDS = {
         plateWidthMm: 'Plate width',
         heightMm: 'Height',
       },
+      ranges: { 'shaft.lengthMm': 'Drive shaft' },
       reachMm: ({ boardLengthMm, plateWidthMm }) => Math.hypot(boardLengthMm, plateWidthMm) / 2,
       mayHang: true,
       loadsIn: () => 'pedal',
@@ -290,8 +299,10 @@ export const KINDS = {
       ...USUAL,
       body: () => 'throne',
       sizes: { widthMm: 'Seat width', depthMm: 'Seat depth', baseRadiusMm: 'Leg reach' },
+      ranges: { heightMm: 'Seat height' },
       reachMm: ({ baseRadiusMm, widthMm, depthMm }) => Math.max(baseRadiusMm, widthMm / 2, depthMm / 2),
       ownHeightMm: ({ heightMm }) => middle(heightMm),
+      heightsMm: ({ heightMm }) => heightMm,
       heightWord: 'Seat above deck',
       isRound: ({ seat }) => seat === 'round',
       loadsIn: () => 'throne',
@@ -306,9 +317,12 @@ export const KINDS = {
     placed: {
       ...USUAL,
       body: () => 'stand',
-      sizes: { tubeDiameterMm: 'Tube' },
+      sizes: { tubeDiameterMm: 'Tube', rodMm: 'Boom rod', rodTubeMm: 'Boom rod diameter' },
+      ranges: { heightMm: 'Height', armMm: 'Arm', basketMm: 'Basket' },
       reachMm: ({ base, tubeDiameterMm }) => Math.max(base.radiusMm, tubeDiameterMm),
       ownHeightMm: ({ heightMm }) => middle(heightMm),
+      heightsMm: ({ heightMm }) => heightMm,
+      heightWord: 'Stand height',
       mayHang: true,
       mayBeTied: true,
       carries: { atMm: (_, heightMm) => heightMm, seats: true },
@@ -514,8 +528,29 @@ export function sizeFields(gear: Placeable): SizeField[] {
   });
 }
 
+/** Two lengths between which something can be set, with its word. `field`: where it is in the entry, `legs.heightMm`. */
+export interface RangeField {
+  readonly field: string;
+  readonly word: string;
+  readonly value: readonly [number, number];
+}
+
+/** The ranges of a piece of gear that a tape measures, as its entry has them. */
+export function rangeFields(gear: Placeable): RangeField[] {
+  return Object.entries(placedKind(gear).ranges).flatMap(([field, word]) => {
+    const value = field
+      .split('.')
+      .reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], gear);
+    return Array.isArray(value) ? [{ field, word, value: value as [number, number] }] : [];
+  });
+}
+
 /** The word for a field that somebody measured. */
 export const sizeWord = (gear: Placeable, field: string): string =>
   field === 'massKg'
     ? 'mass'
-    : ((placedKind(gear).sizes as Readonly<Record<string, string>>)[field] ?? field).toLowerCase();
+    : (
+        (placedKind(gear).sizes as Readonly<Record<string, string>>)[field] ??
+        placedKind(gear).ranges[field] ??
+        field
+      ).toLowerCase();

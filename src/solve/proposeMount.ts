@@ -19,6 +19,7 @@ import { rackRoom } from '../checks/barRoom.ts';
 import { gearOf, knownGear } from '../gear/catalogue.ts';
 import { type ArmGear, heightMmIn, isPlaceable, isSocketArm, placedKind, type SocketArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { holdOf, mostHeld } from '../gear/standHolds.ts';
 import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
 import { longestMm, mayReach, type Reach } from '../layout/reach.ts';
@@ -210,16 +211,22 @@ class Search {
 const better = (a: MountProposal, b: MountProposal): boolean =>
   (a.struck === null) !== (b.struck === null) ? a.struck === null : isSpare(a) && !isSpare(b);
 
-/** Stands that hold nothing yet and could hold the piece. */
+/** Stands that have a place left and could hold the piece. */
 function standProposals(plan: Plan, setup: Setup, item: Item, gear: Gear | undefined, below: ReadonlySet<string>) {
-  const used = new Set<string>();
+  const used = new Map<string, number>();
   for (const piece of Object.values(setup.pieces))
     if (piece.kind === 'item' && piece.id !== item.id && piece.mount?.carrier.on === 'piece')
-      used.add(piece.mount.carrier.piece);
+      used.set(piece.mount.carrier.piece, (used.get(piece.mount.carrier.piece) ?? 0) + 1);
+  const isFull = (stand: Item): boolean => {
+    const on = gearOf(plan.gear, stand.gear);
+    const hold = holdOf(on, gear);
+    const most = on?.kind === 'stand' && hold !== null ? mostHeld(on, hold) : null;
+    return (used.get(stand.id) ?? 0) >= (most ?? 1);
+  };
   const found: { proposal: MountProposal; isOnTop: boolean }[] = [];
   for (const id of setup.order) {
     const stand = setup.pieces[id];
-    if (stand?.kind !== 'item' || used.has(id) || below.has(id)) continue;
+    if (stand?.kind !== 'item' || isFull(stand) || below.has(id)) continue;
     const offer = standOffer(plan, stand, item, gear);
     if (!offer) continue;
     const { arm, reach, isOnTop } = offer;

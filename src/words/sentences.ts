@@ -68,6 +68,7 @@ interface Parts {
   /** The value without its sign: how much is missing. */
   readonly missing: string;
   gear(id: string): string;
+  length(mm: number): string;
   trade(trade: Trade): string;
   /** The two parts that a clearance is between; the first as a sentence begins, unless told otherwise. */
   partsOf(found: Between, atStart?: boolean): readonly [string, string];
@@ -103,6 +104,16 @@ function rackRemedy({ parts }: FindingOf<'overlaps_itself' | 'too_close_itself'>
 /** What to do about an arm or link that misses. */
 const misses: Say<FindingOf<'arm_misses' | 'link_misses'>> = ({ names: [first], missing, gear }, { arm, wouldDo }) =>
   `${gear(arm)} of ${first} is ${missing} short of its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
+
+/** What a stand is set to, where it does not meet what sits on it: at the end of its range, or short of it. */
+const standWay = (length: Parts['length'], set: number, end: number, way: 'up' | 'down'): string =>
+  way === 'up'
+    ? set >= end
+      ? `goes up to ${length(end)}: lower the piece, or take a taller stand`
+      : `is set to ${length(set)}: raise the stand`
+    : set <= end
+      ? `goes down to ${length(end)}: raise the piece, or take a lower stand`
+      : `is set to ${length(set)}: lower the stand`;
 
 export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
   clearance: {
@@ -211,6 +222,8 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `Every arm reaches its piece: ${gear(arm)} of ${first} has the least room left, ${value}.`,
       arm_misses: misses,
       link_misses: misses,
+      stand_misses: ({ names: [first], missing, gear }, { arm, wouldDo }) =>
+        `${first} is ${missing} beyond the reach of ${gear(arm)}: ${wouldDo === null ? 'move one of them' : `move one of them, or take ${gear(wouldDo)}`}.`,
       platform_needs_arm: ({ names: [first], value, gear }, { arm, wouldDo }) =>
         `${first} is ${value} from a bare socket of ${gear(arm)}: take ${gear(wouldDo)} as the platform's arm.`,
       socket_taken: ({ names: [first, second], gear }, { holder }) =>
@@ -218,6 +231,30 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       ball_too_flat: ({ names: [first], value, gear }, { arm }) =>
         `${first} is tilted ${value} more than the ball joint of ${gear(arm)} allows: tilt it less, or take another arm.`,
       nothing_holds_it: ({ names: [first] }) => `Nothing holds ${first}: mount it on a rack, a stand or another arm.`,
+    },
+  },
+  seats: {
+    word: 'Stands and heights',
+    caution: null,
+    says: {
+      beside_its_stand: ({ names: [first, second], value }, { part }) =>
+        `${first} is ${value} beside the ${part} of ${second}: put one under the other.`,
+      above_its_stand: ({ names: [first, second], value, length }, { part, set, range }) =>
+        `${first} is ${value} above the ${part} of ${second}, which ${standWay(length, set, range[1], 'up')}.`,
+      below_its_stand: ({ names: [first, second], value, length }, { part, set, range }) =>
+        `${first} is ${value} below the ${part} of ${second}, which ${standWay(length, set, range[0], 'down')}.`,
+      stand_too_full: ({ names: [first, second], gear }, { stand }) =>
+        `${gear(stand)} has no place for ${first}: it holds ${second} already. Take another stand for one of them.`,
+      stand_holds_no_such: ({ names: [first, second] }) =>
+        `${second} does not hold ${first} by itself: take an arm for it, or another stand.`,
+      basket_too_small: ({ names: [first], value, limit, gear }, { stand }) =>
+        `${first}, ${value} wide, does not fit into the basket of ${gear(stand)}, which opens to ${limit}: take a larger one.`,
+      basket_too_large: ({ names: [first], value, limit, gear }, { stand }) =>
+        `${first}, ${value} wide, falls through the basket of ${gear(stand)}, which closes to ${limit}: take a smaller one.`,
+      height_too_high: ({ names: [first], value, limit }) =>
+        `${first} is set to ${value}, and it goes up to ${limit}: lower it, or measure its gear.`,
+      height_too_low: ({ names: [first], value, limit }) =>
+        `${first} is set to ${value}, and it goes down to ${limit}: raise it, or measure its gear.`,
     },
   },
   stability: {
@@ -315,6 +352,7 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     limit: say(finding.limit),
     missing: say(Math.abs(finding.value ?? 0)),
     gear: (id) => gearName(plan, id),
+    length: (mm) => formatLength(mm, plan.units),
     trade: (trade) => tradeWords(trade, plan),
     partsOf: ({ pieces, parts }, atStart = true) => {
       const [first, second] = parts.map((part, k) => partName(plan, setupId, pieces[k] ?? pieces[0], part));
