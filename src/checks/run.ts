@@ -18,7 +18,7 @@ import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
 import { seats } from './seats.ts';
-import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
+import { type AssemblyReading, assembliesOf, assemblyReadings, othersOf, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
 import { rackPairs } from './withinRack.ts';
 
@@ -73,10 +73,10 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
   const pairs = [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout), ...rackPairs(plan, layout)];
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
-    assemblies: assemblyReadings(plan, assemblies),
+    assemblies: assemblyReadings(plan, layout.deck, assemblies),
     mounts: mountReadings(plan, layout.mounts),
     loads: loadReadings(plan, setup, layout),
-    deckLoad: deckLoadReading(plan, layout.deck, assemblies),
+    deckLoad: deckLoadReading(plan, layout.deck, assemblies, layout.deck ? othersOf(layout.bodies) : []),
     lifts: liftReadings(layout.deck, assemblies),
     room: rackRoom(plan, setup, layout),
   };

@@ -262,10 +262,12 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     caution:
       'Tip angles are for things at rest on a hard, even floor. Playing, leaning, carpet and cables are not in them: tie, brace or weigh down what could fall on someone.',
     says: {
-      stands: ({ names: [first], value, limit }) =>
-        `Everything stands: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`,
+      stands: ({ names: [first], value, limit }, { all }) =>
+        `${all ? 'Everything stands' : 'What is on the riser stands'}: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`,
       tips_easily: ({ names: [first], value, limit }) =>
         `${first} tips when the floor leans by ${value}, and ${limit} is wanted: set its feet wider, or hang weight lower or further in.`,
+      feet_off_deck: ({ names: [first], value }, { onDeck, feet, state }) =>
+        `${first} has ${onDeck} of its ${counted(feet, 'foot', 'feet')} on the riser, and ${state === 'blocked' ? 'falls off it' : `tips when the floor leans by ${value}`}: move it onto the riser.`,
       falls_over: ({ names: [first] }) =>
         `${first} falls over: its weight is not over its feet. Move a foot under it, or move what hangs out.`,
       mass_unknown: ({ names: [first, ...rest] }) =>
