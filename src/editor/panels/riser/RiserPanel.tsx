@@ -28,7 +28,7 @@ const isDeck = (gear: { kind: string }): gear is GearOf<'deck'> => gear.kind ===
 const NEW = '+new';
 
 export function RiserPanel() {
-  const { editor, plan, setup, setupId, run, isReadOnly } = usePanel();
+  const { editor, plan, setup, setupId, units, run, isReadOnly } = usePanel();
   const risers = Object.values(plan.risers);
   const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
   const decks = gearOfPlan(plan).filter(isDeck);
@@ -37,7 +37,7 @@ export function RiserPanel() {
     if (id !== NEW) return run({ type: 'setRiser', setup: setupId, riser: id === NONE ? null : id });
     // In the middle of what is in sight.
     const { xMm, yMm } = editor.store.getState().view;
-    const made = newRiser(decks[0], xMm, yMm, risers);
+    const made = newRiser(decks[0], xMm, yMm, risers, units);
     return run({
       type: 'many',
       commands: [
