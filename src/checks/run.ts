@@ -10,6 +10,7 @@ import { STATE_ORDER } from './codes.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
+import { mountFit } from './mountFit.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
@@ -47,6 +48,7 @@ const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
   ),
   ...mountReach(setup, layout, layout.mounts, rig.mounts),
   ...seats(plan, setup),
+  ...mountFit(plan, setup, layout),
   ...stability(plan, rig.assemblies),
   ...deckLoad(plan, layout.deck, rig.deckLoad),
   ...barLoad(plan, layout, rig.loads),
