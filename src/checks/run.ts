@@ -12,6 +12,7 @@ import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import { jointPairs } from './joints.ts';
 import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
+import { mountFit } from './mountFit.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import type { PairReading } from './pair.ts';
 import { pieceProblems } from './pieceProblems.ts';
@@ -51,6 +52,7 @@ const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
   ),
   ...mountReach(setup, layout, layout.mounts, rig.mounts),
   ...seats(plan, setup),
+  ...mountFit(plan, setup, layout),
   ...stability(plan, rig.assemblies),
   ...deckLoad(plan, layout.deck, rig.deckLoad),
   ...barLoad(plan, layout, rig.loads),

@@ -137,10 +137,13 @@ export interface PlacedKind<K extends GearKind> {
 /** A place for another piece's arm. */
 export type Socket = GearOf<'platform'>['sockets'][number];
 
+/** What a socket of any arm says of itself. One that is not a platform's holds what may stand on a post. */
+export type AnySocket = Pick<Socket, 'name' | 'xMm' | 'yMm' | 'use' | 'takesMm'>;
+
 /** What an arm is: a piece's mount names one. */
 interface ArmKind<K extends GearKind> {
   /** Where its sockets are, in the arm's own frame with the post at the origin. Only a platform says; others carry theirs on the post. */
-  readonly sockets: (gear: GearOf<K>) => readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[];
+  readonly sockets: (gear: GearOf<K>) => readonly AnySocket[];
   /** It may itself stand in a socket of a platform. */
   readonly fitsSocket: boolean;
   /** Its longest reach is over 0 (SPEC PL-15); null: no such question. */
@@ -198,8 +201,8 @@ const ON_A_POST = {
   counts: ['arm'],
   sizeText: ({ armMm }: Pick<GearOf<'boom'>, 'armMm'>, mm: (value: number) => string) => `arm to ${mm(armMm[1])}`,
   arm: {
-    sockets: ({ sockets = 0 }: { readonly sockets?: number | undefined }) =>
-      Array.from({ length: sockets }, () => ({ xMm: 0, yMm: 0 })),
+    sockets: ({ sockets = 0, socketMm }: Pick<GearOf<'boom'>, 'sockets' | 'socketMm'>): AnySocket[] =>
+      Array.from({ length: sockets }, () => ({ xMm: 0, yMm: 0, use: 'rear', takesMm: socketMm })),
     fitsSocket: true,
     longestMm: ({ postMm, armMm }: Pick<GearOf<'boom'>, 'postMm' | 'armMm'>) => postMm[1] + armMm[1],
   },
@@ -503,8 +506,7 @@ export const carrying = (gear: Gear | undefined): PlacedKind<PlaceableKind>['car
 export const mustHang = (gear: Gear): boolean => asPlaced(gear, (placed, piece) => placed.mustHang(piece)) ?? false;
 
 /** How many sockets an arm or a platform offers to other arms. */
-export const socketsOf = (arm: ArmGear): readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[] =>
-  kindOf(arm).arm?.sockets(arm) ?? [];
+export const socketsOf = (arm: ArmGear): readonly AnySocket[] => kindOf(arm).arm?.sockets(arm) ?? [];
 
 /** A socket as it is spoken of: "left socket" where it has a name, else by its number from 1. */
 export function socketWord(arm: ArmGear | undefined, socket: number): string {

@@ -159,6 +159,8 @@ const boom = z.looseObject({
   tiltDeg: range(-90, 90),
   rodMm: z.optional(size(2500)),
   sockets: z.optional(whole(0, 4)),
+  /** Diameters that these take. */
+  socketMm: z.optional(range(1, 80)),
 });
 
 /** Post up, a level arm out, then a ball joint carrying the drum. */
@@ -170,9 +172,11 @@ const lArm = z.looseObject({
   armMm: range(0, 800),
   ballTiltDeg: range(0, 90),
   sockets: z.optional(whole(0, 4)),
+  /** Diameters that these take. */
+  socketMm: z.optional(range(1, 80)),
 });
 
-/** A head on one clamp with sockets for several arms; the last ones may point to the rear. `name`: which socket it is, as its player sees it: "left". */
+/** A head on one clamp with sockets for several arms; the last ones may point to the rear. `name`: which socket it is, as its player sees it: "left". `takesMm`: diameters that it takes. */
 const platform = z.looseObject({
   kind: z.literal('platform'),
   ...common,
@@ -183,6 +187,7 @@ const platform = z.looseObject({
       xMm: z.number(),
       yMm: z.number(),
       use: z.enum(['tom', 'rear']),
+      takesMm: z.optional(range(1, 80)),
     }),
     6,
   ),

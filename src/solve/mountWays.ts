@@ -3,7 +3,8 @@
 import { freeStretches, type RackRoom } from '../checks/barRoom.ts';
 import { ON_STAND_MM, SEAT_PLAY_MM } from '../checks/seats.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import { isArm, type SocketArm, socketsOf } from '../gear/kinds.ts';
+import { socketMisfit } from '../gear/fits.ts';
+import { type ArmGear, isArm, type SocketArm, socketsOf } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { armOfStand, holdOf } from '../gear/standHolds.ts';
 import { STAND_USES } from '../gear/uses.ts';
@@ -44,6 +45,8 @@ export interface Way {
   readonly tubeMm: number | null;
   readonly needsClamp: boolean;
   readonly places: (widthMm: number) => Carrier[];
+  /** Left out: any arm. */
+  readonly takes?: (arm: ArmGear) => boolean;
 }
 
 /** Bars and uprights of a rack. */
@@ -96,11 +99,14 @@ export function freeSockets(plan: Plan, setup: Setup, layout: Layout, holder: It
 
 /** Ways in free sockets of one piece's arm. */
 export function socketWays(plan: Plan, setup: Setup, layout: Layout, holder: Item, isDrum: boolean): Way[] {
+  const under = holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
+  const sockets = isArm(under) ? socketsOf(under) : [];
   return freeSockets(plan, setup, layout, holder, isDrum).map((socket) => ({
     kind: 'socket',
     tubeMm: null,
     needsClamp: false,
     places: () => [{ on: 'socket', piece: holder.id, socket }],
+    takes: (arm) => socketMisfit(sockets[socket], arm) === null,
   }));
 }
 

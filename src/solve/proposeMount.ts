@@ -17,6 +17,7 @@
  */
 import { rackRoom } from '../checks/barRoom.ts';
 import { gearOf, knownGear } from '../gear/catalogue.ts';
+import { clampsFor } from '../gear/fits.ts';
 import { type ArmGear, heightMmIn, isPlaceable, isSocketArm, placedKind, type SocketArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { holdOf, mostHeld } from '../gear/standHolds.ts';
@@ -37,8 +38,6 @@ const MOST_STRUCK = 12;
 /** Thinner arms are for splashes and microphones (common practice, no source). */
 const LEAST_ARM_TUBE_MM = 15;
 const SMALL_CYMBAL_MM = 320;
-/** Platforms do not say how thick their post is: that of long L-arms (common practice, no source). */
-const PLATFORM_POST_MM = 22.2;
 /** The catalogue's one boom that is not for cymbals. */
 const NOT_FOR_CYMBALS: ReadonlySet<string> = new Set(['arm-microphone']);
 
@@ -75,20 +74,6 @@ function armsFor(gear: Gear | undefined, known: readonly Gear[]): SocketArm[] | 
   return known
     .filter((one): one is SocketArm => isSocketArm(one) && fits(one))
     .sort((a, b) => longestMm(a) - longestMm(b) || (a.massKg ?? 0) - (b.massKg ?? 0) || (a.id < b.id ? -1 : 1));
-}
-
-/** Clamps that hold an arm on a tube, the narrowest first; those that need no setting before tilting ones. */
-export function clampsFor(known: readonly Gear[], tubeMm: number | null, arm: ArmGear): GearOf<'clamp'>[] {
-  const inside = (range: readonly [number, number], mm: number) => range[0] <= mm && mm <= range[1];
-  return known
-    .filter((one): one is GearOf<'clamp'> => one.kind === 'clamp')
-    .filter(({ use }) => use === 'arm' || use === 'swivel')
-    .filter((clamp) => tubeMm !== null && inside(clamp.tubeMm, tubeMm))
-    .filter(({ socketMm }) => !socketMm || inside(socketMm, arm.kind === 'platform' ? PLATFORM_POST_MM : arm.tubeMm))
-    .sort(
-      (a, b) =>
-        Number(a.use === 'swivel') - Number(b.use === 'swivel') || a.widthMm - b.widthMm || (a.id < b.id ? -1 : 1),
-    );
 }
 
 /** A place for a clamp, with what is seen of the piece from where the post may stand; null: not known before it is tried. */
@@ -187,6 +172,7 @@ class Search {
     let struck = 0;
     for (const arm of arms) {
       if (longestMm(arm) >= longest) break;
+      if (way.takes?.(arm) === false) continue;
       let asked = false;
       for (const clamp of way.needsClamp ? clampsFor(this.known, way.tubeMm, arm) : [null]) {
         const key = clamp?.id ?? '';

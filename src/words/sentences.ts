@@ -8,6 +8,8 @@ import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
 import type { BodyKind } from '../gear/bodyKinds.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import { isArm, socketWord } from '../gear/kinds.ts';
 import type { Plan } from '../plan/schema.ts';
 import {
   type DisplayUnit,
@@ -69,6 +71,8 @@ interface Parts {
   readonly missing: string;
   gear(id: string): string;
   length(mm: number): string;
+  /** A socket of an arm, `left socket`. */
+  socket(arm: string, at: number): string;
   trade(trade: Trade): string;
   /** The two parts that a clearance is between; the first as a sentence begins, unless told otherwise. */
   partsOf(found: Between, atStart?: boolean): readonly [string, string];
@@ -104,6 +108,13 @@ function rackRemedy({ parts }: FindingOf<'overlaps_itself' | 'too_close_itself'>
 /** What to do about an arm or link that misses. */
 const misses: Say<FindingOf<'arm_misses' | 'link_misses'>> = ({ names: [first], missing, gear }, { arm, wouldDo }) =>
   `${gear(arm)} of ${first} is ${missing} short of its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
+
+/** `36 to 40 mm`, or one length where both are alike. */
+const between = (length: Parts['length'], [low, high]: readonly [number, number]): string =>
+  low === high ? length(low) : `${length(low)} to ${length(high)}`;
+
+const instead = (id: string | null, gear: Parts['gear'], otherwise: string): string =>
+  id === null ? otherwise : `take ${gear(id)}`;
 
 /** What a stand is set to, where it does not meet what sits on it: at the end of its range, or short of it. */
 const standWay = (length: Parts['length'], set: number, end: number, way: 'up' | 'down'): string =>
@@ -233,6 +244,39 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       nothing_holds_it: ({ names: [first] }) => `Nothing holds ${first}: mount it on a rack, a stand or another arm.`,
     },
   },
+  mountFit: {
+    word: 'Clamps and sockets',
+    caution: null,
+    says: {
+      clamp_misfits_tube: ({ names: [first], value, gear, length }, { clamp, range, wouldDo }) =>
+        `${gear(clamp)} of ${first} takes tubes of ${between(length, range)}, and it is on one of ${value}: ${instead(wouldDo, gear, 'take another clamp')}.`,
+      clamp_holds_no_arm: ({ names: [first], gear }, { clamp, wouldDo }) =>
+        `${gear(clamp)} holds no arm, so nothing holds ${first}: ${instead(wouldDo, gear, 'take a clamp for an arm')}.`,
+      arm_misfits_clamp: ({ names: [first], value, gear, length }, { clamp, arm, range, wouldDo }) =>
+        `${gear(arm ?? '')} of ${first} is ${value} thick, and ${gear(clamp)} takes ${between(length, range)}: ${instead(wouldDo, gear, 'take another clamp or arm')}.`,
+      arm_misfits_socket: (
+        { names: [first], value, gear, length, socket },
+        { arm, holder, socket: at, freeSocket, range },
+      ) =>
+        `${gear(arm)} of ${first} is ${value} thick, and the ${socket(holder, at)} of ${gear(holder)} takes ${between(length, range)}: ${freeSocket === null ? 'take another arm' : `use its ${socket(holder, freeSocket)}`}.`,
+      socket_takes_no_such: ({ names: [first], gear, socket }, { arm, holder, socket: at }) =>
+        `${gear(arm)} of ${first} does not go into the ${socket(holder, at)} of ${gear(holder)}: only an arm does.`,
+      socket_for_toms: ({ names: [first], gear, socket }, { holder, socket: at, freeSocket }) =>
+        `${first} is in the ${socket(holder, at)} of ${gear(holder)}, which is for a tom: ${freeSocket === null ? 'take a holder with a rear socket, or check that its arm fits' : `use its ${socket(holder, freeSocket)}`}.`,
+      arm_without_clamp: ({ names: [first], gear }, { arm }) =>
+        `No clamp holds ${gear(arm)} of ${first} on its tube: choose a clamp.`,
+      arm_below_leg_top: ({ names: [first], value, gear }, { arm }) =>
+        `${gear(arm)} of ${first} has no clamp and is ${value} below the top of its leg: choose a clamp, or let it into the leg's open top.`,
+      arm_misfits_leg: ({ names: [first], value, limit, gear }, { arm }) =>
+        `${gear(arm)} of ${first} is ${value} thick and does not go into its leg, ${limit} wide inside: choose a clamp.`,
+      leg_top_taken: ({ names: [first, second] }) =>
+        `${first} and ${second} are both let into the top of one leg: choose a clamp for one of them.`,
+      clamp_without_arm: ({ names: [first], value, limit, gear }, { clamp }) =>
+        `${first} is ${value} from its tube, and ${gear(clamp)} alone holds it within ${limit}: choose an arm.`,
+      nothing_between: ({ names: [first, second] }) =>
+        `${first} is on ${second} without a clamp and an arm, so nothing holds it: choose them.`,
+    },
+  },
   seats: {
     word: 'Stands and heights',
     caution: null,
@@ -355,6 +399,10 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     missing: say(Math.abs(finding.value ?? 0)),
     gear: (id) => gearName(plan, id),
     length: (mm) => formatLength(mm, plan.units),
+    socket: (id, at) => {
+      const arm = gearOf(plan.gear, id);
+      return socketWord(isArm(arm) ? arm : undefined, at);
+    },
     trade: (trade) => tradeWords(trade, plan),
     partsOf: ({ pieces, parts }, atStart = true) => {
       const [first, second] = parts.map((part, k) => partName(plan, setupId, pieces[k] ?? pieces[0], part));
