@@ -7,6 +7,7 @@ import type { Unit } from '../checks/codes.ts';
 import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts';
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
+import { isBelow } from '../checks/tolerance.ts';
 import type { Plan } from '../plan/schema.ts';
 import {
   type DisplayUnit,
@@ -92,11 +93,13 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     caution: null,
     says: {
       overlap: ({ names: [first, second], limit }, { value: gap }) =>
-        gap === 0
-          ? `${first} and ${second} touch: move one of them ${limit} away.`
-          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`,
-      too_close: ({ names: [first, second], value, limit }) =>
-        `${first} and ${second} are ${value} apart, and ${limit} is wanted.`,
+        isBelow(gap, 0)
+          ? `${first} and ${second} run into each other: move them apart to leave ${limit}.`
+          : `${first} and ${second} touch: move one of them ${limit} away.`,
+      too_close: ({ names: [first, second], value, limit }, { upper }) =>
+        upper === null
+          ? `${first} and ${second} are ${value} apart, and ${limit} is wanted.`
+          : `${upper === 0 ? first : second} is ${value} above ${upper === 0 ? second : first}, and ${limit} is wanted: raise the one or lower the other.`,
       apart: ({ names: [first, second], value, limit }) =>
         `Nothing is too close: ${first} and ${second} come nearest, ${value} apart with ${limit} wanted.`,
     },
