@@ -7,6 +7,7 @@ import type { Unit } from '../checks/codes.ts';
 import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts';
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
+import { isBelow } from '../checks/tolerance.ts';
 import type { BodyKind } from '../gear/bodyKinds.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { isArm, socketWord } from '../gear/kinds.ts';
@@ -134,12 +135,18 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       overlap: ({ limit, partsOf }, { value, limit: wanted, ...found }) => {
         const [first, second] = partsOf(found);
         if (wanted === 0) return `${first} runs into ${second}, which carries it: ${OTHER_ARM}`;
-        return value === 0
-          ? `${first} and ${second} touch: move one of them ${limit} away.`
-          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`;
+        return isBelow(value, 0)
+          ? `${first} and ${second} run into each other: move them apart to leave ${limit}.`
+          : `${first} and ${second} touch: move one of them ${limit} away.`;
       },
-      too_close: ({ value, limit, partsOf }, found) =>
-        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted.`,
+      too_close: ({ value, limit, partsOf }, { pieces, parts, upper }) => {
+        if (upper === null)
+          return `${partsOf({ pieces, parts }).join(' and ')} are ${value} apart, and ${limit} is wanted.`;
+        const [over, under] = partsOf(
+          upper === 0 ? { pieces, parts } : { pieces: [pieces[1], pieces[0]], parts: [parts[1], parts[0]] },
+        );
+        return `${over} is ${value} above ${under}, and ${limit} is wanted: raise the one or lower the other.`;
+      },
       apart: ({ value, limit, partsOf }, found) =>
         `Nothing is too close: ${partsOf(found, false).join(' and ')} come nearest, ${value} apart with ${limit} wanted.`,
       overlaps_itself: ({ names: [name], partsOf }, found) => {

@@ -25,7 +25,8 @@ const finding = (id: string, state: Finding['state'], value: number, limit: numb
     { kind: 'tom', part: 'shell' },
     { kind: 'tom', part: 'shell' },
   ] as const;
-  return { check: 'clearance', code, state, pieces, parts, value, limit, line, ...common } as const;
+  const own = { pieces, parts, value, limit, line, space: false, upper: null } as const;
+  return { check: 'clearance', code, state, ...own, ...common } as const;
 };
 const unmeasured: Finding = {
   check: 'gear',
