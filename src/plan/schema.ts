@@ -154,13 +154,20 @@ const rack = z.looseObject({
 
 export const pieceSchema = z.discriminatedUnion('kind', [item, rack]);
 
-/** A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge. */
+/** How far the search for the best place may turn a drummer from facing the audience where a riser does not say. Common practice, no source. */
+export const TURN_AT_MOST_DEG = 15;
+
+/**
+ * A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge.
+ * turnAtMostDeg: how far from facing the audience the best place on it may turn the kit; left out: TURN_AT_MOST_DEG.
+ */
 export const riserSchema = z.looseObject({
   id,
   name: label,
   heightMm: upTo(5000),
   ratedKPa: z.nullable(size(100)),
   edgeMarginMm: upTo(2000),
+  turnAtMostDeg: z.optional(upTo(180)),
   modules: some(
     z.looseObject({
       id,
@@ -236,6 +243,15 @@ export const limitsSchema = z.looseObject({
   clearanceMm: z.optional(z.record(text(60), z.nullable(upTo(2000)))),
   /** Heights closer than this count as meeting. */
   heightMm: z.optional(upTo(500)),
+  /** Room above and beneath a cymbal's edge, by what is there (checks/limits.ts); left out: Legroom's own defaults. */
+  cymbalRoomMm: z.optional(
+    z.looseObject({
+      drum: z.optional(upTo(500)),
+      cymbal: z.optional(upTo(500)),
+      tube: z.optional(upTo(500)),
+      other: z.optional(upTo(500)),
+    }),
+  ),
   /** Loads and stability; left out: Legroom's own defaults (checks/ownLimits.ts says what each means). */
   tipAngleDeg: z.optional(upTo(90)),
   friction: z.optional(upTo(2)),

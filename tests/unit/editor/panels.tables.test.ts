@@ -279,6 +279,7 @@ describe('what a field takes', () => {
     ['place.tiltDeg', ITEM, -90, 90],
     ['place.heightMm', ITEM, 0, 5000],
     ['edgeMarginMm', RISER, 0, 2000],
+    ['turnAtMostDeg', RISER, 0, 180],
     ['ratedKPa', RISER, 0.1, 50],
     ['widthMm', MODULE, 100, 20_000],
     ['power.volts', STAGE_ITEM, 1, 1000],
