@@ -29,6 +29,7 @@ import { type Beam, type BeamLoad, type SolvedBeam, solveBeam } from './beam.ts'
 import { code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { GRAVITY, massCentre, type PointMass } from './statics.ts';
+import { isAbove } from './tolerance.ts';
 import { SHEAR_MPA, tubeSection, YIELD_MPA, YOUNG_MPA } from './tubeSection.ts';
 
 /** The joint of a rack's bar at one of its legs, counted from 1. */
@@ -117,6 +118,7 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
       children.set(carrier.piece, [...(children.get(carrier.piece) ?? []), id]);
   }
   /** The bodies of a piece, then of what hangs on it, and so on. */
+  const allOf = (id: string): readonly Body[] => (children.has(id) ? gather(id, [], []) : bodiesOf(layout.bodies, id));
   const gather = (id: string, into: Body[], seen: string[]): readonly Body[] => {
     if (seen.includes(id)) return into;
     seen.push(id);
@@ -132,7 +134,7 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
     const { carrier, clamp } = item.mount ?? tie ?? { carrier: undefined, clamp: null };
     const at = carrier && clampPlace(carrier, layout);
     if (!carrier || !at) continue;
-    const bodies = gather(id, [], []);
+    const bodies = allOf(id);
     found.push({ piece: id, carrier, at, clamp, all: keepMass(item, [bodies], () => massOf(bodies)) });
   }
   return found;
@@ -349,7 +351,7 @@ export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadin
       at: place ? ([place.x, place.y] as const) : null,
     } as const;
     const allowed = bar.yieldStress * part.value;
-    if (bar.stress > allowed)
+    if (isAbove(bar.stress, allowed))
       findings.push(
         says('bar_overstressed', {
           ...base,
@@ -359,7 +361,7 @@ export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadin
           source: part.source,
         }),
       );
-    if (bar.sag > sag.value)
+    if (isAbove(bar.sag, sag.value))
       findings.push(
         says('bar_sags', { ...base, state: 'tight', value: bar.sag, limit: sag.value, source: sag.source }),
       );
@@ -377,7 +379,7 @@ export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadin
   }
   let most: Turning | null = null;
   for (const each of turning) {
-    if (each.moment > each.limit) findings.push(each.say());
+    if (isAbove(each.moment, each.limit)) findings.push(each.say());
     if (most === null || each.moment * most.limit > most.moment * each.limit) most = each;
   }
   if (findings.length === 0 && most) findings.push(most.say());
@@ -410,14 +412,13 @@ function jointFinding(bar: BarReading, { leg, moment, grip }: Turned, layout: La
   const legs = layout.racks[bar.piece].legs;
   const number = legs.findIndex(({ id }) => id === leg);
   const limit = grip ?? usual.value;
-  const [code, state] =
-    moment <= limit
-      ? (['joint_holds', 'clear'] as const)
-      : grip === null
-        ? (['grip_unknown', 'unmeasured'] as const)
-        : bar.held === 'neither'
-          ? (['bar_turns', 'blocked'] as const)
-          : (['joint_slips', 'tight'] as const);
+  const [code, state] = !isAbove(moment, limit)
+    ? (['joint_holds', 'clear'] as const)
+    : grip === null
+      ? (['grip_unknown', 'unmeasured'] as const)
+      : bar.held === 'neither'
+        ? (['bar_turns', 'blocked'] as const)
+        : (['joint_slips', 'tight'] as const);
   return says(code, {
     state,
     pieces: [bar.piece],
@@ -434,7 +435,7 @@ const STATED = 'set in this plan';
 
 function clampFinding(clamp: ClampReading & { readonly moment: number }, layout: Layout, usual: Limit) {
   const limit = clamp.grip ?? usual.value;
-  const over = clamp.moment > limit;
+  const over = isAbove(clamp.moment, limit);
   return says(over ? 'clamp_turns' : 'clamp_holds', {
     state: over ? 'tight' : 'clear',
     pieces: [clamp.piece],

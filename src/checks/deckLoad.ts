@@ -26,6 +26,7 @@ import { restingOn } from './resting.ts';
 import { preparedDeck } from './riserFit.ts';
 import type { Assembly } from './stability.ts';
 import { GRAVITY, massCentre, type PointMass, supportLoads, supportPoints } from './statics.ts';
+import { isAbove } from './tolerance.ts';
 
 interface Load {
   readonly pieces: readonly [];
@@ -82,20 +83,33 @@ interface Press {
 /** Modules that are clamped together leave no wider crack than this, mm: what presses on it presses on both. */
 const CRACK_MM = 3;
 
-function onModule(corners: readonly number[], x: number, y: number): boolean {
+/** Of a module's sides: the unit normal inwards, and how far in the origin lies; three numbers each. */
+function sidesOf(corners: readonly number[]): number[] {
+  const sides: number[] = [];
   for (let i = 0, n = corners.length; i < n; i += 2) {
     const j = (i + 2) % n;
     const ex = corners[j] - corners[i];
     const ey = corners[j + 1] - corners[i + 1];
-    if (ex * (y - corners[i + 1]) - ey * (x - corners[i]) < -CRACK_MM * Math.hypot(ex, ey)) return false;
+    const long = Math.hypot(ex, ey);
+    const [nx, ny] = [-ey / long, ex / long];
+    sides.push(nx, ny, -(nx * corners[i] + ny * corners[i + 1]));
   }
+  return sides;
+}
+
+function isWithin(sides: readonly number[], x: number, y: number): boolean {
+  for (let i = 0; i < sides.length; i += 3)
+    if (sides[i] * x + sides[i + 1] * y + sides[i + 2] < -CRACK_MM) return false;
   return true;
 }
 
 /** mm2. */
-const areasOf = kept((deck: DeckLayout) => {
+const measuresOf = kept((deck: DeckLayout) => {
   const modules = deck.modules.map((corners) => roundedPolygon(corners, 0));
-  return { modules: modules.map(area), whole: unionArea(modules).area };
+  return {
+    modules: modules.map((module, k) => ({ area: area(module), sides: sidesOf(deck.modules[k]) })),
+    whole: unionArea(modules).area,
+  };
 });
 
 /** What one assembly puts on the deck; `isOn`: whether it is there at all. */
@@ -124,7 +138,7 @@ function pressed(
   const contacts = bodies.filter((body) => body.touchesFloor);
   const points = contacts.map((body) => restingOn(deck, body).flatMap(supportPoints));
   const hangs = contacts.length === 0 && all !== null;
-  const isOn = hangs ? isAbove(deck, all.at) : points.some((own) => own.length > 0);
+  const isOn = hangs ? isOver(deck, all.at) : points.some((own) => own.length > 0);
   const done = { isOn, massKg: isOn ? (all?.massKg ?? 0) : 0, feet, presses };
   if (!all || !isOn || unmeasured.length > 0) return done;
   if (hangs) {
@@ -150,7 +164,7 @@ function pressed(
   return done;
 }
 
-const isAbove = (deck: DeckLayout | null, [x, y]: PointMass['at']): boolean =>
+const isOver = (deck: DeckLayout | null, [x, y]: PointMass['at']): boolean =>
   deck === null || pointInDeck(preparedDeck(deck), x, y);
 
 /** `others`: what is not of the kit (stability.ts, othersOf). */
@@ -185,14 +199,14 @@ export function deckLoadReading(
   let spread: number | null = null;
   let worstModule: number | null = null;
   if (deck) {
-    const { modules, whole } = areasOf(deck);
+    const { modules, whole } = measuresOf(deck);
     spread = ((mass * GRAVITY) / whole) * NEWTON_PER_MM2_IN_KPA;
-    worstModule = Math.max(
-      ...deck.modules.map((corners, k) => {
-        const force = presses.reduce((sum, press) => sum + (onModule(corners, press.x, press.y) ? press.force : 0), 0);
-        return (force / modules[k]) * NEWTON_PER_MM2_IN_KPA;
-      }),
-    );
+    worstModule = 0;
+    for (const module of modules) {
+      let force = 0;
+      for (const press of presses) if (isWithin(module.sides, press.x, press.y)) force += press.force;
+      worstModule = Math.max(worstModule, (force / module.area) * NEWTON_PER_MM2_IN_KPA);
+    }
   }
   return {
     mass,
@@ -223,9 +237,9 @@ export function deckLoad(plan: Plan, deck: DeckLayout | null, reading: DeckLoadR
       }),
     ];
   const base = { ...common, limit: rated, source: "the deck's rating, as this plan states it" };
-  if (value > rated) return [says('deck_overloaded', { ...base, state: 'blocked', pieces: [] })];
+  if (isAbove(value, rated)) return [says('deck_overloaded', { ...base, state: 'blocked', pieces: [] })];
   const [first, ...more] = unmeasured;
   if (first !== undefined) return [says('load_unknown', { ...base, state: 'unmeasured', pieces: [first, ...more] })];
-  const near = value > rated * loadLimit(plan, 'deckPart').value;
+  const near = isAbove(value, rated * loadLimit(plan, 'deckPart').value);
   return [says(near ? 'deck_nearly_full' : 'deck_holds', { ...base, state: near ? 'tight' : 'clear', pieces: [] })];
 }

@@ -3,7 +3,7 @@
  *
  * Inputs assumed, and shown: lifted from the floor on to the deck, straight ahead, now and then, for less than an hour, a fair grip (tubes
  * have no handles). One person holds it against the body with its narrow side forward; two stand at its ends, hands close. What stands on
- * its own feet is taken hold of at the height of its mass centre; a drum or cymbal taken off its stand is carried with its least measure
+ * its own feet is taken hold of at the height of its mass centre, arms that hold nothing folded in; a drum or cymbal taken off its stand is carried with its least measure
  * against the body, hands half-way up what then stands upright. A load of several such things is as deep as the deepest of them, and is
  * taken as low as the lowest; cymbals lie in one another. The equation itself covers one person; two together are taken as two thirds of
  * the sum of what each could lift (HSE L23 and ISO 11228-1, from memory). It does not cover carrying.
@@ -18,8 +18,9 @@ import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
-import { bodiesByLoad, type Load, loadsOf } from './loads.ts';
+import { bodiesByLoad, isHardware, type Load, loadsOf } from './loads.ts';
 import { massCentre, type PointMass } from './statics.ts';
+import { isAbove } from './tolerance.ts';
 
 /** The load that it speaks of; its first piece stands for it. */
 type OfLoad = OnePiece & { readonly load: Load };
@@ -103,11 +104,19 @@ const round = (diameterMm: number, deepMm: number): Held => ({
   handsMm: Math.max(diameterMm, deepMm) / 2,
 });
 
-/** As it stands on its feet. */
-function standing(bodies: readonly Body[], all: PointMass | null): Held {
-  const { width, depth } = smallestRectangle(bodies.map(({ shape }) => shape));
-  return { deepMm: Math.min(width, depth), handsMm: all?.at[2] ?? 0 };
+/** As it stands on its feet, arms that hold nothing folded in. */
+function standing(bodies: readonly Body[], members: ReadonlySet<string>): Held {
+  const bare = bodies.filter((body) => !isHardware(body) || members.has(body.piece));
+  const own = bare.length > 0 ? bare : bodies;
+  const deepMm = keepDeep(own[0], [own], () => {
+    const { width, depth } = smallestRectangle(own.map(({ shape }) => shape));
+    return Math.min(width, depth);
+  });
+  return { deepMm, handsMm: massOf(bodies)?.at[2] ?? 0 };
 }
+
+/** By the first body: a frame stays as deep as it is while a drum is dragged. */
+const keepDeep = keeper<number>();
 
 function massOf(bodies: readonly Body[]): PointMass | null {
   const masses: PointMass[] = [];
@@ -136,7 +145,7 @@ function lifted(plan: Plan, setup: Setup, load: Load, bodies: readonly Body[]): 
       nested++;
     } else if (isAlone && gear?.kind === 'drum' && !group.some(({ touchesFloor }) => touchesFloor))
       held.push(round(gear.diameterMm, gear.depthMm));
-    else held.push(standing(group, massOf(group)));
+    else held.push(standing(group, members));
   }
   return {
     ...load,
@@ -177,7 +186,11 @@ export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[
       const { id, value, twoPeople } = reading;
       const common = { ...base, pieces: [id], load: loadOf(reading), value } as const;
       if (twoPeople <= 0) return says('lift_too_high', { ...common, state: 'unmeasured', limit: null });
-      const code = value > twoPeople ? 'take_apart' : value > NEAR_PART * twoPeople ? 'lift_near_two' : 'lift_with_two';
+      const code = isAbove(value, twoPeople)
+        ? 'take_apart'
+        : isAbove(value, NEAR_PART * twoPeople)
+          ? 'lift_near_two'
+          : 'lift_with_two';
       const state = code === 'lift_with_two' ? 'clear' : 'tight';
       const source = `${base.source}; for two, two thirds of both together`;
       return says(code, { ...common, source, state, limit: twoPeople });

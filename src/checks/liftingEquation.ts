@@ -112,8 +112,8 @@ export function liftLimit(task: LiftTask): LiftAnswer {
     frequency: frequencyMultiplier(task.liftsPerMinute, task.duration, handsLow),
     coupling: couplingMultiplier(task.grip, handsLow),
   };
-  const product = Object.values(multipliers).reduce((all, each) => all * each, 1);
-  return { multipliers, limit: LOAD_KG * product };
+  const { horizontal, vertical, distance, asymmetry, frequency, coupling } = multipliers;
+  return { multipliers, limit: LOAD_KG * horizontal * vertical * distance * asymmetry * frequency * coupling };
 }
 
 /** LI. Above 1 the lift is a risk for some, above 3 for nearly all (p. 20). Infinity where no lift is allowed. */

@@ -29,17 +29,20 @@ export interface Loads {
 }
 
 const keepLoads = keeper<Loads>();
+const keepKey = keeper<string | null>();
 
 export function loadsOf(plan: Plan, setup: Setup): Loads {
   const roots = assemblyRoots(setup);
   // Only how things are held, what they are and what they travel in decides: a drag changes none of it.
-  const told = setup.order.map((id) => keyOf(plan, setup.pieces[id]));
+  const told = setup.order.map((id) => {
+    const piece = setup.pieces[id];
+    return piece ? keepKey(piece, [plan.gear], () => keyOf(plan, piece)) : null;
+  });
   return keepLoads(setup.order, [roots, told], () => gathered(setup, told, roots));
 }
 
 /** What it travels in, the same text for what travels together; null: in nothing. */
-function keyOf(plan: Plan, piece: Piece | undefined): string | null {
-  if (!piece) return null;
+function keyOf(plan: Plan, piece: Piece): string | null {
   const gear = piece.kind === 'item' ? gearOf(plan.gear, piece.gear) : undefined;
   if (gear?.kind === 'stageItem') return null;
   if (piece.load) return `load ${piece.load}`;
@@ -62,7 +65,7 @@ function gathered(setup: Setup, told: readonly (string | null)[], roots: Readonl
 }
 
 /** Whether a body is what holds a piece and stays on the rack, rather than the piece. */
-const isHardware = ({ kind }: Pick<Body, 'kind'>): boolean => kind === 'arm' || kind === 'link';
+export const isHardware = ({ kind }: Pick<Body, 'kind'>): boolean => kind === 'arm' || kind === 'link';
 
 /** A layout's bodies by load. */
 export function bodiesByLoad(loads: Loads, bodies: readonly Body[]): ReadonlyMap<string, readonly Body[]> {
