@@ -2,18 +2,19 @@
  * Is anything closer to something else than it may be, heights considered?
  *
  * Every pair of bodies of different pieces counts, but for what touches by design (exemptions below) and pairs of kinds whose
- * limit is null. A gap of 0 or less is blocked, one below its limit tight. The gap is that of the outlines in plan where
- * both stand upright and their heights meet; else the distance in space (spaceGaps.ts), measured once the plan has not ruled it out.
+ * limit is null; of one piece, its own arm (joints.ts) and a rack's parts (withinRack.ts). A gap of 0 or less is blocked, one
+ * below its limit tight. The gap is that of the outlines in plan where both stand upright and their heights meet; else the
+ * distance in space (spaceGaps.ts), measured once the plan has not ruled it out.
  */
 import { gearOf } from '../gear/catalogue.ts';
 import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
 import { Lent } from '../geometry/lent.ts';
 import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
-import { carrierPiece } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
-import type { Plan, Setup } from '../plan/schema.ts';
-import { code, type Drawn, type Measured, saysOf, type TwoPieces } from './codes.ts';
+import type { Carrier, Plan, Setup } from '../plan/schema.ts';
+import { code, type Drawn, type Measured, type OnePiece, saysOf, type TwoPieces } from './codes.ts';
+import { carries, isArmBody } from './joints.ts';
 import {
   clearanceSource,
   DEFAULT_CLEARANCE_MM,
@@ -24,27 +25,33 @@ import {
   requiredAbove,
   requiredClearance,
 } from './limits.ts';
-import { heightGap, type InSpace, measuredInSpace, needsSpace } from './spaceGaps.ts';
+import type { PairReading } from './pair.ts';
+import { heightGap, measuredInSpace, needsSpace } from './spaceGaps.ts';
 import { isAbove, isBelow } from './tolerance.ts';
-
-export interface PairReading {
-  readonly a: Body;
-  readonly b: Body;
-  readonly gap: number;
-  readonly required: number;
-  /** Where it was measured in space; null: the gap of the two outlines in plan. */
-  readonly space: InSpace | null;
-}
 
 const buffers = new Lent(() => ({ table: new CoreTable(), out: new Pairs() }));
 
-/** `space`: the number is a distance in space. `upper`: which of the two pieces is above the other; null: they are beside each other. */
-type Pair = Measured & TwoPieces & Drawn & { readonly space: boolean; readonly upper: 0 | 1 | null };
+/** Which part of a piece it is: a post, a foot, the shell. */
+export type PartOf = Pick<Body, 'kind' | 'part'>;
+
+/** `space`: the number is a distance in space. `upper`: which of the two is above the other; null: they are beside each other. */
+interface Parts {
+  /** Of the first piece and of the second; of one piece that is in its own way, two parts of it. */
+  readonly parts: readonly [PartOf, PartOf];
+  readonly space: boolean;
+  readonly upper: 0 | 1 | null;
+}
+
+type Pair = Measured & TwoPieces & Drawn & Parts;
+type Within = Measured & OnePiece & Drawn & Parts;
 
 const says = saysOf('clearance', {
   overlap: code<Pair>('mm', 'atLeast'),
   too_close: code<Pair>('mm', 'atLeast'),
   apart: code<Pair>('mm', 'atLeast'),
+  /** A piece and its own arm, or two parts of one rack. */
+  overlaps_itself: code<Within>('mm', 'atLeast'),
+  too_close_itself: code<Within>('mm', 'atLeast'),
 });
 
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
@@ -62,21 +69,21 @@ export interface Exemptions {
 
 /**
  * - a piece and the stand that it sits on (a tom and the rack that carries it do not touch, so they are checked);
- * - an arm or a link and whatever the piece that it holds hangs on;
+ * - an arm or a link and the rack, arm or stand that carries it: joints.ts has where these run into each other;
  * - a bass drum and the pedal clamped to its batter hoop, with the shaft that starts there; a double pedal's second pedal is
  *   clamped to nothing, and is checked;
  * - a microphone and the piece that it takes: it stands within a hand of the head, or in the drum.
  */
 function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
   const seat = new Map<string, string>();
-  const holders = new Map<string, readonly string[]>();
+  const holders = new Map<string, readonly Carrier[]>();
   const takes = new Map<string, string>();
   for (const id of setup.order) {
     const piece = setup.pieces[id];
     if (piece?.kind !== 'item') continue;
     if (piece.takes !== undefined && isMicrophone(plan, piece.gear)) takes.set(id, piece.takes);
     const carriers = [...(piece.mount ? [piece.mount.carrier] : []), ...(piece.ties ?? []).map((tie) => tie.carrier)];
-    if (carriers.length > 0) holders.set(id, carriers.map(carrierPiece));
+    if (carriers.length > 0) holders.set(id, carriers);
     if (piece.mount?.carrier.on !== 'piece') continue;
     const under = setup.pieces[piece.mount.carrier.piece];
     if (under?.kind === 'item' && carrying(gearOf(plan.gear, under.gear))?.seats) seat.set(id, under.id);
@@ -89,14 +96,13 @@ function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptio
       for (const hoop of hoops)
         if (gapValue(tower.shape, hoop.shape) <= CLAMPED_MM) clamped.add(`${tower.piece} ${hoop.piece}`);
     }
-  const isArm = (body: Body) => body.kind === 'arm' || body.kind === 'link';
   const first = ({ kind, part }: Body) =>
     kind === 'shaft' || (kind === 'pedal' && (part === 'board' || part === 'tower'));
   /** Whether `a` may touch `b`; not the other way round. */
   const one = (a: Body, b: Body): boolean =>
     seat.get(a.piece) === b.piece ||
     takes.get(a.piece) === b.piece ||
-    (isArm(a) && holders.get(a.piece)?.includes(b.piece) === true) ||
+    (isArmBody(a) && holders.get(a.piece)?.some((carrier) => carries(carrier, b)) === true) ||
     (b.kind === 'bassDrum' && first(a) && clamped.has(`${a.piece} ${b.piece}`));
   return { has: (a, b) => a.piece === b.piece || one(a, b) || one(b, a) };
 }
@@ -155,6 +161,8 @@ export const pairState = ({ gap, required }: Pick<PairReading, 'gap' | 'required
 
 const shortfall = (pair: PairReading): number => pair.gap - pair.required;
 
+const partOf = ({ kind, part }: Body): PartOf => ({ kind, part });
+
 /** Whether the one is in more trouble than the other: what runs into each other before what is merely too close. */
 export function worse(one: PairReading, other: PairReading): boolean {
   const [p, q] = [pairState(one) === 'blocked', pairState(other) === 'blocked'];
@@ -167,10 +175,10 @@ function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
   const { a, b, required, space } = pair;
   const state = pairState(pair);
   const line = pairLine(pair);
-  return says(CODES[state], {
+  const found = {
     state,
-    pieces: [a.piece, b.piece],
     bodies: [a.id, b.id],
+    parts: [partOf(a), partOf(b)],
     value: pair.gap,
     limit: required,
     source: clearanceSource(plan.limits, a.kind, b.kind, space !== null && space.upper !== null),
@@ -178,7 +186,10 @@ function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
     line,
     space: space !== null,
     upper: space?.upper ? (space.upper === 'a' ? 0 : 1) : null,
-  });
+  } as const;
+  if (a.piece === b.piece)
+    return says(state === 'blocked' ? 'overlaps_itself' : 'too_close_itself', { ...found, pieces: [a.piece] });
+  return says(CODES[state], { ...found, pieces: [a.piece, b.piece] });
 }
 
 /**

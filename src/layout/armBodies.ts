@@ -17,6 +17,7 @@ import { carrierPiece } from './assemblies.ts';
 import type { Body } from './body.ts';
 import type { RackLayout } from './racks.ts';
 import { type MountPose, MountResolver, type Point3 } from './reachMounts.ts';
+import { seatedOn } from './seats.ts';
 import { socketUses } from './sockets.ts';
 
 interface PointMass {
@@ -70,11 +71,21 @@ function middleOf(points: readonly Point3[]): Point3 {
   return [sum[0] / points.length, sum[1] / points.length, sum[2] / points.length];
 }
 
+/** Where a boom's rod ends behind its tilter: as much as is not arm. Null: nothing stands out there, or its gear does not say. */
+export function tailEnd({ arm, elbow, target, reach }: MountPose): Point3 | null {
+  if (arm.kind !== 'boom' || arm.rodMm === undefined) return null;
+  const { armMm } = reach.settings;
+  const length = Math.hypot(target[0] - elbow[0], target[1] - elbow[1], target[2] - elbow[2]);
+  if (arm.rodMm <= armMm || length === 0) return null;
+  return between(elbow, target, -(arm.rodMm - armMm) / length);
+}
+
 /** Hardware's mass and its centre, kg and mm; null if any of it is unmeasured. */
-function hardwareMass({ arm, clamp, clampAt, post, target, head }: MountPose): PointMass | null {
+function hardwareMass(pose: MountPose): PointMass | null {
+  const { arm, clamp, clampAt, post, target, head } = pose;
   const parts = [
     { massKg: clamp ? massKgOf(clamp) : 0, at: clampAt },
-    { massKg: massKgOf(arm), at: half(post, target) },
+    { massKg: massKgOf(arm), at: half(tailEnd(pose) ?? post, target) },
   ];
   if (head) parts.push({ massKg: massKgOf(head.platform), at: half(head.foot, middleOf(head.sockets)) });
   let massKg = 0;
@@ -113,21 +124,25 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
       massCentre: first ? (hardware?.at ?? null) : null,
     });
   };
-  const path = armPath(pose);
-  const [a, b] = path;
-  const slabs = path.length > 2 ? 1 : Math.min(MOST_SLABS, Math.max(1, Math.ceil(Math.abs(b[2] - a[2]) / SLAB_MM)));
-  const pieces = slabs * (path.length - 1);
-  for (let k = 0; k < pieces; k++) {
-    const from = slabs === 1 ? path[k] : between(a, b, k / slabs);
-    const to = slabs === 1 ? path[k + 1] : between(a, b, (k + 1) / slabs);
-    add(
-      pieces === 1 ? name : `${name}-${k + 1}`,
-      capsule(from[0], from[1], to[0], to[1], radius),
-      Math.min(from[2], to[2]) - radius,
-      Math.max(from[2], to[2]) + radius,
-      { kind: 'rod', a: from, b: to, radius },
-    );
-  }
+  const along = (called: string, path: readonly Point3[]) => {
+    const [a, b] = path;
+    const slabs = path.length > 2 ? 1 : Math.min(MOST_SLABS, Math.max(1, Math.ceil(Math.abs(b[2] - a[2]) / SLAB_MM)));
+    const pieces = slabs * (path.length - 1);
+    for (let k = 0; k < pieces; k++) {
+      const from = slabs === 1 ? path[k] : between(a, b, k / slabs);
+      const to = slabs === 1 ? path[k + 1] : between(a, b, (k + 1) / slabs);
+      add(
+        pieces === 1 ? called : `${called}-${k + 1}`,
+        capsule(from[0], from[1], to[0], to[1], radius),
+        Math.min(from[2], to[2]) - radius,
+        Math.max(from[2], to[2]) + radius,
+        { kind: 'rod', a: from, b: to, radius },
+      );
+    }
+  };
+  along(name, armPath(pose));
+  const tail = tailEnd(pose);
+  if (tail) along('tail', [elbow, tail]);
   if (elbow[2] > post[2]) add('post', disc(post[0], post[1], radius), post[2], elbow[2]);
   if (head) {
     const { foot, top, sockets } = head;
@@ -149,8 +164,13 @@ export interface ArmsLayout {
 /** By piece: immer keeps a piece that a command does not touch. */
 const keepArms = keeper<ArmsLayout>();
 
-/** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those. */
-function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: string): readonly Piece[] {
+/** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those or sits on them. */
+function chainOf(
+  setup: Setup,
+  inSockets: ReturnType<typeof socketUses>,
+  seated: ReturnType<typeof seatedOn>,
+  id: string,
+): readonly Piece[] {
   const chain: Piece[] = [];
   const add = (next: string) => {
     const piece = own(setup.pieces, next);
@@ -164,6 +184,8 @@ function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: str
     for (const tie of piece.ties ?? []) add(carrierPiece(tie.carrier));
     // A platform's head stands where all its arms reach.
     for (const use of inSockets.get(piece.id) ?? []) add(use.id);
+    // A stand is as high as what sits on it needs it.
+    for (const on of seated.get(piece.id) ?? []) add(on.id);
   }
   return chain;
 }
@@ -186,11 +208,12 @@ export function layoutArms(
   const bodies: Body[] = [];
   const resolver = new MountResolver(plan, setup, racks);
   const inSockets = socketUses(setup);
+  const seated = seatedOn(setup);
   for (const id of setup.order) {
     const item = own(setup.pieces, id);
     if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) continue;
     const assembly = roots.get(id) ?? id;
-    const from = [plan.gear, assembly, chainOf(setup, inSockets, id)];
+    const from = [plan.gear, assembly, chainOf(setup, inSockets, seated, id)];
     const arms = keepArms(item, from, () => armsOf(plan, item, resolver, assembly));
     for (const pose of arms.poses) poses.push(pose);
     for (const body of arms.bodies) bodies.push(body);
