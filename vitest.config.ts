@@ -49,8 +49,10 @@ export default defineConfig({
           globalSetup: ['tests/browser/serve.ts'],
           testTimeout: 60_000,
           hookTimeout: 120_000,
-          // A browser takes both cores by itself: two side by side are no quicker.
-          fileParallelism: false,
+          // Else a page that another program slows down for a second fails.
+          expect: { poll: { timeout: 15_000 } },
+          // A worker's files share one browser.
+          isolate: false,
         },
       },
     ],

@@ -2,17 +2,18 @@
  * Is anything closer to something else than it may be, heights considered?
  *
  * Every pair of bodies of different pieces counts, but for what touches by design (exemptions below) and pairs of kinds whose
- * limit is null. A gap of 0 or less is blocked, one below its limit tight.
+ * limit is null; of one piece, its own arm (joints.ts) and a rack's parts (withinRack.ts). A gap of 0 or less is blocked, one
+ * below its limit tight.
  */
 import { gearOf } from '../gear/catalogue.ts';
 import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
 import { Lent } from '../geometry/lent.ts';
 import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
-import { carrierPiece } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
-import type { Plan, Setup } from '../plan/schema.ts';
-import { code, type Drawn, type Measured, saysOf, type TwoPieces } from './codes.ts';
+import type { Carrier, Plan, Setup } from '../plan/schema.ts';
+import { code, type Drawn, type Measured, type OnePiece, saysOf, type TwoPieces } from './codes.ts';
+import { carries, isArmBody } from './joints.ts';
 import {
   clearanceSource,
   DEFAULT_CLEARANCE_MM,
@@ -21,22 +22,28 @@ import {
   PAIR_DEFAULTS,
   requiredClearance,
 } from './limits.ts';
-
-export interface PairReading {
-  readonly a: Body;
-  readonly b: Body;
-  readonly gap: number;
-  readonly required: number;
-}
+import type { PairReading } from './pair.ts';
 
 const buffers = new Lent(() => ({ table: new CoreTable(), out: new Pairs() }));
 
-type Pair = Measured & TwoPieces & Drawn;
+/** Which part of a piece it is: a post, a foot, the shell. */
+export type PartOf = Pick<Body, 'kind' | 'part'>;
+
+interface Parts {
+  /** Of the first piece and of the second; of one piece that is in its own way, two parts of it. */
+  readonly parts: readonly [PartOf, PartOf];
+}
+
+type Pair = Measured & TwoPieces & Drawn & Parts;
+type Within = Measured & OnePiece & Drawn & Parts;
 
 const says = saysOf('clearance', {
   overlap: code<Pair>('mm', 'atLeast'),
   too_close: code<Pair>('mm', 'atLeast'),
   apart: code<Pair>('mm', 'atLeast'),
+  /** A piece and its own arm, or two parts of one rack. */
+  overlaps_itself: code<Within>('mm', 'atLeast'),
+  too_close_itself: code<Within>('mm', 'atLeast'),
 });
 
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
@@ -54,21 +61,21 @@ export interface Exemptions {
 
 /**
  * - a piece and the stand that it sits on (a tom and the rack that carries it do not touch, so they are checked);
- * - an arm or a link and whatever the piece that it holds hangs on;
+ * - an arm or a link and the rack, arm or stand that carries it: joints.ts has where these run into each other;
  * - a bass drum and the pedal clamped to its batter hoop, with the shaft that starts there; a double pedal's second pedal is
  *   clamped to nothing, and is checked;
  * - a microphone and the piece that it takes: it stands within a hand of the head, or in the drum.
  */
 function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptions {
   const seat = new Map<string, string>();
-  const holders = new Map<string, readonly string[]>();
+  const holders = new Map<string, readonly Carrier[]>();
   const takes = new Map<string, string>();
   for (const id of setup.order) {
     const piece = setup.pieces[id];
     if (piece?.kind !== 'item') continue;
     if (piece.takes !== undefined && isMicrophone(plan, piece.gear)) takes.set(id, piece.takes);
     const carriers = [...(piece.mount ? [piece.mount.carrier] : []), ...(piece.ties ?? []).map((tie) => tie.carrier)];
-    if (carriers.length > 0) holders.set(id, carriers.map(carrierPiece));
+    if (carriers.length > 0) holders.set(id, carriers);
     if (piece.mount?.carrier.on !== 'piece') continue;
     const under = setup.pieces[piece.mount.carrier.piece];
     if (under?.kind === 'item' && carrying(gearOf(plan.gear, under.gear))?.seats) seat.set(id, under.id);
@@ -81,14 +88,13 @@ function exemptions(plan: Plan, setup: Setup, bodies: readonly Body[]): Exemptio
       for (const hoop of hoops)
         if (gapValue(tower.shape, hoop.shape) <= CLAMPED_MM) clamped.add(`${tower.piece} ${hoop.piece}`);
     }
-  const isArm = (body: Body) => body.kind === 'arm' || body.kind === 'link';
   const first = ({ kind, part }: Body) =>
     kind === 'shaft' || (kind === 'pedal' && (part === 'board' || part === 'tower'));
   /** Whether `a` may touch `b`; not the other way round. */
   const one = (a: Body, b: Body): boolean =>
     seat.get(a.piece) === b.piece ||
     takes.get(a.piece) === b.piece ||
-    (isArm(a) && holders.get(a.piece)?.includes(b.piece) === true) ||
+    (isArmBody(a) && holders.get(a.piece)?.some((carrier) => carries(carrier, b)) === true) ||
     (b.kind === 'bassDrum' && first(a) && clamped.has(`${a.piece} ${b.piece}`));
   return { has: (a, b) => a.piece === b.piece || one(a, b) || one(b, a) };
 }
@@ -124,19 +130,25 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
 
 const shortfall = (pair: PairReading): number => pair.gap - pair.required;
 
+const partOf = ({ kind, part }: Body): PartOf => ({ kind, part });
+
 function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
   const { a, b, required } = pair;
   const near = gap(a.shape, b.shape);
-  return says(pair.gap <= 0 ? 'overlap' : pair.gap < required ? 'too_close' : 'apart', {
+  const found = {
     state: pair.gap <= 0 ? 'blocked' : pair.gap < required ? 'tight' : 'clear',
-    pieces: [a.piece, b.piece],
     bodies: [a.id, b.id],
+    parts: [partOf(a), partOf(b)],
     value: pair.gap,
     limit: required,
     source: clearanceSource(plan.limits, a.kind, b.kind),
     at: [(near.ax + near.bx) / 2, (near.ay + near.by) / 2],
     line: [near.ax, near.ay, near.bx, near.by],
-  });
+  } as const;
+  if (a.piece === b.piece)
+    return says(pair.gap <= 0 ? 'overlaps_itself' : 'too_close_itself', { ...found, pieces: [a.piece] });
+  const code = pair.gap <= 0 ? 'overlap' : pair.gap < required ? 'too_close' : 'apart';
+  return says(code, { ...found, pieces: [a.piece, b.piece] });
 }
 
 /**

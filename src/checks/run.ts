@@ -2,22 +2,26 @@
 
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
+import { kitTurns } from '../plan/facing.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
-import { clearance, type PairReading, pairReadings } from './clearance.ts';
+import { clearance, pairReadings } from './clearance.ts';
 import { STATE_ORDER } from './codes.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
+import { jointPairs } from './joints.ts';
 import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
 import { mountFit } from './mountFit.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
+import type { PairReading } from './pair.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
 import { seats } from './seats.ts';
 import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
+import { rackPairs } from './withinRack.ts';
 
 /** What holds, weighs and loads what. */
 export interface RigReadings {
@@ -68,7 +72,7 @@ export interface Checked {
 /** Inputs: the layout of a setup that the plan holds. */
 export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked {
   const setup = plan.setups[setupId];
-  const pairs = pairReadings(plan, setup, layout.bodies);
+  const pairs = [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout), ...rackPairs(plan, layout)];
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
     assemblies: assemblyReadings(plan, assemblies),
@@ -80,5 +84,5 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
   };
   const findings = findingsOf({ plan, setup, layout, pairs, rig });
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout), pairs, rig };
+  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig };
 }

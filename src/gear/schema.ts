@@ -134,7 +134,10 @@ const foot = z.looseObject({
   heightMm: size(400),
 });
 
-/** `widthMm` is the room taken along the tube; `reachMm` from the tube's axis to the socket's axis. */
+/**
+ * `widthMm` is the room taken along the tube; `reachMm` from the tube's axis to the socket's axis. `gripNm`: the moment about its tube
+ * that it holds before it turns, as its maker states or someone measured; left out: nobody says.
+ */
 const clamp = z.looseObject({
   kind: z.literal('clamp'),
   ...common,
@@ -143,6 +146,7 @@ const clamp = z.looseObject({
   tubeMm: range(5, 120),
   socketMm: z.optional(range(1, 80)),
   reachMm: upTo(200),
+  gripNm: z.optional(upTo(1000)),
 });
 
 /** Post straight up from the clamp, then a tilting arm. The piece sits at the arm's end. `rodMm`: as for a boom stand. */

@@ -33,6 +33,7 @@ import {
 import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
 import { type Held, holdPoint, type Point3 } from './holdPoint.ts';
+import { type OwnSolid, ownSolid } from './ownSolid.ts';
 import { headHeight, headRanges, onPlatform } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
 import { type Reach, reachOf, reachSwung } from './reach.ts';
@@ -77,6 +78,8 @@ export interface MountPose {
   readonly tiltDeg: number;
   readonly reach: Reach;
   readonly head: PlatformHead | null;
+  /** The drum or cymbal that is held, as a solid; null: neither. */
+  readonly own: OwnSolid | null;
   /** What is held, and for a platform without an arm of its own: the sockets that one could stand in. */
   readonly held: Gear['kind'];
   readonly bare: readonly BareSocket[];
@@ -186,9 +189,10 @@ export class MountResolver {
     if (!foot) return null;
     const { item, gear } = held;
     const tiltDeg = item.place.tiltDeg ?? 0;
+    const own = ownSolid(item, gear);
     if (arm.kind === 'platform') {
-      const own = mount.platformArm ? gearOf(this.plan.gear, mount.platformArm) : undefined;
-      if (isSocketArm(own)) return this.makeOnPlatform(held, mount.carrier, clamp, foot, arm, own);
+      const inHead = mount.platformArm ? gearOf(this.plan.gear, mount.platformArm) : undefined;
+      if (isSocketArm(inHead)) return this.makeOnPlatform(held, mount.carrier, clamp, foot, arm, inHead);
     }
     const poses = foot.posts.map((at): MountPose => {
       const target = holdPoint(item, gear, at[0], at[1]);
@@ -216,6 +220,7 @@ export class MountResolver {
         tiltDeg,
         reach: swung.reach,
         head: null,
+        own,
         held: gear.kind,
         bare: arm.kind === 'platform' ? this.bareSockets(held, arm, post) : NONE,
       };
@@ -255,6 +260,7 @@ export class MountResolver {
       tiltDeg,
       reach,
       head: null,
+      own: ownSolid(item, gear),
       held: gear.kind,
       bare: NONE,
       isOfStand: true,
@@ -293,6 +299,7 @@ export class MountResolver {
     own: SocketArm,
   ): MountPose {
     const tiltDeg = item.place.tiltDeg ?? 0;
+    const solid = ownSolid(item, gear);
     const long = onPlatform(platform, own);
     const poses = foot.posts.flatMap((at) =>
       this.ownSockets(item.id, platform).map((socket): MountPose => {
@@ -323,6 +330,7 @@ export class MountResolver {
           tiltDeg,
           reach,
           head,
+          own: solid,
           held: gear.kind,
           bare: NONE,
         };
@@ -392,6 +400,7 @@ export class MountResolver {
         tiltDeg: 0,
         reach: reachOf(link, horizontalMm, riseMm),
         head: null,
+        own: null,
         held: held.gear.kind,
         bare: NONE,
       });

@@ -151,13 +151,20 @@ const rack = z.looseObject({
 
 export const pieceSchema = z.discriminatedUnion('kind', [item, rack]);
 
-/** A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge. */
+/** How far the search for the best place may turn a drummer from facing the audience where a riser does not say. Common practice, no source. */
+export const TURN_AT_MOST_DEG = 15;
+
+/**
+ * A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge.
+ * turnAtMostDeg: how far from facing the audience the best place on it may turn the kit; left out: TURN_AT_MOST_DEG.
+ */
 export const riserSchema = z.looseObject({
   id,
   name: label,
   heightMm: upTo(5000),
   ratedKPa: z.nullable(size(100)),
   edgeMarginMm: upTo(2000),
+  turnAtMostDeg: z.optional(upTo(180)),
   modules: some(
     z.looseObject({
       id,

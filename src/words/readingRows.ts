@@ -20,7 +20,13 @@ export interface SetupReadings {
   /** Nothing rings the throne: one walks in from anywhere. */
   readonly isOpen?: boolean;
   /** What a turn (degrees) and a shift would leave of margin at best, and what a shift alone would. */
-  readonly bestRiserPose?: { readonly angle: number; readonly margin: number; readonly within?: number } | null;
+  readonly bestRiserPose?: {
+    readonly angle: number;
+    readonly margin: number;
+    readonly within?: number;
+    /** Degrees from facing the audience. */
+    readonly turnAtMost?: number;
+  } | null;
   readonly bestRiserShift?: { readonly margin: number; readonly within?: number } | null;
   /** How far something above the deck reaches out over its edge. */
   readonly overhang?: number | null;
@@ -65,6 +71,10 @@ const WORTH_SAYING_MM = 0.5;
 const perhapsMore = ({ margin, within = 0 }: { margin: number; within?: number }, units: DisplayUnit) =>
   within > WORTH_SAYING_MM ? `, perhaps up to ${formatLength(margin + within, units)}` : '';
 
+/** How far a kit might be turned, where that is less than all round. */
+const ofTurns = ({ turnAtMost = 180 }: { turnAtMost?: number }) =>
+  turnAtMost < 180 ? ` (at most ${formatAngle(turnAtMost)})` : '';
+
 export const READING_ROWS: readonly ReadingRow[] = [
   { key: 'floor', label: 'Floor taken (hull)', better: 'less', value: (r) => r.floorHullArea, format: formatArea },
   { key: 'shadow', label: 'Shadow from above', better: 'less', value: (r) => r.shadowArea, format: formatArea },
@@ -95,7 +105,9 @@ export const READING_ROWS: readonly ReadingRow[] = [
     value: (r) => r.bestRiserPose?.margin ?? null,
     format: formatLength,
     text: ({ bestRiserPose: pose }, units) =>
-      pose ? `${formatLength(pose.margin, units)} at ${formatAngle(pose.angle)}${perhapsMore(pose, units)}` : null,
+      pose
+        ? `${formatLength(pose.margin, units)} at ${formatAngle(pose.angle)}${ofTurns(pose)}${perhapsMore(pose, units)}`
+        : null,
   },
   {
     key: 'overhang',

@@ -2,8 +2,9 @@
  * The measure report: one object that lets anyone check us with another geometry library. Its shape is stable; fields may
  * be added, none renamed. mm, m2, kg, degrees; angles counter-clockwise.
  */
-import type { PairReading } from '../checks/clearance.ts';
+
 import { type ComparedSetup, differencesOf } from '../checks/compare.ts';
+import type { PairReading } from '../checks/pair.ts';
 import { partsOf } from '../checks/parts.ts';
 import { standingArea } from '../checks/readings.ts';
 import type { Checked } from '../checks/run.ts';
@@ -13,6 +14,7 @@ import type { Core } from '../geometry/shapes.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
+import { kitTurns } from '../plan/facing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
 import { cautionsOf } from './cautions.ts';
@@ -64,7 +66,13 @@ function reportBody(body: Body) {
   };
 }
 
-const reportPair = ({ a, b, gap, required }: PairReading) => ({ a: a.id, b: b.id, gap, required });
+const reportPair = ({ a, b, gap, required, joined }: PairReading) => ({
+  a: a.id,
+  b: b.id,
+  gap,
+  required,
+  ...(joined && { joined }),
+});
 
 /**
  * What differs from one setup to another. `pieces` says of each what moved (mm), turned, rose or tilted (degrees, mm) and how its
@@ -95,6 +103,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       height: deck.heightMm,
       ratedLoad: deck.ratedKPa,
       edgeMargin: deck.edgeMarginMm,
+      turnAtMost: kitTurns(plan, plan.setups[setupId]).atMost,
     },
     readings: {
       ...checked.readings,

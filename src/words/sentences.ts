@@ -7,6 +7,7 @@ import type { Unit } from '../checks/codes.ts';
 import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts';
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
+import type { BodyKind } from '../gear/bodyKinds.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { isArm, socketWord } from '../gear/kinds.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -22,6 +23,7 @@ import {
   formatStress,
 } from '../units.ts';
 import { counted, gearName, pieceName } from './names.ts';
+import { atSentenceStart, partName } from './partWords.ts';
 
 const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => string>> = {
   mm: formatLength,
@@ -72,7 +74,11 @@ interface Parts {
   /** A socket of an arm, `left socket`. */
   socket(arm: string, at: number): string;
   trade(trade: Trade): string;
+  /** The two parts that a clearance is between; the first as a sentence begins, unless told otherwise. */
+  partsOf(found: Between, atStart?: boolean): readonly [string, string];
 }
+
+type Between = Pick<FindingOf<'overlap' | 'overlaps_itself'>, 'pieces' | 'parts'>;
 
 type Say<F extends Finding> = (parts: Parts, finding: F) => string;
 
@@ -85,6 +91,18 @@ interface CheckWords<C extends CheckName> {
   readonly caution: string | null;
   /** One sentence, or two where there is much to say; a full stop at its end. */
   readonly says: { readonly [K in CodeOf<C>]: Say<FindingOf<K>> };
+}
+
+const OTHER_ARM = 'move its clamp, or take another arm.';
+
+/** What to do about two parts of one rack, or a brace and its stand. */
+function rackRemedy({ parts }: FindingOf<'overlaps_itself' | 'too_close_itself'>): string {
+  const kinds = parts.map(({ kind }) => kind);
+  const has = (kind: BodyKind) => kinds.includes(kind);
+  if (has('link')) return 'move its clamp';
+  if (!has('bar')) return 'turn a foot, or set the legs farther apart';
+  if (has('foot')) return 'raise the bar';
+  return has('leg') ? 'move the leg, or bend the bar otherwise' : 'set one bar higher';
 }
 
 /** What to do about an arm or link that misses. */
@@ -113,14 +131,25 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     word: 'Clearance',
     caution: null,
     says: {
-      overlap: ({ names: [first, second], limit }, { value: gap }) =>
-        gap === 0
+      overlap: ({ limit, partsOf }, { value, limit: wanted, ...found }) => {
+        const [first, second] = partsOf(found);
+        if (wanted === 0) return `${first} runs into ${second}, which carries it: ${OTHER_ARM}`;
+        return value === 0
           ? `${first} and ${second} touch: move one of them ${limit} away.`
-          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`,
-      too_close: ({ names: [first, second], value, limit }) =>
-        `${first} and ${second} are ${value} apart, and ${limit} is wanted.`,
-      apart: ({ names: [first, second], value, limit }) =>
-        `Nothing is too close: ${first} and ${second} come nearest, ${value} apart with ${limit} wanted.`,
+          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`;
+      },
+      too_close: ({ value, limit, partsOf }, found) =>
+        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted.`,
+      apart: ({ value, limit, partsOf }, found) =>
+        `Nothing is too close: ${partsOf(found, false).join(' and ')} come nearest, ${value} apart with ${limit} wanted.`,
+      overlaps_itself: ({ names: [name], partsOf }, found) => {
+        const [first, second] = partsOf(found);
+        return found.parts[0].kind === 'arm'
+          ? `${first} runs through ${name} itself: ${OTHER_ARM}`
+          : `${first} and ${second} run into each other: ${rackRemedy(found)}.`;
+      },
+      too_close_itself: ({ value, limit, partsOf }, found) =>
+        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted: ${rackRemedy(found)}.`,
     },
   },
   riserFit: {
@@ -147,6 +176,8 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `A bar of ${first} leaves no distance between its two legs: make its overhangs shorter.`,
       bar_too_short: ({ names: [first], value }) =>
         `A second bar of ${first} ends ${value} before the leg: cut a longer tube, or give it less overhang.`,
+      bar_in_deck: ({ names: [first], limit }) =>
+        `A bar of ${first} lies in the deck: raise it, its middle to ${limit} at least.`,
     },
   },
   gear: {
@@ -304,7 +335,7 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
   barLoad: {
     word: 'Bars and clamps',
     caution:
-      'Bars are taken as straight, new tubes of common grades, joints as free to turn. Look at dents, cracks and worn clamps yourself.',
+      "Bars are taken as new tubes of common grades and legs as stiff. What a clamp or joint holds is its maker's to say. Look at dents, cracks and worn clamps yourself.",
     says: {
       bar_overstressed: ({ names: [first], value, limit }) =>
         `A bar of ${first} is bent with ${value}, and ${limit} is allowed: hang less on it, nearer its legs, or take a stronger tube.`,
@@ -314,6 +345,14 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `${first} turns its clamp with ${value}, and ${limit} is wanted, or it droops: bring it nearer to its clamp, or take a stop collar.`,
       clamp_holds: ({ names: [first], value, limit }) =>
         `No clamp is turned too hard: ${first} turns its own most, with ${value} of ${limit}.`,
+      bar_turns: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns in its joints: ${value} at leg ${leg}, where a joint holds ${limit}. Hang drums on both sides of it, bring them nearer, or add a bar.`,
+      joint_slips: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} slips in its joint at leg ${leg}, asked for ${value} of ${limit}, until its other joint holds it: hang weight on its other side, or nearer.`,
+      grip_unknown: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns its joint at leg ${leg} with ${value}. A plain joint holds ${limit}, and nobody has stated what this one holds: write its grip into the limits, or hang weight on its other side.`,
+      joint_holds: ({ names: [first], value, limit }, { leg }) =>
+        `No clamp or joint is turned too hard: a bar of ${first} turns its joint at leg ${leg} most, with ${value} of ${limit}.`,
     },
   },
   lift: {
@@ -363,6 +402,10 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
       return socketWord(isArm(arm) ? arm : undefined, at);
     },
     trade: (trade) => tradeWords(trade, plan),
+    partsOf: ({ pieces, parts }, atStart = true) => {
+      const [first, second] = parts.map((part, k) => partName(plan, setupId, pieces[k] ?? pieces[0], part));
+      return [atStart ? atSentenceStart(first) : first, second];
+    },
   };
   return says[finding.code](parts, finding as never);
 }

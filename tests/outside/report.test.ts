@@ -124,7 +124,8 @@ describe.each(reports)('$name', ({ report, pieces }) => {
       ...(ties ?? []).map((tie: { carrier: unknown }) => tie.carrier),
     ];
     const holds = carriers.some((carrier) => (carrier.rack ?? carrier.piece) === b.piece);
-    if (a.kind === 'arm' || a.kind === 'link') return holds;
+    // An arm and what carries it, but not the drum or cymbal of the piece in whose socket it stands.
+    if (a.kind === 'arm' || a.kind === 'link') return holds && !['tom', 'floorTom', 'snare', 'cymbal'].includes(b.kind);
     if (holds && mount?.carrier.on === 'piece') return true;
     if (a.kind === 'stageItem' && (b.kind === 'stageItem' || takes === b.piece)) return true;
     return (a.kind === 'pedal' || a.kind === 'shaft') && b.kind === 'bassDrum';
@@ -179,13 +180,16 @@ describe.each(reports)('$name', ({ report, pieces }) => {
       }
       best = { margin: least, angle, x, y };
     };
-    for (const angle of turning ? Array.from({ length: 24 }, (_, k) => k * 15) : [0])
+    // Turned at most as far as the report says; every sample faces the audience.
+    const most = report.deck.turnAtMost;
+    for (const angle of turning ? [-most, 0, most] : [0])
       for (let x = -600; x <= 600; x += 150) for (let y = -600; y <= 3000; y += 150) look(angle, x, y);
     for (let size = 90; size > 0.5; size /= 1.6) {
       const { angle, x, y } = best;
       for (const a of turning ? [-1, 0, 1] : [0])
         for (const p of [-1, 0, 1])
-          for (const q of [-1, 0, 1]) look(angle + a * size * 0.05, x + p * size, y + q * size);
+          for (const q of [-1, 0, 1])
+            look(Math.max(-most, Math.min(most, angle + a * size * 0.05)), x + p * size, y + q * size);
     }
     return best.margin;
   }
@@ -216,7 +220,7 @@ describe.each(reports)('$name', ({ report, pieces }) => {
     // Only the hull's corners matter; a coarse outline is enough for a search, and lies inside.
     const coarse = bodies.filter((body) => body.touchesFloor).flatMap((body) => ringOf(body, 0.02));
     let best = Number.NEGATIVE_INFINITY;
-    for (let angle = -90; angle < 90; angle += 0.1) {
+    for (let angle = -report.deck.turnAtMost; angle <= report.deck.turnAtMost; angle += 0.1) {
       const [x0, x1, y0, y1] = reach(coarse, angle);
       best = Math.max(best, Math.min(size(0, corners) - (x1 - x0), size(1, corners) - (y1 - y0)) / 2);
     }

@@ -105,14 +105,18 @@ function answers(plan: Plan, id: string) {
   const { bestRiserPose: _pose, bestRiserShift: _shift, ...measured } = readings;
   const marks = plan.setups[id].order.map((piece) => drawPiece(plan, plan.setups[id], piece, layout));
   // Functions and getters are left out: what they would say follows from the rest.
-  const plain = JSON.stringify({ layout, findings, pairs, rig, measured, wayIn: wayInReading(layout), marks });
-  return JSON.parse(plain) as Record<string, unknown>;
+  return JSON.stringify({ layout, findings, pairs, rig, measured, wayIn: wayInReading(layout), marks });
 }
 
 /** What the strip of setups shows: it is kept longest, by setup. */
 function summary(plan: Plan, id: string) {
   const { readings, findings, picture, note, name } = summaryOf(plan, id);
-  return JSON.parse(JSON.stringify({ readings, findings, picture, note, name })) as Record<string, unknown>;
+  return JSON.stringify({ readings, findings, picture, note, name });
+}
+
+/** Told field by field only where they differ: texts are held against each other much faster. */
+function expectSame(kept: string, fresh: string, after?: string): void {
+  if (kept !== fresh) expect(JSON.parse(kept), after).toEqual(JSON.parse(fresh));
 }
 
 describe('what is kept equals what is made anew, after every command', () => {
@@ -137,8 +141,8 @@ describe('what is kept equals what is made anew, after every command', () => {
       const other = plan.order.find((id) => id !== own);
       for (const id of [own, other]) {
         if (id === undefined || !Object.hasOwn(plan.setups, id)) continue;
-        expect(answers(plan, id), after).toEqual(answers(fresh, id));
-        expect(summary(plan, id), after).toEqual(summary(fresh, id));
+        expectSame(answers(plan, id), answers(fresh, id), after);
+        expectSame(summary(plan, id), summary(fresh, id), after);
       }
     }
     expect(done).toBe(6);
@@ -154,8 +158,8 @@ test('a setup with a legless stand is summed up anew when the stand on legs chan
     if (piece.kind !== 'item' || !piece.gear.includes('stand')) return 0;
     const ran = runCommand(plan, { type: 'setPiece', setup: first, piece: piece.id, set: { legsTurnDeg: 33 } });
     if (!ran.ok) return 0;
-    expect(summary(ran.plan, 'legless')).toEqual(summary(structuredClone(ran.plan), 'legless'));
-    return JSON.stringify(summary(ran.plan, 'legless')) === JSON.stringify(summary(plan, 'legless')) ? 0 : 1;
+    expectSame(summary(ran.plan, 'legless'), summary(structuredClone(ran.plan), 'legless'));
+    return summary(ran.plan, 'legless') === summary(plan, 'legless') ? 0 : 1;
   });
   expect(changes).toContain(1);
 });

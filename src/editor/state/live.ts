@@ -1,6 +1,8 @@
 /** A setup laid out and checked, kept while the plan and the setup are the same objects. */
-import { type PairReading, pairReach, pairReadings } from '../../checks/clearance.ts';
+import { pairReach, pairReadings } from '../../checks/clearance.ts';
 import { type Between, gapBetween } from '../../checks/gapBetween.ts';
+import { jointPairs } from '../../checks/joints.ts';
+import type { PairReading } from '../../checks/pair.ts';
 import { bodyMargin, preparedDeck } from '../../checks/riserFit.ts';
 import { type Checked, runChecks } from '../../checks/run.ts';
 import { deckOutline } from '../../geometry/deck.ts';
@@ -79,7 +81,7 @@ export function nearGaps(live: Live, ids: readonly string[], most: number): Near
     );
   });
   const setup = { ...live.setup, order: [...new Set(near.map(({ piece }) => piece))] };
-  for (const pair of pairReadings(live.plan, setup, near)) {
+  for (const pair of [...pairReadings(live.plan, setup, near), ...jointPairs(live.layout)]) {
     if (own.has(pair.a.piece) === own.has(pair.b.piece)) continue;
     const key = `${pair.a.piece}\n${pair.b.piece}`;
     const before = worst.get(key);

@@ -105,6 +105,19 @@ describe.each(sampleSetups())('$name', ({ plan, id }) => {
     expect(after.readings.bestRiserPose?.margin ?? null).toBeCloseTo(before.readings.bestRiserPose?.margin ?? 0, 6);
   });
 
+  test('the best pose is as good as it says when the kit is put there, and faces the audience', () => {
+    const { bestRiserPose, bestRiserShift, riserMargin } = before.readings;
+    for (const pose of [bestRiserPose, bestRiserShift]) {
+      if (!pose) continue;
+      const there = check(withSetup(plan, movedSetup(setup, pose.angle, ...pose.move)), id);
+      expect(there.readings.riserMargin).toBeCloseTo(pose.margin, 5);
+      expect(pose.margin).toBeGreaterThanOrEqual(riserMargin! - 0.011);
+      expect(Math.abs(pose.angle)).toBeLessThanOrEqual(15 + 1e-9);
+      // From there nothing better is found.
+      expect(there.readings.bestRiserPose!.margin).toBeLessThanOrEqual(bestRiserPose!.margin + 0.011);
+    }
+  });
+
   test('mirrored, the kit has the mirrored findings', () => {
     const mirrored = runCommand(plan, { type: 'mirrorSetup', setup: id, axisXMm: 0 });
     if (!mirrored.ok) throw new Error('The setup should mirror.');

@@ -21,7 +21,11 @@ const finding = (id: string, state: Finding['state'], value: number, limit: numb
   const pieces = [id, 'other'] as const;
   const line = [0, 0, 1, 1] as const;
   const common = { bodies: [], unit: 'mm', sense: 'atLeast', source: 'common practice', at: null } as const;
-  return { check: 'clearance', code, state, pieces, value, limit, line, ...common } as const;
+  const parts = [
+    { kind: 'tom', part: 'shell' },
+    { kind: 'tom', part: 'shell' },
+  ] as const;
+  return { check: 'clearance', code, state, pieces, parts, value, limit, line, ...common } as const;
 };
 const unmeasured: Finding = {
   check: 'gear',

@@ -1,7 +1,7 @@
 /** A height that is dragged in the elevation, as the command that sets it: one for a drum, a cymbal, a seat or a stand, one for a rack's bar. */
 import type { HeightGrip } from '../../../drawing/elevation.ts';
-import type { Command } from '../../../plan/commands/index.ts';
 import { seatedOn } from '../../../layout/seats.ts';
+import type { Command } from '../../../plan/commands/index.ts';
 import { carriedBy, movedWith } from '../../../plan/motion.ts';
 import type { Plan, Setup } from '../../../plan/schema.ts';
 

@@ -103,9 +103,10 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
   };
   const margin = ({ margin: most, within }: RiserPose) =>
     within > WORTH_MM ? `${mm(most)}, perhaps up to ${mm(most + within)}` : mm(most);
-  // Turning is offered beside shifting only where it leaves more.
+  // Turning is offered beside shifting only where it leaves more; the one that is enough is the one to press.
   const shiftPays = bestShift !== null && bestShift.margin - marginMm >= WORTH_MM;
   const turnPays = bestPose !== null && bestPose.margin - Math.max(marginMm, bestShift?.margin ?? marginMm) >= WORTH_MM;
+  const shiftIsEnough = shiftPays && (!turnPays || bestShift.margin >= wantedMm || bestPose.margin < wantedMm);
   return (
     <Section title="On the riser">
       <Readings
@@ -113,17 +114,22 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
           ['Margin now', mm(marginMm)],
           ['Margin wanted', mm(wantedMm)],
           bestShift && ['Most by shifting alone', margin(bestShift)],
-          bestPose && ['Most when turned too', margin(bestPose)],
+          bestPose && [`Most when turned too, ${formatAngle(bestPose.turnAtMost)} at most`, margin(bestPose)],
         ]}
       />
       {bestPose === null && <p className="hint">No turn or shift was found that keeps the whole kit on this riser.</p>}
+      {bestPose !== null && bestPose.margin < 0 && (
+        <p className="hint">
+          The kit does not fit this riser: wherever it stands, a foot is at least {mm(-bestPose.margin)} off.
+        </p>
+      )}
       {bestPose !== null && !shiftPays && !turnPays && (
         <p className="hint">The kit stands where it has the most margin.</p>
       )}
       {shiftPays && (
         <>
           <p className="hint">Without turning, move the kit {movedText(motionOf(bestShift), kit, mm)}.</p>
-          <TextButton look="main" isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
+          <TextButton look={shiftIsEnough ? 'main' : 'plain'} isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
             Shift the kit there
           </TextButton>
         </>
@@ -135,7 +141,7 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
             {formatAngle(Math.abs(bestPose.angle))} to the {bestPose.angle > 0 ? 'left' : 'right'}.
           </p>
           <Button
-            className={shiftPays ? 'button' : 'button button-main'}
+            className={shiftIsEnough ? 'button' : 'button button-main'}
             isDisabled={isReadOnly}
             onPress={() => apply(bestPose)}
           >

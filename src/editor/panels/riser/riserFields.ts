@@ -1,6 +1,6 @@
 /** The fields of a riser and of its modules. */
 import type { GearOf } from '../../../gear/schema.ts';
-import { planSchema, type Riser } from '../../../plan/schema.ts';
+import { planSchema, type Riser, TURN_AT_MOST_DEG } from '../../../plan/schema.ts';
 import { schemaAt } from '../fields/bounds.ts';
 import { type Change, type FieldTable, NONE, patched } from '../fields/rows.ts';
 import { gearChoices, orNone } from '../shared/gearChoices.ts';
@@ -28,6 +28,12 @@ export const RISER = {
       { as: 'words', path: 'name', label: 'Name' },
       { path: 'heightMm', label: 'Height' },
       { path: 'edgeMarginMm', label: 'Margin to the edge' },
+      {
+        path: 'turnAtMostDeg',
+        label: 'Turn at most',
+        note: 'from facing the audience',
+        otherwise: () => TURN_AT_MOST_DEG,
+      },
       {
         path: 'ratedKPa',
         label: 'Rated load',
