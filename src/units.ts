@@ -13,7 +13,7 @@ const M2_PER_FT2 = (MM_PER_FT / 1000) ** 2;
 const N_PER_LBF = KG_PER_LB * 9.80665;
 /** kN/m2 in one lb/ft2: 0.0478802... */
 export const KPA_PER_PSF = N_PER_LBF / M2_PER_FT2 / 1000;
-const NM_PER_LB_FT = (N_PER_LBF * MM_PER_FT) / 1000;
+export const NM_PER_LB_FT = (N_PER_LBF * MM_PER_FT) / 1000;
 const MPA_PER_PSI = N_PER_LBF / MM_PER_IN ** 2;
 
 /** What the user reads lengths in: `mm` goes with m2 and kg, `in` with feet, ft2 and lb. */

@@ -44,6 +44,9 @@ const MM_PER_CM = 10;
 /** Part of what two may lift from which a unit is called tight: a cymbal more, and it is past it. Legroom's own default. */
 const NEAR_PART = 0.9;
 
+/** Shares that differ by less are the same but for rounding: of two drums alike the first is named. */
+const ALIKE = 1e-9;
+
 function limitOver(horizontal: number, vertical: number, travel: number): number {
   const task: LiftTask = { ...AT_A_LOAD_IN, horizontal, vertical, travel };
   // Where it is set down counts as much as where it is taken up: the lesser of both.
@@ -95,7 +98,7 @@ export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[
     });
   const alone = known.filter((reading) => share(reading) <= 1);
   if (alone.length === 0) return findings;
-  const worst = alone.reduce((a, b) => (share(b) > share(a) ? b : a));
+  const worst = alone.reduce((a, b) => (share(b) > share(a) * (1 + ALIKE) ? b : a));
   const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';
   return [
     ...findings,

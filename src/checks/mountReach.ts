@@ -8,11 +8,12 @@
 import { knownGear } from '../gear/catalogue.ts';
 import { isSocketArm, KINDS } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { armOfStand, hasArmFor } from '../gear/standHolds.ts';
 import { keeper } from '../keep.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { onPlatform } from '../layout/platformHead.ts';
-import { type ArmOffer, armsThatReach } from '../layout/reach.ts';
+import { type ArmOffer, armsThatReach, reachOf } from '../layout/reach.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import {
@@ -36,6 +37,7 @@ const says = saysOf('mountReach', {
   arm_reaches: code<Measured & Arm>('mm', 'atLeast'),
   arm_misses: code<Measured & Arm>('mm', 'atLeast'),
   link_misses: code<Measured & Arm>('mm', 'atLeast'),
+  stand_misses: code<Measured & Arm>('mm', 'atLeast'),
   platform_needs_arm: code<Measured & Arm & { readonly wouldDo: string }>('mm', 'atMost'),
   ball_too_flat: code<Measured & Arm>('deg', 'atMost'),
   socket_taken: code<Unmeasured & TwoPieces & { readonly holder: string | null }>('mm', null),
@@ -74,6 +76,7 @@ const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => KINDS[held].placed?.he
 function wouldDo(plan: Plan, pose: MountPose): string | null {
   const { arm, horizontalMm, riseMm, tiltDeg, reach, head } = pose;
   if (reach.reached) return null;
+  if (pose.isOfStand) return standThatReaches(plan, pose);
   if (arm.kind === 'platform') {
     const kind = kindFor(pose);
     const from = pose.bare.flatMap(({ at, target }) => {
@@ -86,6 +89,20 @@ function wouldDo(plan: Plan, pose: MountPose): string | null {
     return least(armsThatReach(knownGear(plan.gear), [arm.kind], horizontalMm, riseMm, tiltDeg))?.arm.id ?? null;
   const rise = riseMm + head.top[2] - head.foot[2];
   return least(armsThatReach(onHead(plan, head.platform), [arm.kind], horizontalMm, rise, tiltDeg))?.arm.id ?? null;
+}
+
+/** The stand of least arm whose boom, or whose own tom arm, would reach. */
+function standThatReaches(plan: Plan, { arm, held, horizontalMm, riseMm, tiltDeg }: MountPose): string | null {
+  const hold = held === 'drum' ? 'tomArm' : 'boom';
+  let best: { readonly id: string; readonly longest: number } | null = null;
+  for (const stand of knownGear(plan.gear)) {
+    if (stand.kind !== 'stand' || stand.id === arm.id || !hasArmFor(stand, hold)) continue;
+    const own = armOfStand(stand, hold);
+    const whole = onPlatform({ postMm: stand.heightMm }, own);
+    if (!reachOf(whole, horizontalMm, riseMm, tiltDeg).reached) continue;
+    if (best === null || own.armMm[1] < best.longest) best = { id: stand.id, longest: own.armMm[1] };
+  }
+  return best?.id ?? null;
 }
 
 const least = (offers: readonly ArmOffer[]): ArmOffer | undefined =>
@@ -204,6 +221,12 @@ function findingOf(pose: MountPose, reading: MountReading): Found {
     return says('platform_needs_arm', { ...base, state: 'unmeasured', value: -reading.left, wouldDo });
   if (!reading.reached && reading.tiltShort > 0 && reading.left >= 0)
     return says('ball_too_flat', { ...base, value: reading.tiltShort, wouldDo });
-  const code = reading.reached ? 'arm_reaches' : pose.holds === 'tie' ? 'link_misses' : 'arm_misses';
+  const code = reading.reached
+    ? 'arm_reaches'
+    : pose.isOfStand
+      ? 'stand_misses'
+      : pose.holds === 'tie'
+        ? 'link_misses'
+        : 'arm_misses';
   return says(code, { ...base, value: reading.left, wouldDo });
 }

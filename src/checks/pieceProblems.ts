@@ -5,6 +5,9 @@ import type { Layout, LayoutProblem } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { code, type OnePiece, saysOf, type Unmeasured } from './codes.ts';
 
+/** Rounding of heights from decimal files. */
+const ROUNDING_MM = 1e-6;
+
 const gearSays = saysOf('gear', {
   unknown_gear: code<OnePiece & Unmeasured>('mm', null),
   not_placeable: code<OnePiece & Unmeasured>('mm', null),
@@ -18,6 +21,8 @@ const rackSays = saysOf('rack', {
   straight_ends_too_long: code<Missing>('mm', 'atMost'),
   no_leg_distance: code<Missing>('mm', 'atMost'),
   bar_too_short: code<Missing>('mm', 'atMost'),
+  /** Height of the centre line against half the tube. */
+  bar_in_deck: code('mm', 'atLeast'),
 });
 
 const shaftSays = saysOf('driveShaft', {
@@ -37,6 +42,26 @@ function problemFinding(problem: LayoutProblem) {
     limit: problem.missingMm === null ? null : 0,
     at: problem.at,
   });
+}
+
+/** Bars set so low that the tube would lie in the deck; resting on it is none of that. */
+function sunkBars({ racks }: Layout): ReturnType<typeof rackSays>[] {
+  return Object.values(racks).flatMap(({ id: rack, bars }) =>
+    bars
+      .filter(({ z, radiusMm }) => z < radiusMm - ROUNDING_MM)
+      .map(({ id, z, radiusMm, s0, pointAt }) => {
+        const { x, y } = pointAt(s0);
+        return rackSays('bar_in_deck', {
+          state: 'blocked',
+          pieces: [rack],
+          bodies: [`${rack}/${id}`],
+          value: z,
+          limit: radiusMm,
+          source: 'half the tube',
+          at: [x, y],
+        });
+      }),
+  );
 }
 
 /** The distance a double pedal's shaft has to span against the lengths it telescopes to. */
@@ -69,5 +94,5 @@ function shaftFindings(plan: Plan, setup: Setup, layout: Layout) {
 }
 
 export function pieceProblems(plan: Plan, setup: Setup, layout: Layout) {
-  return [...layout.problems.map(problemFinding), ...shaftFindings(plan, setup, layout)];
+  return [...layout.problems.map(problemFinding), ...sunkBars(layout), ...shaftFindings(plan, setup, layout)];
 }

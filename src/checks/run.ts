@@ -6,17 +6,22 @@ import { kitTurns } from '../plan/facing.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
-import { clearance, type PairReading, pairReadings } from './clearance.ts';
+import { clearance, pairReadings } from './clearance.ts';
 import { STATE_ORDER } from './codes.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
+import { jointPairs } from './joints.ts';
 import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
+import { mountFit } from './mountFit.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
+import type { PairReading } from './pair.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
-import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
+import { seats } from './seats.ts';
+import { type AssemblyReading, assembliesOf, assemblyReadings, othersOf, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
+import { rackPairs } from './withinRack.ts';
 
 /** What holds, weighs and loads what. */
 export interface RigReadings {
@@ -46,6 +51,8 @@ const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
     layout.bodies.filter((body) => isKit(body) && body.touchesFloor),
   ),
   ...mountReach(setup, layout, layout.mounts, rig.mounts),
+  ...seats(plan, setup),
+  ...mountFit(plan, setup, layout),
   ...stability(plan, rig.assemblies),
   ...deckLoad(plan, layout.deck, rig.deckLoad),
   ...barLoad(plan, layout, rig.loads),
@@ -65,13 +72,13 @@ export interface Checked {
 /** Inputs: the layout of a setup that the plan holds. */
 export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked {
   const setup = plan.setups[setupId];
-  const pairs = pairReadings(plan, setup, layout.bodies);
+  const pairs = [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout), ...rackPairs(plan, layout)];
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
-    assemblies: assemblyReadings(plan, assemblies),
+    assemblies: assemblyReadings(plan, layout.deck, assemblies),
     mounts: mountReadings(plan, layout.mounts),
     loads: loadReadings(plan, setup, layout),
-    deckLoad: deckLoadReading(plan, layout.deck, assemblies),
+    deckLoad: deckLoadReading(plan, layout.deck, assemblies, layout.deck ? othersOf(layout.bodies) : []),
     lifts: liftReadings(layout.deck, assemblies),
     room: rackRoom(plan, setup, layout),
   };

@@ -1,5 +1,6 @@
 /** Which pieces stand and travel as one: what a rack or stand carries, and legless stands tied to it. */
-import { carrierPiece } from '../plan/carriers.ts';
+import { keeper } from '../keep.ts';
+import { carrierPiece, holdings } from '../plan/carriers.ts';
 import type { Setup } from '../plan/schema.ts';
 
 export { carrierPiece };
@@ -10,7 +11,12 @@ export { carrierPiece };
  *
  * Inputs: mounts without cycles (plan/rules.ts); a cycle ends where it began.
  */
-export function assemblyRoots(setup: Setup): ReadonlyMap<string, string> {
+export const assemblyRoots = (setup: Setup): ReadonlyMap<string, string> =>
+  keepRoots(setup.order, [holdings(setup)], () => rootsOf(setup));
+
+const keepRoots = keeper<ReadonlyMap<string, string>>();
+
+function rootsOf(setup: Setup): ReadonlyMap<string, string> {
   const roots = new Map<string, string>();
   const above = (id: string): string | null => {
     const piece = setup.pieces[id];

@@ -33,9 +33,11 @@ import {
 import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
 import { type Held, holdPoint, type Point3 } from './holdPoint.ts';
+import { type OwnSolid, ownSolid } from './ownSolid.ts';
 import { headHeight, headRanges, onPlatform } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
 import { type Reach, reachOf, reachSwung } from './reach.ts';
+import { hasArm, seatedOn, seatOf, standHeight, standReach } from './seats.ts';
 import { fromPost, type InSocket, socketUses } from './sockets.ts';
 
 export type { Point3 } from './holdPoint.ts';
@@ -76,9 +78,13 @@ export interface MountPose {
   readonly tiltDeg: number;
   readonly reach: Reach;
   readonly head: PlatformHead | null;
+  /** The drum or cymbal that is held, as a solid; null: neither. */
+  readonly own: OwnSolid | null;
   /** What is held, and for a platform without an arm of its own: the sockets that one could stand in. */
   readonly held: Gear['kind'];
   readonly bare: readonly BareSocket[];
+  /** The arm is part of the stand that carries it, and has its id; the setting's post is counted from the deck, the stand's tube included. */
+  readonly isOfStand?: true;
 }
 
 type Racks = Readonly<Record<string, RackLayout>>;
@@ -94,6 +100,7 @@ export interface Foot {
 export class MountResolver {
   private readonly poses = new Map<string, MountPose | null>();
   private sockets: ReadonlyMap<string, readonly InSocket[]> | null = null;
+  private seats: ReturnType<typeof seatedOn> | null = null;
   private readonly plan: Plan;
   private readonly setup: Setup;
   private readonly racks: Racks;
@@ -143,9 +150,12 @@ export class MountResolver {
         const holder = this.item(carrier.piece);
         if (!holder) return null;
         const { item, gear } = holder;
-        const z = isPlaceable(gear)
-          ? (placedKind(gear).carries?.atMm(gear, heightMmIn(item.place, gear) ?? 0) ?? 0)
-          : 0;
+        const z =
+          gear.kind === 'stand'
+            ? standHeight(this.plan.gear, item, gear, this.seated().get(item.id))
+            : isPlaceable(gear)
+              ? (placedKind(gear).carries?.atMm(gear, heightMmIn(item.place, gear) ?? 0) ?? 0)
+              : 0;
         const at: Point3 = [item.place.xMm, item.place.yMm, z];
         return { clampAt: at, posts: [at], swingMm: clampReachMm };
       }
@@ -157,7 +167,7 @@ export class MountResolver {
     return gear?.kind === 'clamp' ? gear : null;
   }
 
-  /** The pose of a piece's own mount; null without an arm, or if what carries it is not there. */
+  /** The pose of a piece's own mount; null without an arm, its own or its stand's, or if what carries it is not there. */
   pose(id: string): MountPose | null {
     const before = this.poses.get(id);
     if (before !== undefined) return before;
@@ -170,7 +180,8 @@ export class MountResolver {
   private make(id: string): MountPose | null {
     const held = this.item(id);
     const mount = held?.item.mount;
-    if (!held || !mount || mount.arm === null) return null;
+    if (!held || !mount) return null;
+    if (mount.arm === null) return this.onStand(held, mount.carrier);
     const arm = gearOf(this.plan.gear, mount.arm);
     if (!isArm(arm)) return null;
     const clamp = this.clampOf(mount.clamp);
@@ -178,9 +189,10 @@ export class MountResolver {
     if (!foot) return null;
     const { item, gear } = held;
     const tiltDeg = item.place.tiltDeg ?? 0;
+    const own = ownSolid(item, gear);
     if (arm.kind === 'platform') {
-      const own = mount.platformArm ? gearOf(this.plan.gear, mount.platformArm) : undefined;
-      if (isSocketArm(own)) return this.makeOnPlatform(held, mount.carrier, clamp, foot, arm, own);
+      const inHead = mount.platformArm ? gearOf(this.plan.gear, mount.platformArm) : undefined;
+      if (isSocketArm(inHead)) return this.makeOnPlatform(held, mount.carrier, clamp, foot, arm, inHead);
     }
     const poses = foot.posts.map((at): MountPose => {
       const target = holdPoint(item, gear, at[0], at[1]);
@@ -208,11 +220,51 @@ export class MountResolver {
         tiltDeg,
         reach: swung.reach,
         head: null,
+        own,
         held: gear.kind,
         bare: arm.kind === 'platform' ? this.bareSockets(held, arm, post) : NONE,
       };
     });
     return poses.reduce((best, each) => (sooner(each, best) ? each : best));
+  }
+
+  /** What sits on stands. */
+  private seated(): ReturnType<typeof seatedOn> {
+    this.seats ??= seatedOn(this.setup);
+    return this.seats;
+  }
+
+  /** A piece on the boom or an arm of a stand, which are parts of that stand. Null where it sits on it in another way, or not at all. */
+  private onStand({ item, gear }: Held, carrier: Carrier): MountPose | null {
+    const seat = seatOf(this.plan.gear, this.setup, item, gear, this.seated());
+    if (!seat || !hasArm(seat)) return null;
+    const { xMm, yMm } = seat.stand.place;
+    const tiltDeg = item.place.tiltDeg ?? 0;
+    const target = holdPoint(item, gear, xMm, yMm);
+    const horizontalMm = Math.hypot(target[0] - xMm, target[1] - yMm);
+    const isAlone = this.seated().get(seat.stand.id)?.length === 1;
+    const { arm, reach } = standReach(seat, isAlone, horizontalMm, target[2], tiltDeg);
+    const top: Point3 = [xMm, yMm, seat.heightMm];
+    return {
+      piece: item.id,
+      holds: 'mount',
+      carrier,
+      arm,
+      clamp: null,
+      clampAt: top,
+      post: top,
+      elbow: [xMm, yMm, reach.settings.postMm],
+      target,
+      horizontalMm,
+      riseMm: target[2],
+      tiltDeg,
+      reach,
+      head: null,
+      own: ownSolid(item, gear),
+      held: gear.kind,
+      bare: NONE,
+      isOfStand: true,
+    };
   }
 
   /** What stands in the sockets of a piece's arm. */
@@ -247,6 +299,7 @@ export class MountResolver {
     own: SocketArm,
   ): MountPose {
     const tiltDeg = item.place.tiltDeg ?? 0;
+    const solid = ownSolid(item, gear);
     const long = onPlatform(platform, own);
     const poses = foot.posts.flatMap((at) =>
       this.ownSockets(item.id, platform).map((socket): MountPose => {
@@ -277,6 +330,7 @@ export class MountResolver {
           tiltDeg,
           reach,
           head,
+          own: solid,
           held: gear.kind,
           bare: NONE,
         };
@@ -346,6 +400,7 @@ export class MountResolver {
         tiltDeg: 0,
         reach: reachOf(link, horizontalMm, riseMm),
         head: null,
+        own: null,
         held: held.gear.kind,
         bare: NONE,
       });

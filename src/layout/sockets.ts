@@ -1,4 +1,6 @@
 /** What is in whose sockets, and where a platform's sockets are. */
+import { keeper } from '../keep.ts';
+import { holdings } from '../plan/carriers.ts';
 import type { Carrier, Item, Mount, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import type { Point3 } from './holdPoint.ts';
@@ -20,7 +22,12 @@ export function fromPost(holder: Item, place: { xMm: number; yMm: number }, post
 }
 
 /** For each piece in whose arm's sockets others are: which, in the order of the setup. */
-export function socketUses(setup: Setup): ReadonlyMap<string, readonly InSocket[]> {
+export const socketUses = (setup: Setup): ReadonlyMap<string, readonly InSocket[]> =>
+  keepUses(setup.order, [holdings(setup)], () => usesOf(setup));
+
+const keepUses = keeper<ReadonlyMap<string, readonly InSocket[]>>();
+
+function usesOf(setup: Setup): ReadonlyMap<string, readonly InSocket[]> {
   const uses = new Map<string, InSocket[]>();
   const add = (id: string, carrier: Carrier, mount: Mount | null) => {
     if (carrier.on !== 'socket') return;

@@ -159,19 +159,24 @@ function mountCycle({ plan, setup, path }: SetupContext): Problem | null {
 
 /**
  * The first thing wrong with the items of a setup and what holds them. `before`, the setup as it was when it kept every rule under
- * the same gear, spares the items that are as they were on what they were on, and the search for rings when nobody hangs otherwise.
+ * the same gear, and the pieces that are not as they were then, spare the items that are as they were on what they were on, and the
+ * search for rings when nobody hangs otherwise.
  */
-export function mountProblem(context: SetupContext, before?: Setup): Problem | null {
-  const { pieces } = context.setup;
-  const was = (id: string) => before && own(before.pieces, id);
-  const isSame = (id: string) => was(id) === pieces[id];
-  let hangsOtherwise = before === undefined;
-  for (const id of context.setup.order) {
+export function mountProblem(
+  context: SetupContext,
+  before?: { readonly setup: Setup; readonly changed: readonly string[] },
+): Problem | null {
+  const { pieces, order } = context.setup;
+  const changed = before && new Set(before.changed);
+  const isNew = (id: string) => changed?.has(id) ?? true;
+  let hangsOtherwise = false;
+  for (const id of order) {
     const piece = pieces[id];
     if (piece.kind === 'rack') continue;
-    const old = was(id);
-    hangsOtherwise ||= old?.kind !== 'item' || old.mount !== piece.mount || old.ties !== piece.ties;
-    if (old === piece && carriersOf(piece).every((carrier) => isSame(carrierPiece(carrier)))) continue;
+    if (isNew(id)) {
+      const old = before && own(before.setup.pieces, id);
+      hangsOtherwise ||= old?.kind !== 'item' || old.mount !== piece.mount || old.ties !== piece.ties;
+    } else if (!carriersOf(piece).some((carrier) => isNew(carrierPiece(carrier)))) continue;
     const wrong = itemProblem(context, [...context.path, 'pieces', id], piece);
     if (wrong) return wrong;
   }

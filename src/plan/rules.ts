@@ -33,12 +33,23 @@ function orderProblem(
   return left === undefined ? null : wrong(`${word} ${quoted(left)} is missing from the order.`);
 }
 
-/** PL-2 an entry's own id is the key it stands under. */
-function keyProblem(plan: Plan, path: Path, record: Readonly<Record<string, { id: string }>>): Problem | null {
-  const found = Object.entries(record).find(([key, { id }]) => id !== key);
-  if (!found) return null;
-  const [key, { id }] = found;
-  return problemAt(plan, [...path, key], 'id_differs', `its id is ${quoted(id)}, but it stands under ${quoted(key)}.`);
+/** PL-2 an entry's own id is the key it stands under. `changed`: the only keys worth a look, null for all. */
+function keyProblem(
+  plan: Plan,
+  path: Path,
+  record: Readonly<Record<string, { id: string }>>,
+  changed: readonly string[] | null = null,
+): Problem | null {
+  return firstOf(changed ?? Object.keys(record), (key) => {
+    const { id } = record[key];
+    if (id === key) return null;
+    return problemAt(
+      plan,
+      [...path, key],
+      'id_differs',
+      `its id is ${quoted(id)}, but it stands under ${quoted(key)}.`,
+    );
+  });
 }
 
 /** PL-5 and PL-7 for deck modules. */
@@ -91,10 +102,23 @@ const listProblem = (plan: Plan, path: Path, setup: Setup): Problem | null =>
 const stageProblem = (plan: Plan, stage: Stage): Problem | null =>
   doubledProblem(plan, ['stages', stage.id, 'wings'], stage.wings, 'wing of this stage');
 
+/** The pieces that are not the same objects as before; null where pieces came or went, or stand in another order. */
+function changedPieces(setup: Setup, before: Setup | undefined): readonly string[] | null {
+  if (before?.order !== setup.order) return null;
+  const changed: string[] = [];
+  for (const id of setup.order) {
+    const piece = own(setup.pieces, id);
+    if (piece === undefined) return null;
+    if (piece !== own(before.pieces, id)) changed.push(id);
+  }
+  return Object.keys(setup.pieces).length === setup.order.length ? changed : null;
+}
+
 /** The first thing wrong within one setup. `before`: the setup as it was, known to keep every rule under the same gear. */
 function setupProblem(plan: Plan, id: string, gear: GearLookup, before?: Setup): Problem | null {
   const setup = plan.setups[id];
   const path = ['setups', id];
+  const changed = changedPieces(setup, before);
   // PL-3, PL-17
   const standsOn = (what: 'riser' | 'stage', record: Readonly<Record<string, unknown>> = {}) => {
     const on = setup[what];
@@ -102,31 +126,37 @@ function setupProblem(plan: Plan, id: string, gear: GearLookup, before?: Setup):
     return problemAt(plan, path, `unknown_${what}`, `it stands on ${what} ${quoted(on)}, which is not in this plan.`);
   };
   return (
-    keyProblem(plan, [...path, 'pieces'], setup.pieces) ??
-    orderProblem(plan, path, setup.order, setup.pieces, 'piece') ??
+    keyProblem(plan, [...path, 'pieces'], setup.pieces, changed) ??
+    (changed === null ? orderProblem(plan, path, setup.order, setup.pieces, 'piece') : null) ??
     standsOn('riser', plan.risers) ??
     standsOn('stage', plan.stages) ??
     listProblem(plan, path, setup) ??
-    firstOf(setup.order, (pieceId) => {
+    firstOf(changed ?? setup.order, (pieceId) => {
       const piece = setup.pieces[pieceId];
       return piece.kind === 'rack' ? rackProblem({ plan, path: [...path, 'pieces', pieceId], gear }, piece) : null;
     }) ??
-    mountProblem({ plan, setup, path, gear }, before)
+    mountProblem({ plan, setup, path, gear }, before && changed ? { setup: before, changed } : undefined)
   );
 }
 
-/** The first thing wrong outside the setups. */
-function documentProblem(plan: Plan, gear: GearLookup): Problem | null {
+/** The first thing wrong outside the setups. `before`: a plan that keeps every rule; what is the same object there is spared. */
+function documentProblem(plan: Plan, gear: GearLookup, before?: Plan): Problem | null {
+  const sameGear = before?.gear === plan.gear;
+  /** Entries that are not as they were; all of them where what they name may be gone. */
+  const changed = <T>(now: Readonly<Record<string, T>> = {}, was: Readonly<Record<string, T>> = {}): T[] =>
+    sameGear && now === was
+      ? []
+      : Object.values(now).filter((entry) => !sameGear || !Object.values(was).includes(entry));
   return (
     countProblem(plan) ??
     keyProblem(plan, ['setups'], plan.setups) ??
     orderProblem(plan, [], plan.order, plan.setups, 'setup') ??
     keyProblem(plan, ['risers'], plan.risers) ??
     keyProblem(plan, ['stages'], plan.stages ?? {}) ??
-    keyProblem(plan, ['gear'], plan.gear) ??
-    firstOf(Object.values(plan.risers), (riser) => riserProblem(plan, riser, gear)) ??
-    firstOf(Object.values(plan.stages ?? {}), (stage) => stageProblem(plan, stage)) ??
-    firstOf(Object.values(plan.gear), (entry) => {
+    (sameGear ? null : keyProblem(plan, ['gear'], plan.gear)) ??
+    firstOf(changed(plan.risers, before?.risers), (riser) => riserProblem(plan, riser, gear)) ??
+    firstOf(changed(plan.stages, before?.stages), (stage) => stageProblem(plan, stage)) ??
+    firstOf(sameGear ? [] : Object.values(plan.gear), (entry) => {
       const flaw = armFlaw(entry);
       return flaw && problemAt(plan, ['gear', entry.id], flaw.code, flaw.reason);
     })
@@ -139,7 +169,7 @@ function documentProblem(plan: Plan, gear: GearLookup): Problem | null {
  */
 export function planProblem(plan: Plan, before?: Plan): Problem | null {
   const gear: GearLookup = (id) => gearOf(plan.gear, id);
-  const wrong = documentProblem(plan, gear);
+  const wrong = documentProblem(plan, gear, before);
   if (wrong) return wrong;
   const allChanged =
     before === undefined || before.gear !== plan.gear || before.risers !== plan.risers || before.stages !== plan.stages;

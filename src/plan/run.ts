@@ -83,6 +83,12 @@ export function patched(plan: Plan, patches: readonly Patch[]): Plan {
 
 type Entries = Readonly<Record<string, unknown>>;
 
+/** Its lists that are the same objects as before are emptied: the schema has seen them. */
+const withoutSameLists = (is: Entries, was: Entries = {}): Entries =>
+  Object.fromEntries(
+    Object.entries(is).map(([field, value]) => [field, Array.isArray(value) && value === was[field] ? [] : value]),
+  );
+
 /** What is wrong with `after`, given that nothing is with `before`: only what changed is looked at by the schema. */
 function changeProblem(before: Plan, after: Plan): Problem | null {
   if (before === after) return null;
@@ -90,8 +96,8 @@ function changeProblem(before: Plan, after: Plan): Problem | null {
   const changed = (schema: z.ZodMiniType, was: Entries = {}, is: Entries = {}, at: Path) =>
     was === is
       ? null
-      : firstOf(Object.entries(is), ([id, entry]) =>
-          own(was, id) === entry ? null : schemaProblem(schema, entry, after, [...at, id]),
+      : firstOf(Object.keys(is), (id) =>
+          own(was, id) === is[id] ? null : schemaProblem(schema, is[id], after, [...at, id]),
         );
   // The document's own fields; the records are looked at entry by entry below.
   const bare = { ...after, setups: {}, risers: {}, gear: {}, stages: undefined, limits: undefined };
@@ -113,7 +119,7 @@ function changeProblem(before: Plan, after: Plan): Problem | null {
       if (old === setup) return null;
       const at = ['setups', id];
       return (
-        schemaProblem(setupSchema, { ...setup, pieces: {} }, after, at) ??
+        schemaProblem(setupSchema, { ...withoutSameLists(setup, old), pieces: {} }, after, at) ??
         changed(pieceSchema, old?.pieces, setup.pieces, [...at, 'pieces'])
       );
     }) ??

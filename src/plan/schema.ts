@@ -240,6 +240,15 @@ export const limitsSchema = z.looseObject({
   clearanceMm: z.optional(z.record(text(60), z.nullable(upTo(2000)))),
   /** Heights closer than this count as meeting. */
   heightMm: z.optional(upTo(500)),
+  /** Room above and beneath a cymbal's edge, by what is there (checks/limits.ts); left out: Legroom's own defaults. */
+  cymbalRoomMm: z.optional(
+    z.looseObject({
+      drum: z.optional(upTo(500)),
+      cymbal: z.optional(upTo(500)),
+      tube: z.optional(upTo(500)),
+      other: z.optional(upTo(500)),
+    }),
+  ),
   /** Loads and stability; left out: Legroom's own defaults (checks/ownLimits.ts says what each means). */
   tipAngleDeg: z.optional(upTo(90)),
   friction: z.optional(upTo(2)),

@@ -54,7 +54,7 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
   const [by, setBy] = useState({ dxMm: 0, dyMm: 0 });
   const [answer, setAnswer] = useState<string | null>(null);
   const move = () => {
-    const refusal = run(nudge(setupId, pieces, by, carries ? carriedPieces(setup, pieces) : []));
+    const refusal = run(nudge(setupId, pieces, by, carriedPieces(plan, setup, pieces, carries)));
     setAnswer(refusal);
     if (refusal === null) setBy({ dxMm: 0, dyMm: 0 });
   };

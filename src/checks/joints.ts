@@ -1,0 +1,154 @@
+/**
+ * What is joined, and where: an arm to the tube, socket, stand or bass drum that has hold of it, and to the piece that it holds.
+ *
+ * Only these may touch each other, and only about the joint: ROOT_MM of an arm from its root against what it stands on, a link's
+ * END_MM against the stand that it ties, and what takes hold of a drum or cymbal (layout/ownSolid.ts) against that piece. The rest of an
+ * arm counts against them, and all of it against the other parts of the rack that carries it: jointPairs() finds where it runs into
+ * them. They are one, and cannot come nearer by swinging, so no distance is wanted: only what runs into each other is listed.
+ *
+ * Bounded from outside in plan, with the height interval of every SLAB_MM that it rises; against its own drum or cymbal exact in space.
+ */
+import type { BodyKind } from '../gear/bodyKinds.ts';
+import { gapValue } from '../geometry/gap.ts';
+import { capsule } from '../geometry/shapes.ts';
+import { keeper } from '../keep.ts';
+import { bodiesOf } from '../layout/bodiesOf.ts';
+import type { Body } from '../layout/body.ts';
+import type { Layout } from '../layout/layout.ts';
+import { solidRoom } from '../layout/ownSolid.ts';
+import type { MountPose } from '../layout/reachMounts.ts';
+import { beforeEnd, beyondRoot, type Stretch, stretchesOf } from '../layout/stretches.ts';
+import { carrierPiece } from '../plan/carriers.ts';
+import type { Carrier } from '../plan/schema.ts';
+import type { PairReading } from './pair.ts';
+
+/** A clamp's or a socket's own length along the arm, and its grip. Common practice, no source. */
+const ROOT_MM = 80;
+/** A link's clamp on the stand that it ties. */
+const END_MM = 80;
+/** Rising stretches are cut into pieces that rise no more than this. */
+const SLAB_MM = 30;
+
+export const isArmBody = ({ kind }: Body): boolean => kind === 'arm' || kind === 'link';
+
+const RIGID: ReadonlySet<BodyKind> = new Set(['leg', 'foot', 'bar', 'stand', 'arm', 'link']);
+
+/**
+ * Whether a body is of what carries an arm: the rack, the stand, the other arm, the bass drum in which its post stands. Its carrier's
+ * own drum or cymbal is played and moves, so it is not among these.
+ */
+export const carries = (carrier: Carrier, { piece, kind }: Body): boolean =>
+  piece === carrierPiece(carrier) && (RIGID.has(kind) || (carrier.on === 'piece' && kind === 'bassDrum'));
+
+/** Of these, what the arm itself is fixed to. */
+function isJoint(carrier: Carrier, { part, kind }: Body): boolean {
+  if (carrier.on === 'leg') return kind === 'leg' && part === carrier.leg;
+  // A bent tube is several bodies in line.
+  if (carrier.on === 'bar') return kind === 'bar' && (part === carrier.bar || part.startsWith(`${carrier.bar}-`));
+  return true;
+}
+
+/** The bodies of one mount or tie: `link` and its number for a tie. */
+const ofPose = (bodies: readonly Body[], pose: MountPose, tie: number): readonly Body[] =>
+  pose.holds === 'mount'
+    ? bodies.filter(({ kind }) => kind === 'arm')
+    : bodies.filter(({ kind, part }) => kind === 'link' && (part === `link${tie}` || part.startsWith(`link${tie}-`)));
+
+const PART_NAMES: { readonly [P in Stretch['part']]: (part: string) => boolean } = {
+  post: (part) => part === 'post',
+  arm: (part) => part.startsWith('arm') || part.startsWith('link'),
+  'platform-post': (part) => part === 'platform-post',
+  platform: (part) => /^platform-\d/.test(part),
+};
+
+/** The body that a stretch belongs to, as findings name it. */
+const bodyOf = (own: readonly Body[], stretch: Stretch): Body =>
+  own.find(({ part }) => PART_NAMES[stretch.part](part)) ?? own[0];
+
+/** The first body that a stretch runs into, heights considered. */
+function runsInto({ from, to, radius }: Stretch, others: readonly Body[]): { body: Body; gap: number } | null {
+  const slabs = Math.max(1, Math.ceil(Math.abs(to[2] - from[2]) / SLAB_MM));
+  // An upright has one outline at every height.
+  const isUpright = from[0] === to[0] && from[1] === to[1];
+  const count = isUpright ? 1 : slabs;
+  const at = (k: number, axis: 0 | 1 | 2) => from[axis] + ((to[axis] - from[axis]) * k) / count;
+  for (let k = 0; k < count; k++) {
+    const shape = capsule(at(k, 0), at(k, 1), at(k + 1, 0), at(k + 1, 1), radius);
+    const [za, zb] = [at(k, 2), at(k + 1, 2)];
+    // An upright ends flat; an arm is as thick in height as in plan.
+    const thick = isUpright ? 0 : radius;
+    for (const body of others) {
+      if (Math.min(za, zb) - thick >= body.z1 || Math.max(za, zb) + thick <= body.z0) continue;
+      const gap = gapValue(shape, body.shape);
+      if (gap < -ROUNDING_MM) return { body, gap };
+    }
+  }
+  return null;
+}
+
+/** What touches is no clash; places come from decimal files through sines. */
+const ROUNDING_MM = 1e-6;
+
+function pairsOf(
+  pose: MountPose,
+  arms: readonly Body[],
+  carrying: readonly Body[],
+  held: readonly Body[],
+): PairReading[] {
+  const pairs: PairReading[] = [];
+  const add = (stretch: Stretch, body: Body, gap: number) => {
+    const a = bodyOf(arms, stretch);
+    if (!pairs.some((pair) => pair.a === a && pair.b === body))
+      pairs.push({ a, b: body, gap, required: 0, space: null, joined: true });
+  };
+  const all = stretchesOf(pose);
+  const hits = (stretches: readonly Stretch[], others: readonly Body[]) => {
+    for (const stretch of stretches) {
+      const hit = runsInto(stretch, others);
+      if (hit) add(stretch, hit.body, hit.gap);
+    }
+  };
+  const isTheJoint = (body: Body) => isJoint(pose.carrier, body);
+  hits(beyondRoot(all, ROOT_MM), carrying.filter(isTheJoint));
+  hits(
+    all,
+    carrying.filter((body) => !isTheJoint(body)),
+  );
+  const { own } = pose;
+  if (own) {
+    const piece = held.find(({ kind }) => !kind.startsWith('spur'));
+    for (const stretch of beforeEnd(all, own.holdMm)) {
+      const gap = solidRoom(own, stretch.from, stretch.to, stretch.radius);
+      if (piece && gap < -ROUNDING_MM) add(stretch, piece, gap);
+    }
+  } else if (pose.holds === 'tie') {
+    hits(beforeEnd(all, END_MM), held);
+  }
+  return pairs;
+}
+
+const keepPairs = keeper<readonly PairReading[]>();
+
+/** Where arms and links run into what they are joined to, away from the joint. */
+export function jointPairs({ bodies, mounts }: Layout): PairReading[] {
+  const found: PairReading[] = [];
+  let tie = 0;
+  let before: string | null = null;
+  for (const pose of mounts) {
+    if (pose.piece !== before) tie = 0;
+    before = pose.piece;
+    if (pose.holds === 'tie') tie++;
+    const own = bodiesOf(bodies, pose.piece);
+    const carrying = bodiesOf(bodies, carrierPiece(pose.carrier));
+    const pairs = keepPairs(pose, [own, carrying], () =>
+      pairsOf(
+        pose,
+        ofPose(own, pose, tie),
+        carrying.filter((body) => carries(pose.carrier, body)),
+        own.filter((body) => !isArmBody(body)),
+      ),
+    );
+    for (const pair of pairs) found.push(pair);
+  }
+  return found;
+}
