@@ -10,6 +10,8 @@ import { wayInReading } from './wayIn.ts';
 
 /** What tells one base from another at a glance; null: nothing to measure, or nobody measured it. */
 export interface BriefReadings extends Readings {
+  /** The riser that margins and overhang are of. */
+  readonly riser: string | null;
   /** mm: free stretches of all bars together; null without bars. */
   readonly freeBarMm: number | null;
   /** kg of all parts that are known, mounts included, and how many are not. */
@@ -41,6 +43,7 @@ export function briefReadings(plan: Plan, id: string, { readings, rig }: Checked
   const parts = partsOf(plan, id);
   return {
     ...readings,
+    riser: plan.setups[id].riser,
     freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
     massKg: parts.knownMass,
     massUnknown: parts.unmeasured,

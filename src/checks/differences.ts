@@ -4,7 +4,7 @@
  *
  * A piece is the same piece where it has the same id. Playing pieces are drums, cymbals, pedals, thrones and hi-hat stands with a
  * footboard: the same where they are the same gear (of a hi-hat stand only its footboard counts, not its legs) at the same place,
- * height, tilt and heading. The heading of what is round and level says nothing and is left out.
+ * height, tilt and heading in the kit's own frame: where the kit moved as one, that is said once (kitMove.ts). The heading of what is round and level says nothing and is left out.
  *
  * Units:     mm; degrees counter-clockwise, in (-180, 180].
  * Tolerance: SAME_MM and SAME_DEG, finer than any tape or protractor reads.
@@ -16,9 +16,9 @@ import type { Gear } from '../gear/schema.ts';
 import { barsOf, carrierPiece } from '../plan/carriers.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
+import { type KitMove, kitMove, movedKit, SAME_MM } from './kitMove.ts';
 import { type PartRow, partKey, partsOf } from './parts.ts';
 
-export const SAME_MM = 0.5;
 const SAME_DEG = 0.05;
 
 /** A field before and after. */
@@ -94,6 +94,8 @@ export interface PartDifference {
 export interface Differences {
   readonly from: string;
   readonly to: string;
+  /** How the whole kit moved: all else is said in its own frame. Null: it did not. */
+  readonly kit: KitMove | null;
   readonly samePlayingLayout: boolean;
   /** Playing pieces that differ. */
   readonly playing: readonly string[];
@@ -357,12 +359,15 @@ export function differences(
   to: string,
   readings: Change<NamedReadings> = { from: {}, to: {} },
 ): Differences {
-  const pieces = pieceDifferences(plan, plan.setups[from], plan.setups[to]);
+  const [first, second] = [plan.setups[from], plan.setups[to]];
+  const kit = kitMove(plan, first, second, isPlaying);
+  const pieces = pieceDifferences(plan, kit ? movedKit(plan, first, kit) : first, second);
   const playing = pieces.filter((piece) => piece.playing).map(({ id }) => id);
   const [before, after] = [partsOf(plan, from).all, partsOf(plan, to).all];
   return {
     from,
     to,
+    kit,
     samePlayingLayout: playing.length === 0,
     playing,
     pieces,

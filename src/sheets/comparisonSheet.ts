@@ -7,8 +7,10 @@
  */
 import { type ComparedSetup, comparedSetup, differencesOf } from '../checks/compare.ts';
 import type { Differences } from '../checks/differences.ts';
+import { movedKit } from '../checks/kitMove.ts';
 import { type DrawnBox, joinBoxes, type Line, type Mark, placed, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { type DrawOptions, drawSetup } from '../drawing/drawSetup.ts';
+import { layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type Block, drawBlocks, heightOf, paginate } from './blocks.ts';
 import { differenceGroups, nameIn } from './differenceBlocks.ts';
@@ -35,6 +37,15 @@ const MOST_BENEATH = 0.4;
 const HEADING = { bold: true, sizeMm: TEXT_MM.normal } as const;
 
 const same = (found: readonly Differences[]): boolean => found.every(({ samePlayingLayout }) => samePlayingLayout);
+
+/** The first setup with its kit where the second has it, so that bases lie over each other in the kit's own frame. */
+function inFrameOf(plan: Plan, first: ComparedSetup, { kit }: Differences): ComparedSetup {
+  if (kit === null) return first;
+  const setup = movedKit(plan, plan.setups[first.id], kit);
+  const layout = layoutSetup({ ...plan, setups: { ...plan.setups, [first.id]: setup } }, first.id);
+  // Its riser did not go with it.
+  return { ...first, layout: { ...layout, deck: null } };
+}
 
 interface Picture {
   readonly scale: number;
@@ -135,8 +146,9 @@ class Comparison {
 
   /** The two bases over each other, with their legend, in an area; returns the scale. */
   bases(page: Page, area: Box): number {
-    const { setups, found, measure } = this;
-    const [first, second] = setups;
+    const { plan, setups, found, measure } = this;
+    const second = setups[1];
+    const first = inFrameOf(plan, setups[0], found[0]);
     page.text('The bases over each other', area.minX, area.maxY - TEXT_MM.normal, HEADING);
     const legend: [Line, string, boolean][] = [
       [WIDE, `1  ${first.name}`, false],

@@ -2,7 +2,7 @@
 import type { Differences, PieceDifference } from '../checks/differences.ts';
 import { TEXT_MM } from '../drawing/displayList.ts';
 import type { Plan } from '../plan/schema.ts';
-import { partDifferenceWords, pieceWords } from '../words/differenceWords.ts';
+import { kitMoveWords, partDifferenceWords, pieceWords } from '../words/differenceWords.ts';
 import { pieceName } from '../words/names.ts';
 import { type Block, type BlockGroup, beside } from './blocks.ts';
 import { LEADING, type Page } from './page.ts';
@@ -77,7 +77,10 @@ export function differenceGroups(
     ? 'The same playing layout.'
     : `Not the same playing layout: ${names.join(', ')}.`;
   return [
-    { head: heading(title, widthMm), rows: [words(measurer, playing, widthMm)] },
+    {
+      head: heading(title, widthMm),
+      rows: [...(one.kit ? [kitMoveWords(one.kit, plan)] : []), playing].map((line) => words(measurer, line, widthMm)),
+    },
     group(
       'Moved, changed, added or removed',
       moved.map((piece) => pieceWords(piece, plan)),

@@ -15,7 +15,7 @@
  *
  * Units: mm.
  */
-import { SAME_MM } from '../checks/differences.ts';
+import { SAME_MM } from '../checks/kitMove.ts';
 import { SLACK_MM } from '../checks/mountReach.ts';
 import type { PartBend, PartUse } from '../checks/parts.ts';
 import { gearOf } from '../gear/catalogue.ts';

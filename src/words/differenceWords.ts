@@ -1,9 +1,23 @@
 /** What differs between two setups, in words: the playing layout first, then piece by piece, then parts. */
 import type { Differences, PartDifference, PieceDifference } from '../checks/differences.ts';
+import { type KitMove, SAME_MM } from '../checks/kitMove.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatAngle, formatLength } from '../units.ts';
 import { differenceOf, READING_ROWS, rowText, type SetupReadings } from './readingRows.ts';
+
+/** `The whole kit moved 20" to stage left and 3" upstage, and turned 40° counter-clockwise; what follows is within the kit.` */
+export function kitMoveWords({ move: [dx, dy], turnedDeg }: KitMove, plan: Plan): string {
+  const way = (value: number, [more, less]: readonly [string, string]) =>
+    Math.abs(value) < SAME_MM ? [] : [`${formatLength(Math.abs(value), plan.units)} ${value > 0 ? more : less}`];
+  const shift = [...way(dx, ['to stage left', 'to stage right']), ...way(dy, ['upstage', 'downstage'])].join(' and ');
+  const turn =
+    turnedDeg === 0
+      ? ''
+      : `turned ${formatAngle(Math.abs(turnedDeg))} ${turnedDeg > 0 ? 'counter-clockwise' : 'clockwise'}`;
+  const said = [...(shift === '' ? [] : [`moved ${shift}`]), ...(turn === '' ? [] : [turn])].join(', and ');
+  return `The whole kit ${said}; what follows is within the kit.`;
+}
 
 /** One piece: `"Crash 16" moved 2", up 1/2"; clamp slid 3"`. */
 export function pieceWords(piece: PieceDifference, plan: Plan): string {
@@ -52,6 +66,7 @@ export const partDifferenceWords = ({ part, before, after }: PartDifference, pla
 export function differenceLines(found: Differences, plan: Plan): string[] {
   const names = found.pieces.filter(({ id }) => found.playing.includes(id)).map(({ name }) => name);
   return [
+    ...(found.kit ? [kitMoveWords(found.kit, plan)] : []),
     found.samePlayingLayout ? 'The same playing layout.' : `Not the same playing layout: ${names.join(', ')}.`,
     ...found.pieces.map((piece) => pieceWords(piece, plan)),
     ...found.partsRemoved.map((part) => partDifferenceWords(part, plan)),

@@ -12,6 +12,8 @@ export interface Span {
 
 /** What a card and the comparison show of one setup. mm, m², kg; null: nothing to measure, or not measured. */
 export interface SetupReadings {
+  /** Its riser's id; left out or null: none. */
+  readonly riser?: string | null;
   readonly floorHullArea: number | null;
   readonly shadowArea: number | null;
   readonly extent: Span | null;
@@ -46,6 +48,8 @@ export interface ReadingRow {
   readonly label: string;
   /** Which way is better, where one is. */
   readonly better: 'less' | 'more' | null;
+  /** Only setups on the same riser are ranked by it. */
+  readonly ofRiser?: true;
   readonly value: (readings: SetupReadings) => number | null;
   readonly format: (value: number, units: DisplayUnit) => string;
   /** What stands in the table instead of the single value, where two numbers belong together. */
@@ -93,6 +97,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     key: 'margin',
     label: 'Riser margin',
     better: 'more',
+    ofRiser: true,
     value: (r) => r.riserMargin,
     format: formatLength,
     text: ({ riserMargin: margin }, units) => (margin === null ? null : marginText(margin, units)),
@@ -101,6 +106,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     key: 'shifted',
     label: 'Best margin, shifted only',
     better: 'more',
+    ofRiser: true,
     value: (r) => r.bestRiserShift?.margin ?? null,
     format: formatLength,
     text: ({ bestRiserShift: shift }, units) =>
@@ -110,6 +116,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     key: 'turned',
     label: 'Best margin, turned too',
     better: 'more',
+    ofRiser: true,
     value: (r) => r.bestRiserPose?.margin ?? null,
     format: formatLength,
     text: ({ bestRiserPose: pose }, units) =>
@@ -121,6 +128,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     key: 'overhang',
     label: 'Out over the edge',
     better: 'less',
+    ofRiser: true,
     value: (r) => r.overhang ?? null,
     format: formatLength,
   },
@@ -170,6 +178,8 @@ export function differenceOf(
   const b = row.value(against);
   if (a === null || b === null) return null;
   const size = row.format(Math.abs(a - b), units);
+  if (row.ofRiser && (readings.riser ?? null) !== (against.riser ?? null))
+    return { text: 'another riser', sense: 'neither' };
   // What the display's rounding makes nothing is no difference to whoever reads it.
   if (size === row.format(0, units)) return { text: 'same', sense: 'neither' };
   const sense = row.better === null ? 'neither' : a < b === (row.better === 'less') ? 'better' : 'worse';

@@ -3,7 +3,7 @@ import { type CSSProperties, type ReactNode, useMemo, useState } from 'react';
 import { comparedSetup } from '../../../checks/compare.ts';
 import { type Differences, differences } from '../../../checks/differences.ts';
 import type { Plan } from '../../../plan/schema.ts';
-import { partDifferenceWords, pieceWords } from '../../../words/differenceWords.ts';
+import { kitMoveWords, partDifferenceWords, pieceWords } from '../../../words/differenceWords.ts';
 import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText, worstOf } from '../../../words/readingRows.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
 import { liveOf } from '../../state/live.ts';
@@ -105,6 +105,8 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
             {differing('Playing layout', (one) => (
               <PlayingLayout found={one} />
             ))}
+            {[...found.values()].some(({ kit }) => kit !== null) &&
+              differing('Whole kit', ({ kit }) => (kit === null ? 'where it was' : kitMoveWords(kit, plan)))}
             {all.some(({ note }) => note !== '') && (
               <tr>
                 <th scope="row">Note</th>
