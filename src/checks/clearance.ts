@@ -124,9 +124,14 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
   const pairs: (PairReading & { order: number })[] = [];
   buffers.use(({ table, out }) => {
     table.clear();
-    for (const { kind, shape, z0, z1 } of bodies) {
+    // A piece's bodies stand in line, and it is no pair with itself.
+    let group = 0;
+    let before = '';
+    for (const { piece, kind, shape, z0, z1 } of bodies) {
       const more = kind === 'cymbal' ? swing : 0;
-      table.add(shape, z0 - more, z1 + more);
+      if (piece !== before) group++;
+      before = piece;
+      table.add(shape, z0 - more, z1 + more, group);
     }
     const { count, ia, ib, gap } = closePairs(table, reach, { heightSlackMm, out });
     for (let k = 0; k < count; k++) {

@@ -15,7 +15,7 @@ export const DEFAULT_HEIGHT_MM = 10;
  * Room above and beneath a cymbal's edge, mm, by what is there: it swings up and down when it is hit, much farther than to the side.
  * Common practice, no source: two fingers over a drum's head and rim, less over what nobody plays.
  */
-export const CYMBAL_ROOM = { drum: 40, cymbal: 30, tube: 25, other: 25 } as const;
+const CYMBAL_ROOM = { drum: 40, cymbal: 30, tube: 25, other: 25 } as const;
 
 export type CymbalRoom = keyof typeof CYMBAL_ROOM;
 
@@ -101,12 +101,16 @@ function ownAbove(limits: Limits | undefined, a: BodyKind, b: BodyKind): number 
   return own ?? (height !== undefined && height > CYMBAL_ROOM[room] ? height : undefined);
 }
 
+/** What is wanted over and under a cymbal where the plan sets no room of its own for it, mm. */
+export const usualCymbalRoom = (limits: Limits | undefined, room: CymbalRoom): number =>
+  Math.max(CYMBAL_ROOM[room], limits?.heightMm ?? 0);
+
 /** No pair of bodies wants more room above than this, mm. */
 export function mostAbove(limits: Limits | undefined): number {
   const rooms = Object.keys(CYMBAL_ROOM) as CymbalRoom[];
   return Math.max(
     limits?.heightMm ?? DEFAULT_HEIGHT_MM,
-    ...rooms.map((room) => limits?.cymbalRoomMm?.[room] ?? CYMBAL_ROOM[room]),
+    ...rooms.map((room) => limits?.cymbalRoomMm?.[room] ?? usualCymbalRoom(limits, room)),
   );
 }
 

@@ -108,7 +108,10 @@ export interface Standing {
   readonly z1: number;
 }
 
-/** Many bodies: their cores, and for each a radius, a box that holds the radius, and heights. */
+/** Bodies of no group. */
+export const ALONE = -1;
+
+/** Many bodies: their cores, and for each a radius, a box that holds the radius, heights, and a group. */
 export class CoreTable {
   readonly cores: Cores;
   private readonly box = openBox();
@@ -119,6 +122,8 @@ export class CoreTable {
   maxY: Float64Array;
   z0: Float64Array;
   z1: Float64Array;
+  /** What is of one group makes no pair: parts of one thing. */
+  group: Int32Array;
 
   constructor(capacity = 64) {
     this.cores = new Cores(capacity);
@@ -129,6 +134,7 @@ export class CoreTable {
     this.maxY = new Float64Array(capacity);
     this.z0 = new Float64Array(capacity);
     this.z1 = new Float64Array(capacity);
+    this.group = new Int32Array(capacity);
   }
 
   static of(bodies: readonly Standing[]): CoreTable {
@@ -147,11 +153,15 @@ export class CoreTable {
   }
 
   /** Adds a body and returns its index. */
-  add(shape: Swept, z0: number, z1: number): number {
+  add(shape: Swept, z0: number, z1: number, group = ALONE): number {
     const i = this.cores.add(shape.core);
-    if (i >= this.radius.length)
+    if (i >= this.radius.length) {
       for (const name of ['radius', 'minX', 'minY', 'maxX', 'maxY', 'z0', 'z1'] as const)
         this[name] = grown(this[name], 2 * i + 8);
+      const group = new Int32Array(2 * i + 8);
+      group.set(this.group);
+      this.group = group;
+    }
     const box = boxInto(shape, this.box);
     this.radius[i] = shape.radius;
     this.minX[i] = box.minX;
@@ -160,6 +170,7 @@ export class CoreTable {
     this.maxY[i] = box.maxY;
     this.z0[i] = z0;
     this.z1[i] = z1;
+    this.group[i] = group;
     return i;
   }
 }

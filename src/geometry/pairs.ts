@@ -6,7 +6,7 @@
  *   strips      sort by the boxes' left sides and sweep along strips of the floor: time in step with the number
  *               of bodies. A sweep without strips and a grid of square cells were both slower from 100 bodies to 5000.
  */
-import type { CoreTable } from './coreTable.ts';
+import { ALONE, type CoreTable } from './coreTable.ts';
 import { measureInto, Nearest } from './nearest.ts';
 
 export { CoreTable } from './coreTable.ts';
@@ -17,8 +17,8 @@ export function gapInTable({ cores, radius }: CoreTable, i: number, j: number, n
   return near.distance - (radius[i] + radius[j]);
 }
 
-/** Numbers of one body in a strip: minX, minY, maxY, z0, z1. */
-const RECORD = 5;
+/** Numbers of one body in a strip: minX, minY, maxY, z0, z1, group. */
+const RECORD = 6;
 
 /** What strips() works with. */
 class Strips {
@@ -89,7 +89,7 @@ const EVERY_UP_TO = 50;
 const STRIP_MM = 1200;
 
 /**
- * All pairs with gap < reachMm whose heights are closer than the slack.
+ * All pairs with gap < reachMm whose heights are closer than the slack, but for bodies of one group.
  *
  * Units:  mm. Exact: each gap as gapInTable() gives it, and no pair is missed.
  * Inputs: a reach that is a number; a negative one finds pairs that overlap by more.
@@ -105,7 +105,7 @@ export function closePairs(table: CoreTable, reachMm: number, options: CloseOpti
 }
 
 function everyPair(table: CoreTable, reach: number, slack: number, out: Pairs): void {
-  const { count, minX, minY, maxX, maxY, z0, z1 } = table;
+  const { count, minX, minY, maxX, maxY, z0, z1, group } = table;
   // Boxes are never farther apart than the bodies: what this skips has a gap of at least the reach, but for rounding.
   for (let i = 0; i < count; i++) {
     const left = minX[i] - reach;
@@ -117,6 +117,7 @@ function everyPair(table: CoreTable, reach: number, slack: number, out: Pairs): 
     for (let j = i + 1; j < count; j++) {
       if (minX[j] >= right || maxX[j] <= left || minY[j] >= high || maxY[j] <= low) continue;
       if (z0[j] >= above || z1[j] <= below) continue;
+      if (group[j] === group[i] && group[i] !== ALONE) continue;
       out.keepIfCloser(table, i, j, reach);
     }
   }
@@ -164,7 +165,7 @@ function sortByLeft(table: CoreTable, work: Strips): void {
  * each strip. A pair that shares several strips belongs to the one where the bodies' common stretch of y begins.
  */
 function strips(table: CoreTable, reach: number, slack: number, out: Pairs): void {
-  const { count, minX, minY, maxX, maxY, z0, z1 } = table;
+  const { count, minX, minY, maxX, maxY, z0, z1, group } = table;
   if (count === 0) return;
   const work = out.strips;
   sortByLeft(table, work);
@@ -213,6 +214,7 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
       s[at + 2] = maxY[i];
       s[at + 3] = z0[i];
       s[at + 4] = z1[i];
+      s[at + 5] = group[i];
     }
   }
 
@@ -227,8 +229,10 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
       const top = maxY[i] + reach;
       const below = z0[i] - slack;
       const above = z1[i] + slack;
+      const own = group[i];
       for (let m = k + 1, at = RECORD * m; m < to && s[at] < right; m++, at += RECORD) {
         if (s[at + 1] >= top || s[at + 2] <= bottom || s[at + 3] >= above || s[at + 4] <= below) continue;
+        if (s[at + 5] === own && own !== ALONE) continue;
         if (strip(Math.max(minY[i], s[at + 1]) - widen) !== r) continue;
         out.keepIfCloser(table, i, bodies[m], reach);
       }

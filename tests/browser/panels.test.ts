@@ -237,3 +237,15 @@ test('on a phone nothing runs out of the page sideways, and what is tapped is 44
     expect(small, name).toEqual([]);
   }
 });
+
+test('the room that a cymbal wants to swing is the user’s own, and is taken back', async () => {
+  const page = await open();
+  await ready(page);
+  await tab(page, 'Plan');
+  const room = field(page, 'Over or under a drum');
+  expect([await room.inputValue(), await room.getAttribute('placeholder')]).toEqual(['', '1 9/16"']);
+  await type(room, '2"');
+  await eventually(() => room.inputValue(), '2"');
+  await undo(page).click();
+  await eventually(() => room.inputValue(), '');
+});

@@ -285,6 +285,7 @@ describe('what a field takes', () => {
     ['power.volts', STAGE_ITEM, 1, 1000],
     ['power.loadW', STAGE_ITEM, 0, 200_000],
     ['heightMm', LIMIT, 0, 500],
+    ['cymbalRoomMm.drum', LIMIT, 0, 500],
     ['clampMomentNm', LIMIT, 0, 1000],
     ['playerKg', LIMIT, 0, 400],
     ['clearanceMm', PAIR, 0, 2000],

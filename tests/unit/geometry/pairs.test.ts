@@ -145,3 +145,21 @@ test('two lists of pairs filled in turn keep their own, and so do two askers of 
   expect([near.ax, near.ay, near.bx, near.by]).toEqual([ax, ay, bx, by]);
   expect(near.distance - first.radius[0] - first.radius[1]).toBe(gap);
 });
+
+test('bodies of one group are no pair, either way; those of none are', () => {
+  const bodies = kitBodies(80, 12);
+  const table = new CoreTable();
+  const whole = CoreTable.of(bodies);
+  // Every third body alone, the others in groups of ten.
+  const groupOf = (i: number) => (i % 3 === 0 ? undefined : Math.floor(i / 10));
+  bodies.forEach(({ shape, z0, z1 }, i) => void table.add(shape, z0, z1, groupOf(i)));
+  const options = { heightSlackMm: 20 };
+  const isPair = (line: string) => {
+    const [p, q] = line.split('-').map((i) => groupOf(Number(i)));
+    return p === undefined || p !== q;
+  };
+  const expected = lines(closePairs(whole, 60, options)).filter(isPair);
+  expect(expected.length).toBeGreaterThan(20);
+  for (const way of ['every', 'strips'] as const)
+    expect(lines(closePairs(table, 60, { ...options, way }))).toEqual(expected);
+});

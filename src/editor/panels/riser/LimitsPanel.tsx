@@ -69,6 +69,10 @@ export function LimitsPanel() {
           Set for this pair
         </TextButton>
       </Section>
+      <Section title="Room for cymbals to swing">
+        <FieldRows table={LIMIT} section="cymbals" of={panel} />
+        <p className="hint">Measured up and down. Beside a cymbal the clearances above count.</p>
+      </Section>
       <Section title="Heights">
         <FieldRow table={LIMIT} row={LIMIT.sections.heights[0]} of={panel} />
       </Section>

@@ -1,5 +1,5 @@
 /** The plan's own name, units, contact and notes, those of the setup at hand, and how close things may come. */
-import { DEFAULT_HEIGHT_MM, requiredClearance } from '../../../checks/limits.ts';
+import { type CymbalRoom, DEFAULT_HEIGHT_MM, requiredClearance, usualCymbalRoom } from '../../../checks/limits.ts';
 import { LOAD_DEFAULTS } from '../../../checks/ownLimits.ts';
 import type { BodyKind } from '../../../gear/bodyKinds.ts';
 import type { Command } from '../../../plan/commands/index.ts';
@@ -98,17 +98,32 @@ export const PAIR = {
   },
 } satisfies FieldTable<PairHere>;
 
+const CYMBAL_ROOM_LABELS: Readonly<Record<CymbalRoom, string>> = {
+  drum: 'Over or under a drum',
+  cymbal: 'Over or under another cymbal',
+  tube: 'Over or under a bar, arm, leg or stand',
+  other: 'Over or under anything else',
+};
+
 export const LIMIT = {
   schema: limitsSchema,
   record: ({ plan }) => plan.limits ?? {},
-  write: ({ plan }, [field], value) => {
-    const { [field]: _, ...rest } = plan.limits ?? {};
-    return setLimits(value === null ? rest : { ...rest, [field]: value });
+  write: ({ plan }, [field, inner], value) => {
+    const { [field]: old, ...rest } = plan.limits ?? {};
+    if (inner === undefined) return setLimits(value === null ? rest : { ...rest, [field]: value });
+    const { [inner]: _, ...others } = (old ?? {}) as Record<string, unknown>;
+    return setLimits({ ...rest, [field]: value === null ? others : { ...others, [inner]: value } });
   },
   sections: {
     heights: [
       { path: 'heightMm', label: 'Things this close in height count as meeting', otherwise: () => DEFAULT_HEIGHT_MM },
     ],
+    cymbals: (Object.keys(CYMBAL_ROOM_LABELS) as CymbalRoom[]).map((room) => ({
+      path: `cymbalRoomMm.${room}`,
+      label: CYMBAL_ROOM_LABELS[room],
+      measure: 'length' as const,
+      otherwise: ({ plan }) => usualCymbalRoom(plan.limits, room),
+    })),
     loads: [
       {
         path: 'clampMomentNm',
