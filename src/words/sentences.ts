@@ -277,6 +277,16 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `${first} is on ${second} without a clamp and an arm, so nothing holds it: choose them.`,
     },
   },
+  pedals: {
+    word: 'Bass drum pedals',
+    caution: null,
+    says: {
+      pedal_off_drum: ({ names: [first, second], value }) =>
+        `${first} is ${value} from the hoop of ${second}: bring it to the hoop, where its clamp holds it.`,
+      shaft_through_drum: ({ names: [first, second] }) =>
+        `The drive shaft of ${first} runs through ${second}: move its second pedal to the other side, or back.`,
+    },
+  },
   seats: {
     word: 'Stands and heights',
     caution: null,
