@@ -191,13 +191,6 @@ export function formatArea(m2: number, display: DisplayUnit): string {
   return display === 'in' ? `${formatNumber(m2 / M2_PER_FT2, 1)} ft²` : `${formatNumber(m2, 2)} m²`;
 }
 
-/** An area of a foot's size: `172 cm²` or `26.7 in²`; as formatArea() has it from a tenth of a square metre on. */
-export function formatSmallArea(m2: number, display: DisplayUnit): string {
-  if (!Number.isFinite(m2)) return '–';
-  if (Math.abs(m2) >= 0.1) return formatArea(m2, display);
-  return display === 'in' ? `${formatNumber((m2 * 1e6) / MM_PER_IN ** 2, 1)} in²` : `${formatNumber(m2 * 1e4, 0)} cm²`;
-}
-
 /** A turning moment as `25 N m` or `18.4 lb ft`. */
 export function formatMoment(newtonMetre: number, display: DisplayUnit): string {
   if (!Number.isFinite(newtonMetre)) return '–';

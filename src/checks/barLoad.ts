@@ -140,7 +140,9 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
   return found;
 }
 
-const standsBy = (layout: Layout, id: string): boolean => bodiesOf(layout.bodies, id).some((body) => body.touchesFloor);
+/** Whether a piece rests on the deck by itself. A hi-hat's footboard lies there and carries nothing. */
+const standsBy = (layout: Layout, id: string): boolean =>
+  bodiesOf(layout.bodies, id).some((body) => body.touchesFloor && body.kind !== 'pedal');
 
 function clampPlace(carrier: Carrier, layout: Layout): readonly [number, number] | null {
   if (carrier.on === 'bar') {

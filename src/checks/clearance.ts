@@ -55,7 +55,7 @@ const says = saysOf('clearance', {
 });
 
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
-const CLAMPED_MM = 60;
+export const CLAMPED_MM = 60;
 
 function isMicrophone(plan: Plan, id: string): boolean {
   const gear = gearOf(plan.gear, id);

@@ -12,15 +12,18 @@
  *         pays nothing; where a foot moves, about 0.1 ms a stand. For the shadow only what lies beside the stand is measured.
  */
 
+import type { BodyKind } from '../gear/bodyKinds.ts';
 import { CATALOGUE, gearOf, massKgOf } from '../gear/catalogue.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { STAND_USES } from '../gear/uses.ts';
+import { gapValue } from '../geometry/gap.ts';
 import { hullArea } from '../geometry/hull.ts';
-import type { Swept } from '../geometry/shapes.ts';
+import { disc, type Swept } from '../geometry/shapes.ts';
 import { boxOf, extent } from '../geometry/support.ts';
 import { unionArea } from '../geometry/union.ts';
 import { keeper } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
+import { standsOnTip, TIP_BEYOND_MM } from '../layout/floorGear.ts';
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { code, type OnePiece, type State, saysOf } from './codes.ts';
@@ -42,6 +45,16 @@ export interface Trade {
   /** kg: the links and clamps; and all of it against the other, links and clamps included. Null: not all of it is weighed. */
   readonly partsMass: number | null;
   readonly moreMass: number | null;
+  /** mm: across the circle that the other's legs take, tips included. */
+  readonly circle: number;
+  /** The pedal or foot that its legs come nearest to, and the gap beside it with legs and without, mm; 0 or less: they touch. Null: none is near. */
+  readonly room: Room | null;
+}
+
+interface Room {
+  readonly piece: string;
+  readonly before: number;
+  readonly now: number;
 }
 
 /** The number is the floor that it frees. */
@@ -101,6 +114,27 @@ function bodiesOf(plan: Plan, setup: Setup, item: Item): readonly Body[] {
   return layoutSetup({ ...plan, setups: { [setup.id]: alone } }, setup.id).bodies;
 }
 
+/** What feet and pedals stand on the deck with: what a drummer moves about between. */
+const IN_THE_WAY: ReadonlySet<BodyKind> = new Set<BodyKind>(['pedal', 'foot', 'throne', 'stand', 'spur']);
+/** Farther than this from a tripod's legs nothing is crowded by them, mm. A shoe's width and a hand. Our own default. */
+const NEAR_MM = 250;
+
+/** Of what stands round a legless stand, the one that its legs would crowd most. */
+function roomBeside(others: readonly Body[], now: Swept, before: readonly Body[]): Room | null {
+  const reach = extent(shapesOf(before));
+  let room: Room | null = null;
+  for (const { piece, kind, shape } of others) {
+    if (!IN_THE_WAY.has(kind) || reach === null) continue;
+    const box = boxOf(shape);
+    if (box.minX > reach.maxX + NEAR_MM || box.maxX < reach.minX - NEAR_MM) continue;
+    if (box.minY > reach.maxY + NEAR_MM || box.maxY < reach.minY - NEAR_MM) continue;
+    const gapBefore = before.reduce((least, body) => Math.min(least, gapValue(shape, body.shape)), NEAR_MM);
+    if (gapBefore >= Math.min(NEAR_MM, room?.before ?? NEAR_MM)) continue;
+    room = { piece, before: gapBefore, now: gapValue(shape, now) };
+  }
+  return room;
+}
+
 const shapesOf = (bodies: readonly Body[]): Swept[] => bodies.map(({ shape }) => shape);
 
 /** mm2 freed: what others cover apart from both stands is the same before and after, so only what reaches their box is measured. */
@@ -112,6 +146,13 @@ function shadowFreed(others: readonly Body[], now: readonly Body[], before: read
   });
   const covered = (stand: readonly Body[]) => unionArea(shapesOf([...near, ...stand])).area;
   return covered(before) - covered(now);
+}
+
+/** What of a legless stand is near the deck: its tube, or the foot that it rests on. */
+function tubeOf({ place, tip }: Item, gear: Stand): Swept {
+  const tube = gear.tubeDiameterMm / 2;
+  const foot = standsOnTip(gear, tip) && gear.base.form === 'foot' ? gear.base.radiusMm : 0;
+  return disc(place.xMm, place.yMm, Math.max(tube, foot));
 }
 
 /** mm2; 0 where nothing touches the floor. */
@@ -158,6 +199,12 @@ function tradeOf(
     clamps: ties.filter(({ clamp }) => clamp !== null).length,
     partsMass,
     moreMass: partsMass === null || own === null || legs === null ? null : partsMass + own - legs,
+    circle: 2 * (other.gear.base.radiusMm + other.gear.base.legDiameterMm / 2 + TIP_BEYOND_MM),
+    room: roomBeside(
+      others,
+      tubeOf(item, gear),
+      lowBefore.filter(({ kind }) => kind === 'stand'),
+    ),
   };
 }
 

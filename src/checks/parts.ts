@@ -15,7 +15,7 @@
  */
 
 import { byText, grouped, sumOf } from '../gather.ts';
-import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
+import { gearOf, massKgOf, placedMassKg, tubeMassKg } from '../gear/catalogue.ts';
 import { endCapId, kindOf, PART_KINDS, type PartKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
@@ -202,7 +202,9 @@ class Collector {
   }
 
   item(item: Item): void {
-    this.plain(item.id, 'piece', 'piece', item.gear);
+    const gear = gearOf(this.plan.gear, item.gear);
+    const mass = gear ? placedMassKg(gear, item.mount !== null) : null;
+    this.plain(item.id, 'piece', 'piece', item.gear, { mass });
     if (item.mount?.clamp)
       this.plain(item.id, 'clamp', 'clamp', item.mount.clamp, { grips: this.gripped(item.mount.carrier) });
     if (item.mount?.arm) this.plain(item.id, 'arm', 'arm', item.mount.arm);
@@ -228,7 +230,7 @@ export function partUses(plan: Plan, setupId: string): PartUse[] {
   return collector.uses;
 }
 
-/** Parts with the same key are alike. The mass follows from the rest. */
+/** Parts with the same key are alike. The mass follows from the rest, but for the legs of a mounted drum. */
 type Likeness = Pick<PartUse, 'kind' | 'gear' | 'cutLength' | 'bend'>;
 export function partKey({ kind, gear, cutLength, bend }: Likeness): string {
   const shape = bend ? `${bend.radiusMm} ${bend.straightEndsMm}` : '';
@@ -249,9 +251,11 @@ function inOrder(a: PartRow, b: PartRow): number {
 export function partRows(uses: readonly PartUse[]): PartRow[] {
   return [...grouped(uses, partKey).values()]
     .map((alike): PartRow => {
-      const [{ kind, gear, label, cutLength, bend, mass, massFrom }] = alike;
+      const [{ kind, gear, label, cutLength, bend, massFrom }] = alike;
       const count = alike.length;
-      const totalMass = mass === null ? null : mass * count;
+      // Like drums differ by their legs where one is mounted: the mass of one is then their mean.
+      const totalMass = alike.every((one) => one.mass !== null) ? sumOf(alike, (one) => one.mass ?? 0) : null;
+      const mass = totalMass === null ? null : totalMass / count;
       return { kind, gear, label, count, cutLength, bend, mass, totalMass, massFrom };
     })
     .sort(inOrder);

@@ -15,6 +15,7 @@ import { type LiftReading, lift, liftReadings } from './lift.ts';
 import { mountFit } from './mountFit.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import type { PairReading } from './pair.ts';
+import { pedals } from './pedals.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
@@ -45,6 +46,7 @@ interface Subject {
 /** Every check, a line each. Their findings' types together are Finding (finding.ts). */
 const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
   ...pieceProblems(plan, setup, layout),
+  ...pedals(setup, layout.bodies),
   ...clearance(plan, pairs),
   ...riserFit(
     layout.deck,

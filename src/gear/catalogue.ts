@@ -47,3 +47,10 @@ export function massKgOf(gear: Gear): number | null {
   if (gear.massKg !== null) return gear.massKg;
   return gear.kind === 'tube' ? tubeMassKg(gear.outsideMm, gear.wallMm, gear.cutLengthMm, gear.material) : null;
 }
+
+/** What a piece of this gear weighs where it is placed, kg: a drum on a mount leaves its legs at home, where their mass is known. */
+export function placedMassKg(gear: Gear, isMounted: boolean): number | null {
+  const whole = massKgOf(gear);
+  const legs = gear.kind === 'drum' && isMounted ? (gear.legs?.massKg ?? 0) : 0;
+  return whole === null ? null : Math.max(0, whole - legs);
+}

@@ -167,8 +167,11 @@ const always = () => true;
 const none = () => null;
 const middle = ([low, high]: readonly [number, number]): number => (low + high) / 2;
 
-/** Offset of a double pedal's second pedal when the plan does not say: to the player's left of the first. */
-export const SECOND_PEDAL = { xMm: 420, yMm: 60, headingDeg: -15 } as const;
+/**
+ * A double pedal's second pedal from its first where the plan does not say: to the player's left, its toe turned out as a left foot
+ * is. Its drive shaft is then half-way drawn out. Common practice, no source.
+ */
+export const SECOND_PEDAL = { xMm: 500, yMm: 40, headingDeg: 10 } as const;
 
 /** What a row has that is neither a piece nor an arm, until it says otherwise. */
 const PART = { arm: null, placed: null } as const;

@@ -35,6 +35,7 @@ const bassDrum = z.looseObject({
 
 /**
  * `legs`: the drum's own three floor legs; a drum on a mount leaves them off. `heightMm`: heights of the head that they can be set to.
+ * `massKg`: what of the drum's mass all of them are; left out, nobody weighed them, and a mounted drum counts as if it kept them.
  * `hoopMm`: as for a bass drum.
  */
 const drum = z.looseObject({
@@ -45,7 +46,14 @@ const drum = z.looseObject({
   depthMm: size(800),
   hoopMm: upTo(40),
   playHeightMm: size(2000),
-  legs: z.optional(z.looseObject({ count: whole(3, 4), circleMm: size(1000), heightMm: z.optional(range(50, 2000)) })),
+  legs: z.optional(
+    z.looseObject({
+      count: whole(3, 4),
+      circleMm: size(1000),
+      heightMm: z.optional(range(50, 2000)),
+      massKg: z.optional(upTo(20)),
+    }),
+  ),
 });
 
 const cymbal = z.looseObject({

@@ -15,6 +15,8 @@ const THRONE_LEG_RADIUS_MM = 12;
 /** A tripod's legs leave the tube at this height, or half-way up a low stand. */
 const TRIPOD_HUB_MM = 220;
 const TIP_HEIGHT_MM = 30;
+/** A leg's rubber tip is this much thicker than the leg, all round. */
+export const TIP_BEYOND_MM = 2;
 const LEGLESS_TUBE_FROM_MM = 60;
 const BASKET_HEIGHT_MM = 45;
 const SADDLE_PAD_PART = 0.3;
@@ -83,7 +85,13 @@ function legBodies(make: Maker, { angles, radiusMm, legRadiusMm, hubMm, kind }: 
   angles.forEach((angle, k) => {
     const x = radiusMm * Math.cos(angle);
     const y = radiusMm * Math.sin(angle);
-    make.add({ part: `tip${k + 1}`, kind, shape: disc(x, y, legRadiusMm + 2), z: [0, TIP_HEIGHT_MM], floor: true });
+    make.add({
+      part: `tip${k + 1}`,
+      kind,
+      shape: disc(x, y, legRadiusMm + TIP_BEYOND_MM),
+      z: [0, TIP_HEIGHT_MM],
+      floor: true,
+    });
     make.add({ part: `leg${k + 1}`, kind, shape: capsule(0, 0, x, y, legRadiusMm), z: [0, hubMm] });
   });
 }
@@ -115,12 +123,20 @@ export function throneBodies(make: Maker, gear: GearOf<'throne'>, item: Item, ma
   });
 }
 
+/**
+ * Whether a stand without legs rests on its tip, as against hanging on its brace: as the plan says, else by its gear: one with a foot
+ * rests on it, one without hangs.
+ */
+export const standsOnTip = ({ base }: GearOf<'stand'>, tip: Item['tip']): boolean =>
+  base.form === 'foot' ? tip !== 'hangs' : base.form === 'none' && tip === 'floor';
+
 export function standBodies(make: Maker, gear: GearOf<'stand'>, item: Item, massKg: number | null): void {
   const top = item.place.heightMm ?? KINDS.stand.placed.ownHeightMm(gear);
   const { base } = gear;
   const radius = gear.tubeDiameterMm / 2;
-  const legless = base.form === 'none';
-  const bottom = legless ? Math.min(LEGLESS_TUBE_FROM_MM, top / 2) : 0;
+  const isLegless = base.form === 'none' || base.form === 'foot';
+  const rests = standsOnTip(gear, item.tip);
+  const bottom = isLegless && !rests ? Math.min(LEGLESS_TUBE_FROM_MM, top / 2) : 0;
   make.add({
     part: 'tube',
     kind: 'stand',
@@ -129,13 +145,13 @@ export function standBodies(make: Maker, gear: GearOf<'stand'>, item: Item, mass
     massKg,
     centre: [0, 0, base.form === 'tripod' || base.form === 'twoLeg' ? top * 0.4 : top / 2],
   });
-  if (base.form === 'foot')
+  if (base.form === 'foot' || rests)
     make.add({
       part: 'foot',
       kind: 'stand',
       shape: disc(0, 0, Math.max(base.radiusMm, radius)),
-      z: [0, TIP_HEIGHT_MM],
-      floor: true,
+      z: [bottom, Math.min(bottom + TIP_HEIGHT_MM, top)],
+      floor: rests,
     });
   if (base.form === 'tripod' || base.form === 'twoLeg') {
     const turn = toRadians(item.legsTurnDeg ?? 0);

@@ -5,7 +5,7 @@
  * Speed:  a piece keeps its bodies while it, the gear and its assembly stay the same, so that a drag lays out only what moved.
  * Errors: never thrown for a plan that reads; what cannot be laid out is a problem in the result.
  */
-import { gearOf, massKgOf } from '../gear/catalogue.ts';
+import { gearOf, massKgOf, placedMassKg } from '../gear/catalogue.ts';
 import {
   heightMmIn,
   isPlaceable,
@@ -91,7 +91,10 @@ function itemBodies(plan: Plan, item: Item, assembly: string, seated: readonly I
     return { rack: null, bodies: [], problems: [{ code: 'not_placeable', piece: item.id, gear: item.gear }] };
   const { xMm, yMm, headingDeg } = item.place;
   const at = { angle: toRadians(headingDeg), dx: xMm, dy: yMm };
-  const set = gear.kind === 'stand' && seated ? setStand(plan, item, gear, seated) : { item, mass: massKgOf(gear) };
+  const set =
+    gear.kind === 'stand' && seated
+      ? setStand(plan, item, gear, seated)
+      : { item, mass: placedMassKg(gear, item.mount !== null) };
   const bodies = makeBodies(item.id, item.name || gear.name, assembly, at, (make) =>
     fillItem(make, gear, set.item, set.mass),
   );

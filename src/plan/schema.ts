@@ -91,6 +91,8 @@ const item = z.looseObject({
   ties: z.optional(list(tie, LIMITS.ties)),
   /** A double pedal's second pedal, relative to the first in its own frame. */
   second: z.optional(z.looseObject({ xMm: mm, yMm: mm, headingDeg: degrees })),
+  /** Of a stand without legs: it rests on the tip of its tube, or hangs on its brace clear of the deck. Left out: as its gear is made. */
+  tip: z.optional(z.enum(['floor', 'hangs'])),
   /** Turns a tripod's legs about its tube, relative to the heading. */
   legsTurnDeg: z.optional(degrees),
   /** What a microphone or DI takes: a piece's id. A piece that is gone is no error: the line then says nothing of it. */

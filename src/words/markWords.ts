@@ -1,5 +1,5 @@
 /** Marks on the floor in words and numbers: for the mark sheet and the template, which must name them alike. */
-import type { FloorMark, MarkPart, StageWay } from '../checks/marks/floorMarks.ts';
+import { type FloorMark, type MarkPart, type StageWay, wayOfAngle } from '../checks/marks/floorMarks.ts';
 import { type DisplayUnit, formatLength, formatNumber, formatTape, MM_PER_IN } from '../units.ts';
 
 export const WAY_WORDS: Readonly<Record<StageWay, string>> = {
@@ -12,6 +12,9 @@ export const WAY_WORDS: Readonly<Record<StageWay, string>> = {
   right: 'stage right',
   downRight: 'downstage right',
 };
+
+/** A direction in the plan frame, in words: `upstage left`. */
+export const wayWord = (angleRad: number): string => WAY_WORDS[wayOfAngle(angleRad)];
 
 /** What a mark is of, and what its end, tip or corner is called. */
 const PART_WORDS: Readonly<Record<MarkPart, readonly [thing: string, end: string]>> = {

@@ -21,7 +21,6 @@ import {
   formatMass,
   formatMoment,
   formatPressure,
-  formatSmallArea,
   formatStress,
 } from '../units.ts';
 import { counted, gearName, loadName, pieceName } from './names.ts';
@@ -40,18 +39,20 @@ const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => st
 /** A finding's number with its unit, as the plan's user reads it. */
 export const valueText = (value: number, unit: Unit, display: DisplayUnit): string => FORMATS[unit](value, display);
 
-/** `Against "Snare stand" it frees 120 cm² of floor ... and costs 1 link and 1 clamp, 1.2 kg`, without a full stop. */
-function tradeWords(trade: Trade, plan: Plan): string {
-  const { against, setup, floor, hull, feet, links, clamps, partsMass, moreMass } = trade;
+/** `Against "Snare stand" it frees the 52 cm circle ... and costs 1 link and 1 clamp, 1.2 kg`, without a full stop. */
+function tradeWords(trade: Trade, plan: Plan, setupId: string): string {
+  const { against, setup, feet, links, clamps, partsMass, moreMass, circle, room } = trade;
   const where = setup === null ? '' : `, as it stands in "${plan.setups[setup]?.name ?? setup}"`;
-  const area = (m2: number) => formatSmallArea(Math.abs(m2), plan.units);
   const mass = (kg: number) => formatMass(Math.abs(kg), plan.units);
-  const does = [`${floor < 0 ? 'takes' : 'frees'} ${area(floor)} of floor`];
+  const beside = (mm: number) => (mm > 0 ? formatLength(mm, plan.units) : 'none');
+  const does = [`frees the circle that its legs take, ${formatLength(circle, plan.units)} across`];
+  // What the display's rounding makes alike is no difference to whoever reads it.
+  if (room && beside(room.now) !== beside(room.before))
+    does.push(
+      `leaves ${beside(room.now)} beside ${pieceName(plan, setupId, room.piece)} instead of ${beside(room.before)}`,
+    );
   if (feet !== 0)
     does.push(`has ${counted(Math.abs(feet), 'foot', 'feet')} ${feet > 0 ? 'fewer' : 'more'} on the deck`);
-  // What the display's rounding makes nothing is no difference to whoever reads it.
-  if (area(hull) !== area(0))
-    does.push(`makes the hull round all feet ${area(hull)} ${hull > 0 ? 'smaller' : 'larger'}`);
   const weigh = partsMass === null ? 'not all of them weighed' : mass(partsMass);
   const all =
     moreMass === null
@@ -286,6 +287,16 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `${first} is on ${second} without a clamp and an arm, so nothing holds it: choose them.`,
     },
   },
+  pedals: {
+    word: 'Bass drum pedals',
+    caution: null,
+    says: {
+      pedal_off_drum: ({ names: [first, second], value }) =>
+        `${first} is ${value} from the hoop of ${second}: bring it to the hoop, where its clamp holds it.`,
+      shaft_through_drum: ({ names: [first, second] }) =>
+        `The drive shaft of ${first} runs through ${second}: move its second pedal to the other side, or back.`,
+    },
+  },
   seats: {
     word: 'Stands and heights',
     caution: null,
@@ -415,7 +426,7 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
       const arm = gearOf(plan.gear, id);
       return socketWord(isArm(arm) ? arm : undefined, at);
     },
-    trade: (trade) => tradeWords(trade, plan),
+    trade: (trade) => tradeWords(trade, plan, setupId),
     partsOf: ({ pieces, parts }, atStart = true) => {
       const [first, second] = parts.map((part, k) => partName(plan, setupId, pieces[k] ?? pieces[0], part));
       return [atStart ? atSentenceStart(first) : first, second];

@@ -8,7 +8,6 @@ import {
   formatMoment,
   formatNumber,
   formatPressure,
-  formatSmallArea,
   formatStress,
   formatTape,
   KPA_PER_PSF,
@@ -184,14 +183,6 @@ describe('other readings', () => {
     expect(formatMass(23, 'in')).toBe('50.7 lb');
   });
 
-  test('areas of a foot: cm² and in², from a tenth of a square metre on as other areas', () => {
-    expect(formatSmallArea(0.0172, 'mm')).toBe('172 cm²');
-    expect(formatSmallArea(0.0254 ** 2 * 26.5, 'in')).toBe('26.5 in²');
-    expect(formatSmallArea(-0.0172, 'mm')).toBe('-172 cm²');
-    expect(formatSmallArea(0.1, 'mm')).toBe('0.1 m²');
-    expect(formatSmallArea((8 * 0.3048) ** 2, 'in')).toBe('64 ft²');
-  });
-
   // NIST SP 811 (2008), appendix B.8, from memory: 1 lbf/ft2 = 47.880 26 Pa; 1 lbf ft = 1.355 818 N m; 1 psi = 6894.757 Pa; 1 lbf = 4.448 222 N.
   test('loads, by the factors of NIST SP 811', () => {
     expect(KPA_PER_PSF).toBeCloseTo(0.04788026, 8);
@@ -201,8 +192,7 @@ describe('other readings', () => {
     expect(formatMoment(25, 'mm')).toBe('25 N m');
     expect(formatStress(6.894757, 'in')).toBe('1000 psi');
     expect(formatStress(157.4, 'mm')).toBe('157 MPa');
-    for (const format of [formatPressure, formatMoment, formatStress, formatSmallArea])
-      expect(format(Number.NaN, 'in')).toBe('–');
+    for (const format of [formatPressure, formatMoment, formatStress]) expect(format(Number.NaN, 'in')).toBe('–');
   });
 
   test('angles', () => {

@@ -6,6 +6,7 @@
  */
 import type { Draft } from 'immer';
 import { gearOf } from '../../gear/catalogue.ts';
+import { SECOND_PEDAL } from '../../gear/kinds.ts';
 import { carriersOf } from '../carriers.ts';
 import { tidyDeg, tidyMm } from '../numbers.ts';
 import { own } from '../places.ts';
@@ -17,12 +18,21 @@ export interface MirrorSetup extends OnSetup<'mirrorSetup'> {
   readonly axisXMm: number;
 }
 
+const isSecondDefault = (second: NonNullable<Item['second']>): boolean =>
+  Object.keys(second).length === 3 &&
+  second.xMm === SECOND_PEDAL.xMm &&
+  second.yMm === SECOND_PEDAL.yMm &&
+  second.headingDeg === SECOND_PEDAL.headingDeg;
+
 /** An item's heading counts from facing the audience, which is along the line: it changes its sign. */
-function mirrorItem(item: Draft<Item>): void {
+function mirrorItem(item: Draft<Item>, isDouble: boolean): void {
   item.place.headingDeg = tidyDeg(-item.place.headingDeg);
-  if (item.second) {
-    item.second.xMm = tidyMm(-item.second.xMm);
-    item.second.headingDeg = tidyDeg(-item.second.headingDeg);
+  // Left out, it is where layout puts it: its mirror image has to be said, and what comes back to that place is left out again.
+  const second = item.second ?? (isDouble ? SECOND_PEDAL : null);
+  if (second) {
+    const made = { ...second, xMm: tidyMm(-second.xMm), headingDeg: tidyDeg(-second.headingDeg) };
+    if (isSecondDefault(made)) delete item.second;
+    else item.second = made;
   }
   if (item.legsTurnDeg !== undefined) item.legsTurnDeg = tidyDeg(-item.legsTurnDeg);
 }
@@ -61,7 +71,8 @@ export const mirrorSetup: Rule<MirrorSetup> = {
       piece.place.xMm = tidyMm(2 * axisXMm - piece.place.xMm);
       if (piece.kind === 'rack') mirrorRack(piece);
       else {
-        mirrorItem(piece);
+        const gear = gearOf(draft.gear, piece.gear);
+        mirrorItem(piece, gear?.kind === 'pedal' && gear.use === 'double');
         for (const carrier of carriersOf(piece))
           if (carrier.on === 'socket')
             carrier.socket = mirroredSocket(draft, own(draft.setups[setup].pieces, carrier.piece), carrier.socket);

@@ -55,6 +55,7 @@ export interface SetPiece extends OnPiece<'setPiece'> {
     readonly ties?: readonly Tie[] | null;
     readonly second?: NonNullable<Item['second']> | null;
     readonly legsTurnDeg?: number | null;
+    readonly tip?: Item['tip'] | null;
     readonly takes?: string | null;
     readonly mix?: string | null;
     readonly power?: NonNullable<Item['power']> | null;
@@ -72,7 +73,7 @@ export type PieceCommand = PlacePieces | AddPiece | RemovePieces | RenamePiece |
 
 const PLACE_FIELDS: readonly (keyof Place)[] = ['xMm', 'yMm', 'headingDeg', 'heightMm', 'tiltDeg'];
 const PLACE_OPTIONAL = ['heightMm', 'tiltDeg'];
-const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'takes', 'mix', 'power', 'load', 'locked', 'note'];
+const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'tip', 'takes', 'mix', 'power', 'load', 'locked', 'note'];
 const ITEM_FIELDS = ['gear', 'mount', ...ITEM_OPTIONAL];
 const RACK_FIELDS = ['load', 'locked', 'note'];
 

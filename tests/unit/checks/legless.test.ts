@@ -115,7 +115,7 @@ describe('LS-2 what it is held against', () => {
     const { sentence, finding } = told(planWith('bare', [TIE], 'legs'));
     expect(finding.source).toBe('the same stand in another setup');
     expect(sentence).toMatch(
-      /^Snare stand stands without legs\. Against "Snare stand tripod", as it stands in "Setup two", it frees \d+ cm² of floor, has 3 feet fewer on the deck, .*and costs 1 link and 1 clamp, 1\.1 kg; with the stand that is 0\.4 kg lighter\.$/,
+      /^Snare stand stands without legs\. Against "Snare stand tripod", as it stands in "Setup two", it frees the circle that its legs take, 524 mm across, .*has 3 feet fewer on the deck, and costs 1 link and 1 clamp, 1\.1 kg; with the stand that is 0\.4 kg lighter\.$/,
     );
   });
   test("else the catalogue's tripod stand of that use", () => {
@@ -134,8 +134,69 @@ describe('LS-2 what it is held against', () => {
   });
   test('in inches', () => {
     const { sentence } = told({ ...planWith('bare', [TIE], 'legs'), units: 'in' });
-    expect(sentence).toMatch(/frees [\d.]+ in² of floor.*2\.4 lb/);
+    expect(sentence).toMatch(/take, 20 5\/8" across.*2\.4 lb/);
     expect(sentence).not.toMatch(/cm²|m²|kg|mm/);
+  });
+});
+
+describe('LS-4 what a drummer sees of it', () => {
+  test('the circle, and the room beside the pedal that its legs would crowd most', () => {
+    const plan = planWith('bare', [TIE], 'legs', -400, -500);
+    // A pedal's plate is 200 wide: its edge is 300 mm to the stage left of the tube, beyond a leg's tip at 250 and 12 more.
+    const pedal = item('pedal', 'Pedal', 'double-pedal', -400, -1000);
+    const { setups } = plan;
+    for (const id of plan.order) {
+      setups[id].pieces.pedal = pedal;
+      setups[id].order.push('pedal');
+    }
+    const { finding, sentence } = told(plan);
+    expect(finding.trade.circle).toBe(2 * (250 + 10 + 2));
+    const room = finding.trade.room!;
+    expect(room.piece).toBe('pedal');
+    // One leg points downstage, at the pedal: its tip ends at -500 - 250 - 12; the tube's edge at -512.5. The board ends at -845.
+    expect(room.before).toBeCloseTo(-762 - -845, 6);
+    expect(room.now).toBeCloseTo(-512.5 - -845, 6);
+    expect(sentence).toContain('leaves 332.5 mm beside Pedal instead of 83 mm');
+    expect(sentence).not.toMatch(/cm²/);
+  });
+
+  test('with nothing near, nobody is told of any room', () => {
+    expect(told(planWith('bare', [TIE], 'legs', 3000, 3000)).finding.trade.room).toBeNull();
+  });
+});
+
+describe('LS-5 its tip', () => {
+  const stand = (gear: string, tip?: 'floor' | 'hangs') => {
+    const plan = planWith(gear, [TIE], null);
+    const made = { ...plan.setups.one.pieces.stand, tip } as Item;
+    plan.setups.one.pieces.stand = made;
+    const layout = layoutSetup(plan, 'one');
+    const { rig } = runChecks(plan, 'one', layout);
+    return {
+      contacts: layout.bodies.filter(({ piece, touchesFloor }) => piece === 'stand' && touchesFloor).length,
+      from: Math.min(
+        ...layout.bodies.filter(({ piece, kind }) => piece === 'stand' && kind === 'stand').map(({ z0 }) => z0),
+      ),
+      load: rig.loads.bars.find(({ bar, piece }) => piece === 'left' && bar === 'b1')!.load,
+      deck: rig.deckLoad.mass,
+    };
+  };
+
+  test('on the floor it rests there and the bar carries nothing of it; hanging, the bar carries all', () => {
+    for (const gear of ['bare', 'footed']) {
+      const mass = gear === 'bare' ? 2 : 2.2;
+      const [floor, hangs] = [stand(gear, 'floor'), stand(gear, 'hangs')];
+      expect([floor.contacts, floor.from, floor.load], gear).toEqual([1, 0, 0]);
+      expect([hangs.contacts, hangs.from], gear).toEqual([0, 60]);
+      // The stand, its link and its clamp.
+      expect(hangs.load, gear).toBeCloseTo(mass + 0.6 + 0.5, 9);
+      expect(hangs.deck).toBeCloseTo(floor.deck!, 9);
+    }
+  });
+
+  test('left out: one with a foot rests on it, one without hangs', () => {
+    expect(stand('bare')).toEqual(stand('bare', 'hangs'));
+    expect(stand('footed')).toEqual(stand('footed', 'floor'));
   });
 });
 

@@ -6,13 +6,14 @@ import { Plus, Ruler } from 'lucide-react';
 import { type KeyboardEvent, type PointerEvent, useDeferredValue, useId, useMemo, useRef, useState } from 'react';
 import { massKgOf } from '../../../gear/catalogue.ts';
 import { type Placeable, placedKind } from '../../../gear/kinds.ts';
+import { bowAway } from '../../../plan/bow.ts';
 import type { Piece } from '../../../plan/schema.ts';
 import { type DisplayUnit, formatMass } from '../../../units.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { SearchBox } from '../shared/SearchBox.tsx';
 import { freePlace } from './freePlace.ts';
 import { dragGear } from './gearDrag.ts';
-import { newItem, newRack, RACK_FORMS } from './newPiece.ts';
+import { bowedTo, newRack, placedItem, RACK_FORMS } from './newPiece.ts';
 import { gearOfPlan, measuredMark, shelves, sizeText } from './shelf.ts';
 import './gear.css';
 
@@ -66,10 +67,13 @@ export function GearDrawer({ onAdded }: { readonly onAdded: () => void }) {
   const made = (offer: Offer): Piece | null => {
     const { layout, setup } = editor.committed();
     const { xMm, yMm } = editor.store.getState().view;
-    if (!isGear(offer))
-      return newRack(offer.id, gearOfPlan(editor.plan()), Math.round(xMm), Math.round(yMm), setup.pieces);
+    if (!isGear(offer)) {
+      const plan = editor.plan();
+      const rack = newRack(offer.id, gearOfPlan(plan), Math.round(xMm), Math.round(yMm), setup.pieces);
+      return rack && bowedTo(rack, bowAway(plan, setup, rack).side);
+    }
     const [x, y] = freePlace(layout.bodies, xMm, yMm, placedKind(offer).reachMm(offer));
-    return newItem(offer, x, y, setup.pieces);
+    return placedItem(editor.plan(), setup, offer, x, y);
   };
   const add = (offer: Offer) => {
     const piece = made(offer);

@@ -6,7 +6,7 @@
 import type { Placeable } from '../../../gear/kinds.ts';
 import type { Editor } from '../../state/store.ts';
 import { planPoint } from '../../state/view.ts';
-import { newItem } from './newPiece.ts';
+import { placedItem } from './newPiece.ts';
 import { takenAt } from './takenAt.ts';
 
 type Pointer = Pick<PointerEvent, 'clientX' | 'clientY' | 'pointerId'>;
@@ -20,7 +20,7 @@ function itemUnder(editor: Editor, gear: Placeable, pointer: Pointer, box: DOMRe
   const { view } = editor.store.getState();
   const { x, y } = planPoint(view, box, px, py);
   const { plan, setup } = editor.committed();
-  const item = newItem(gear, Math.round(x), Math.round(y), setup.pieces);
+  const item = placedItem(plan, setup, gear, Math.round(x), Math.round(y));
   const takes = takenAt(plan, setup, gear, x, y);
   return takes === undefined ? item : { ...item, takes };
 }

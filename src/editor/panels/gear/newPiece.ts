@@ -1,6 +1,7 @@
 /** New pieces for the drawing: items from gear, and racks from the catalogue's tubes. Pure: ids follow from the setup. */
 import type { Gear, GearOf } from '../../../gear/schema.ts';
-import type { Bar, Bend, Item, Leg, Piece, Rack, Span } from '../../../plan/schema.ts';
+import type { Bar, Bend, Item, Leg, Piece, Plan, Rack, Setup, Span } from '../../../plan/schema.ts';
+import { secondPedal } from '../../../plan/secondPedal.ts';
 
 /** The first of `name(1)`, `name(2)` ... that is not taken. */
 export function firstFree(name: (n: number) => string, taken: Iterable<string>): string {
@@ -50,6 +51,12 @@ export function newItem(gear: Gear, xMm: number, yMm: number, pieces: Pieces): I
   };
 }
 
+/** The same in a setup: a double pedal's second pedal under the foot that plays the hi-hat. */
+export function placedItem(plan: Pick<Plan, 'gear'>, setup: Setup, gear: Gear, xMm: number, yMm: number): Item {
+  const item = newItem(gear, xMm, yMm, setup.pieces);
+  return gear.kind === 'pedal' && gear.use === 'double' ? { ...item, second: secondPedal(plan, setup, item) } : item;
+}
+
 export type RackForm = 'sideStraight' | 'sideCurved' | 'frontThreeLegs';
 
 export const RACK_FORMS: readonly { readonly id: RackForm; readonly name: string; readonly tells: string }[] = [
@@ -71,6 +78,15 @@ function nearestTube(gear: readonly Gear[], use: Tube['use'], curved: boolean, l
   }
   return best;
 }
+
+/** A rack whose bent bars bow to one side. */
+export const bowedTo = (rack: Rack, side: Bend['side']): Rack => ({
+  ...rack,
+  spans: rack.spans.map((span) => ({
+    ...span,
+    bars: span.bars.map((bar) => (bar.bend ? { ...bar, bend: { ...bar.bend, side } } : bar)),
+  })),
+});
 
 /** As a tube is sold: straight (null), or bent; which way it bows is the rack's. */
 export const bendOfTube = ({ bendRadiusMm, straightEndsMm = 0 }: Tube, side: Bend['side']): Bend | null =>

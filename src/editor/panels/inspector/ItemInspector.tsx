@@ -1,7 +1,8 @@
 /** Everything about one drum, cymbal, pedal, throne, stand or stage item that can be dragged, in fields. */
 import { gearOf } from '../../../gear/catalogue.ts';
-import { isPlaceable, placedKind, SECOND_PEDAL, sourceOf } from '../../../gear/kinds.ts';
+import { isPlaceable, placedKind, sourceOf } from '../../../gear/kinds.ts';
 import type { Item } from '../../../plan/schema.ts';
+import { secondPedal } from '../../../plan/secondPedal.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { Section } from '../fields/WordField.tsx';
@@ -55,12 +56,11 @@ export function ItemInspector({ item }: { readonly item: Item }) {
 }
 
 function PlaceSecond({ item }: { readonly item: Item }) {
-  const { setupId, run, isReadOnly } = usePanel();
+  const { plan, setup, setupId, run, isReadOnly } = usePanel();
+  const place = () =>
+    run({ type: 'setPiece', setup: setupId, piece: item.id, set: { second: secondPedal(plan, setup, item) } });
   return (
-    <TextButton
-      isDisabled={isReadOnly || item.locked === true}
-      onPress={() => run({ type: 'setPiece', setup: setupId, piece: item.id, set: { second: { ...SECOND_PEDAL } } })}
-    >
+    <TextButton isDisabled={isReadOnly || item.locked === true} onPress={place}>
       Place the second pedal
     </TextButton>
   );

@@ -4,10 +4,12 @@ import type { ReactNode } from 'react';
 import { Button, Disclosure, DisclosurePanel, Heading } from 'react-aria-components';
 import { roomForMore } from '../../../checks/barRoom.ts';
 import { tubeDiameter } from '../../../layout/rackJoints.ts';
+import { bowAway } from '../../../plan/bow.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { bendCommand } from '../../../plan/commands/rackShape.ts';
 import { type Bar, LIMITS, type Rack } from '../../../plan/schema.ts';
 import { formatAngle, formatLength } from '../../../units.ts';
+import { wayWord } from '../../../words/markWords.ts';
 import { barName } from '../../../words/mountWords.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
@@ -66,6 +68,7 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
   const isFixed = isReadOnly || rack.locked === true;
   const travel = travelOf(here, rack);
   const bars = rack.spans.flatMap((span) => span.bars);
+  const bow = bowAway(plan, panel.setup, rack);
   const lastLeg = rack.legs[rack.legs.length - 1];
   const mm = (value: number) => formatLength(value, plan.units);
   return (
@@ -81,7 +84,7 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
         <div className="button-row">
           <TextButton
             isDisabled={isFixed || bars.every(({ bend }) => bend !== null)}
-            onPress={() => run(bendCommand(plan, setupId, rack, 'left'))}
+            onPress={() => run(bendCommand(plan, setupId, rack, bow.side))}
           >
             Bend bars
           </TextButton>
@@ -92,6 +95,11 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
             Straighten bars
           </TextButton>
         </div>
+        <p className="hint">
+          {bars.some(({ bend }) => bend === null) &&
+            `Bend bows them away from the throne, to ${wayWord(bow.angleRad)}. `}
+          Bending keeps every tube’s cut length: the legs come nearer to each other.
+        </p>
         <div className="button-row">
           <TextButton isDisabled={isReadOnly || travel === 'together'} onPress={() => run(travelTogether(here, rack))}>
             Travel as it stands
@@ -100,7 +108,6 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
             Travel apart
           </TextButton>
         </div>
-        <p className="hint">Bending keeps every tube’s cut length: the legs come nearer to each other.</p>
       </Section>
       <Section title="Place of the first leg">
         <FieldRows table={RACK} section="place" of={here} />

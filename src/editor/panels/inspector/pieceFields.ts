@@ -1,6 +1,7 @@
 /** The fields of a drum, cymbal, pedal, throne, stand or stage item, and what a rack shares with them: its name, place and note. */
 import { isPlaceable, ownHeightMm, placedKind } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
+import { standsOnTip } from '../../../layout/floorGear.ts';
 import { seatedOn, standHeight } from '../../../layout/seats.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import type { SetPiece } from '../../../plan/commands/pieces.ts';
@@ -96,6 +97,17 @@ export const ITEM = {
         note: 'back edge down',
         when: (here) => placed(here)?.mayTilt === true,
         otherwise: () => 0,
+      },
+      {
+        as: 'choice',
+        path: 'tip',
+        label: 'Its tip',
+        when: ({ gear }) => gear?.kind === 'stand' && (gear.base.form === 'none' || gear.base.form === 'foot'),
+        value: ({ gear, item }) => (gear?.kind === 'stand' && standsOnTip(gear, item.tip) ? 'floor' : 'hangs'),
+        choices: () => [
+          { id: 'floor', label: 'rests on the floor' },
+          { id: 'hangs', label: 'hangs on its brace' },
+        ],
       },
       {
         path: 'legsTurnDeg',

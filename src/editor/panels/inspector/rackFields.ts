@@ -1,5 +1,7 @@
 /** The fields of a rack, its spans, its bars and its legs. */
+import { bowAngle, bowAway } from '../../../plan/bow.ts';
 import { type Bar, type Leg, planSchema, type Rack } from '../../../plan/schema.ts';
+import { wayWord } from '../../../words/markWords.ts';
 import { fieldAt, schemaAt } from '../fields/bounds.ts';
 import { type Change, type FieldTable, type Here, NONE, type NumberRow, patched } from '../fields/rows.ts';
 import { bendOfTube } from '../gear/newPiece.ts';
@@ -102,7 +104,7 @@ export const BAR = {
           const gear = gearOfPlan(here.plan).find(({ id }) => id === tube);
           if (gear?.kind !== 'tube') return setBar(here, { tube });
           // Another tube brings its own length and bend; overhangs and the bow's side stay.
-          const bend = bendOfTube(gear, here.bar.bend?.side ?? 'left');
+          const bend = bendOfTube(gear, here.bar.bend?.side ?? bowAway(here.plan, here.setup, here.rack).side);
           return setBar(here, { tube, cutLengthMm: gear.cutLengthMm, bend });
         },
       },
@@ -118,10 +120,11 @@ export const BAR = {
         path: 'bend.side',
         label: 'Bows to',
         when: ({ bar }) => bar.bend !== null,
-        choices: () => [
-          { id: 'left', label: 'the left, going along it' },
-          { id: 'right', label: 'the right, going along it' },
-        ],
+        choices: ({ rack, bar }) =>
+          (['left', 'right'] as const).map((side) => ({
+            id: side,
+            label: `${side} from leg 1 (${wayWord(bowAngle(rack, bar.id, side))})`,
+          })),
       },
     ],
   },

@@ -1,6 +1,8 @@
 /** What pulling a handle to a point means, as one command. Pure: the plan as it was when the pull began, and a point. */
+
 import { rackRoom } from '../../../checks/barRoom.ts';
 import { slideRange } from '../../../checks/clampSlide.ts';
+import { SECOND_PEDAL } from '../../../gear/kinds.ts';
 import { nearestAlong } from '../../../geometry/nearestAlong.ts';
 import type { Layout } from '../../../layout/layout.ts';
 import type { Command } from '../../../plan/commands/index.ts';
@@ -66,7 +68,7 @@ export function pullCommand(pull: Pull): Command | null {
       const second = {
         xMm: tidyMm(x * Math.cos(angle) - y * Math.sin(angle)),
         yMm: tidyMm(x * Math.sin(angle) + y * Math.cos(angle)),
-        headingDeg: piece.second?.headingDeg ?? 0,
+        headingDeg: (piece.second ?? SECOND_PEDAL).headingDeg,
       };
       return { type: 'setPiece', setup: setup.id, piece: piece.id, set: { second } };
     }
