@@ -11,6 +11,7 @@
 import type { BodyKind } from '../gear/bodyKinds.ts';
 import { gapValue } from '../geometry/gap.ts';
 import { capsule } from '../geometry/shapes.ts';
+import { boxInto, openBox } from '../geometry/support.ts';
 import { keeper } from '../keep.ts';
 import { bodiesOf } from '../layout/bodiesOf.ts';
 import type { Body } from '../layout/body.ts';
@@ -65,19 +66,37 @@ const PART_NAMES: { readonly [P in Stretch['part']]: (part: string) => boolean }
 const bodyOf = (own: readonly Body[], stretch: Stretch): Body =>
   own.find(({ part }) => PART_NAMES[stretch.part](part)) ?? own[0];
 
+/** Lent to one question at a time: the box of a stretch, and that of a body it is held against. */
+const whole = openBox();
+const box = openBox();
+
+/** Whether a stretch, as tall and as wide as it is at all, reaches into a body's box and heights: what does not, it cannot run into. */
+function mayMeet({ from, to, radius }: Stretch, thick: number, body: Body): boolean {
+  if (Math.min(from[2], to[2]) - thick >= body.z1 || Math.max(from[2], to[2]) + thick <= body.z0) return false;
+  const { minX, minY, maxX, maxY } = boxInto(body.shape, box);
+  return (
+    whole.minX - radius < maxX && minX < whole.maxX + radius && whole.minY - radius < maxY && minY < whole.maxY + radius
+  );
+}
+
 /** The first body that a stretch runs into, heights considered. */
-function runsInto({ from, to, radius }: Stretch, others: readonly Body[]): { body: Body; gap: number } | null {
-  const slabs = Math.max(1, Math.ceil(Math.abs(to[2] - from[2]) / SLAB_MM));
-  // An upright has one outline at every height.
+function runsInto(stretch: Stretch, others: readonly Body[]): { body: Body; gap: number } | null {
+  const { from, to, radius } = stretch;
+  // An upright has one outline at every height, and ends flat; an arm is as thick in height as in plan.
   const isUpright = from[0] === to[0] && from[1] === to[1];
-  const count = isUpright ? 1 : slabs;
+  const thick = isUpright ? 0 : radius;
+  whole.minX = Math.min(from[0], to[0]);
+  whole.minY = Math.min(from[1], to[1]);
+  whole.maxX = Math.max(from[0], to[0]);
+  whole.maxY = Math.max(from[1], to[1]);
+  const near = others.filter((body) => mayMeet(stretch, thick, body));
+  if (near.length === 0) return null;
+  const count = isUpright ? 1 : Math.max(1, Math.ceil(Math.abs(to[2] - from[2]) / SLAB_MM));
   const at = (k: number, axis: 0 | 1 | 2) => from[axis] + ((to[axis] - from[axis]) * k) / count;
   for (let k = 0; k < count; k++) {
     const shape = capsule(at(k, 0), at(k, 1), at(k + 1, 0), at(k + 1, 1), radius);
     const [za, zb] = [at(k, 2), at(k + 1, 2)];
-    // An upright ends flat; an arm is as thick in height as in plan.
-    const thick = isUpright ? 0 : radius;
-    for (const body of others) {
+    for (const body of near) {
       if (Math.min(za, zb) - thick >= body.z1 || Math.max(za, zb) + thick <= body.z0) continue;
       const gap = gapValue(shape, body.shape);
       if (gap < -ROUNDING_MM) return { body, gap };

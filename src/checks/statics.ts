@@ -150,44 +150,63 @@ export function supportLoads(
   const n = supports.length;
   if (n === 0) return null;
   // In a frame about the load, sized by the supports, so that the three unknowns are alike. Loads as shares of 1.
-  const size = Math.max(...supports.map(([sx, sy]) => Math.hypot(sx - x, sy - y)));
+  let size = 0;
+  for (const [sx, sy] of supports) size = Math.max(size, Math.hypot(sx - x, sy - y));
   if (size <= RIGHT_UNDER) return supports.map(() => load / n);
-  const rows = supports.map(([sx, sy]) => [1, (sx - x) / size, (sy - y) / size] as const);
+  const across = new Float64Array(n);
+  const along = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    across[i] = (supports[i][0] - x) / size;
+    along[i] = (supports[i][1] - y) / size;
+  }
   // The least of sum(max(0, row.k)^2)/2 - k0 is where force (1) and both moments (0) balance: convex, so Newton's way with halving.
-  let k = [1 / n, 0, 0];
-  const cost = (c: readonly number[]) =>
-    rows.reduce((sum, row) => sum + Math.max(0, row[0] * c[0] + row[1] * c[1] + row[2] * c[2]) ** 2 / 2, 0) - c[0];
+  const k = new Float64Array([1 / n, 0, 0]);
+  const next = new Float64Array(3);
+  const carried = (of: Float64Array, i: number) => Math.max(0, of[0] + across[i] * of[1] + along[i] * of[2]);
+  const cost = (of: Float64Array) => {
+    let sum = -of[0];
+    for (let i = 0; i < n; i++) sum += carried(of, i) ** 2 / 2;
+    return sum;
+  };
+  const gradient = new Float64Array(3);
+  const matrix = new Float64Array(9);
   for (let step = 0; step < NEWTON_STEPS; step++) {
-    const gradient = [-1, 0, 0];
-    const matrix = [0, 0, 0, 0, 0, 0, 0, 0, 0];
-    for (const row of rows) {
-      const carried = row[0] * k[0] + row[1] * k[1] + row[2] * k[2];
-      if (carried <= 0) continue;
-      for (let i = 0; i < 3; i++) {
-        gradient[i] += row[i] * carried;
-        for (let j = 0; j < 3; j++) matrix[3 * i + j] += row[i] * row[j];
-      }
+    gradient.fill(0);
+    gradient[0] = -1;
+    matrix.fill(0);
+    for (let i = 0; i < n; i++) {
+      const own = carried(k, i);
+      if (own <= 0) continue;
+      gradient[0] += own;
+      gradient[1] += across[i] * own;
+      gradient[2] += along[i] * own;
+      matrix[0] += 1;
+      matrix[1] += across[i];
+      matrix[2] += along[i];
+      matrix[4] += across[i] * across[i];
+      matrix[5] += across[i] * along[i];
+      matrix[8] += along[i] * along[i];
     }
+    matrix[3] = matrix[1];
+    matrix[6] = matrix[2];
+    matrix[7] = matrix[5];
     const move = leastSquares(matrix, gradient);
     // What no move of the active supports can mend: across a line of feet. It is theirs to bear.
-    const mendable = [0, 1, 2].map(
-      (i) => matrix[3 * i] * move[0] + matrix[3 * i + 1] * move[1] + matrix[3 * i + 2] * move[2],
-    );
-    if (Math.hypot(...mendable) <= BALANCED) {
-      const shares = rows.map((row) => Math.max(0, row[0] * k[0] + row[1] * k[1] + row[2] * k[2]));
-      const total = shares.reduce((sum, share) => sum + share, 0);
+    const mendable = (i: number) => matrix[3 * i] * move[0] + matrix[3 * i + 1] * move[1] + matrix[3 * i + 2] * move[2];
+    if (Math.hypot(mendable(0), mendable(1), mendable(2)) <= BALANCED) {
+      let total = 0;
+      for (let i = 0; i < n; i++) total += carried(k, i);
       if (Math.abs(total - 1) > BALANCED * n) return null;
-      return shares.map((share) => (share / total) * load);
+      return supports.map((_, i) => (carried(k, i) / total) * load);
     }
     const before = cost(k);
     let part = 1;
-    let next = k;
     for (let half = 0; half < 60; half++, part /= 2) {
-      next = k.map((value, i) => value - part * move[i]);
+      for (let i = 0; i < 3; i++) next[i] = k[i] - part * move[i];
       if (cost(next) < before) break;
     }
     if (!(cost(next) < before)) break;
-    k = next;
+    k.set(next);
   }
   return null;
 }
@@ -195,31 +214,34 @@ export function supportLoads(
 /** Directions of a 3 x 3 matrix weaker than this share of the strongest are no directions: supports in a line, or one point. */
 const FLAT = 1e-12;
 
+/** Turns the numbers at k and l of an array, as a point of the plane, by the angle of this cosine and sine. */
+function turn(of: Float64Array, k: number, l: number, c: number, s: number): void {
+  const p = of[k];
+  const q = of[l];
+  of[k] = c * p - s * q;
+  of[l] = s * p + c * q;
+}
+
 /** The shortest move with matrix . move = gradient, for a symmetric matrix that may be flat in some directions (Jacobi's turns). */
-function leastSquares(matrix: readonly number[], gradient: readonly number[]): number[] {
-  const a = [...matrix];
-  const v = [1, 0, 0, 0, 1, 0, 0, 0, 1];
-  for (let sweep = 0; sweep < 30; sweep++) {
-    for (const [p, q] of [
-      [0, 1],
-      [0, 2],
-      [1, 2],
-    ]) {
-      const off = a[3 * p + q];
-      if (off === 0) continue;
-      const theta = Math.atan2(2 * off, a[4 * q] - a[4 * p]) / 2;
-      const c = Math.cos(theta);
-      const s = Math.sin(theta);
-      const turn = (of: number[], k: number, l: number) => {
-        [of[k], of[l]] = [c * of[k] - s * of[l], s * of[k] + c * of[l]];
-      };
-      for (let i = 0; i < 3; i++) turn(a, 3 * i + p, 3 * i + q);
-      for (let i = 0; i < 3; i++) turn(a, 3 * p + i, 3 * q + i);
-      for (let i = 0; i < 3; i++) turn(v, 3 * i + p, 3 * i + q);
+function leastSquares(matrix: Float64Array, gradient: Float64Array): Float64Array {
+  const a = matrix.slice();
+  const v = new Float64Array([1, 0, 0, 0, 1, 0, 0, 0, 1]);
+  for (let sweep = 0; sweep < 30 && (a[1] !== 0 || a[2] !== 0 || a[5] !== 0); sweep++) {
+    for (let p = 0; p < 2; p++) {
+      for (let q = p + 1; q < 3; q++) {
+        const off = a[3 * p + q];
+        if (off === 0) continue;
+        const theta = Math.atan2(2 * off, a[4 * q] - a[4 * p]) / 2;
+        const c = Math.cos(theta);
+        const s = Math.sin(theta);
+        for (let i = 0; i < 3; i++) turn(a, 3 * i + p, 3 * i + q, c, s);
+        for (let i = 0; i < 3; i++) turn(a, 3 * p + i, 3 * q + i, c, s);
+        for (let i = 0; i < 3; i++) turn(v, 3 * i + p, 3 * i + q, c, s);
+      }
     }
   }
   const strongest = Math.max(a[0], a[4], a[8]);
-  const move = [0, 0, 0];
+  const move = new Float64Array(3);
   for (let d = 0; d < 3; d++) {
     const strength = a[4 * d];
     if (strength <= FLAT * strongest) continue;

@@ -45,7 +45,7 @@ export function lineToCylinder(a: Place, b: Place, { middle, axis, radius, half 
     const x = qx + s * ex;
     const y = qy + s * ey;
     const z = qz + s * ez;
-    const p = Math.hypot(x, y, z);
+    const p = Math.sqrt(x * x + y * y + z * z);
     const along = Math.abs(u) > half ? (Math.abs(u) - half) * Math.sign(u) * du : 0;
     return along + (p > radius ? ((p - radius) * (x * ex + y * ey + z * ez)) / p : 0);
   };
