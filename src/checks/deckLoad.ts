@@ -69,6 +69,8 @@ export interface DeckLoadReading {
 }
 
 const NEWTON_PER_MM2_IN_KPA = 1000;
+/** N: less than the weight of a speck of dust. */
+const ALIKE_N = 1e-4;
 
 /** The seat that the player is on: the first throne's. */
 const seatOf = (bodies: readonly Body[]): Body | undefined =>
@@ -195,7 +197,9 @@ export function deckLoadReading(
   for (const assembly of assemblies) add(assembly, seated ? undefined : seatOf(assembly.bodies));
   const kit = mass;
   for (const assembly of others) add(assembly, undefined);
-  feet.sort((a, b) => b.force - a.force || (a.body < b.body ? -1 : 1));
+  // Feet alike but for rounding in the order of their names: the two spurs of a drum carry the same.
+  const asked = new Map(feet.map((foot) => [foot, Math.round(foot.force / ALIKE_N)]));
+  feet.sort((a, b) => (asked.get(b) ?? 0) - (asked.get(a) ?? 0) || (a.body < b.body ? -1 : 1));
   let spread: number | null = null;
   let worstModule: number | null = null;
   if (deck) {

@@ -10,6 +10,7 @@
  *
  * Units: mm and kg in, cm inside, as the equation has them.
  */
+import { grouped } from '../gather.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import { keeper } from '../keep.ts';
@@ -105,14 +106,14 @@ const round = (diameterMm: number, deepMm: number): Held => ({
 });
 
 /** As it stands on its feet, arms that hold nothing folded in. */
-function standing(bodies: readonly Body[], members: ReadonlySet<string>): Held {
-  const bare = bodies.filter((body) => !isHardware(body) || members.has(body.piece));
+function standing({ pieces }: Load, bodies: readonly Body[], all: PointMass | null): Held {
+  const bare = bodies.filter((body) => !isHardware(body) || pieces.includes(body.piece));
   const own = bare.length > 0 ? bare : bodies;
   const deepMm = keepDeep(own[0], [own], () => {
     const { width, depth } = smallestRectangle(own.map(({ shape }) => shape));
     return Math.min(width, depth);
   });
-  return { deepMm, handsMm: massOf(bodies)?.at[2] ?? 0 };
+  return { deepMm, handsMm: all?.at[2] ?? 0 };
 }
 
 /** By the first body: a frame stays as deep as it is while a drum is dragged. */
@@ -124,19 +125,17 @@ function massOf(bodies: readonly Body[]): PointMass | null {
   return massCentre(masses);
 }
 
-function lifted(plan: Plan, setup: Setup, load: Load, bodies: readonly Body[]): Lifted {
-  const members = new Set(load.pieces);
-  // What is joined to a rack or stand of the same load stays on it, as it stands; all else is taken off.
-  const groups = new Map<string, Body[]>();
-  for (const body of bodies) {
-    const key = members.has(body.assembly) ? body.assembly : body.piece;
-    const group = groups.get(key);
-    if (group) group.push(body);
-    else groups.set(key, [body]);
-  }
+/** What is joined to a rack or stand of the same load stays on it, as it stands; all else is taken off. */
+function groupsOf({ id, pieces }: Load, bodies: readonly Body[]): Iterable<readonly [string, readonly Body[]]> {
+  if (pieces.length === 1) return [[id, bodies]];
+  const members = new Set(pieces);
+  return grouped(bodies, ({ assembly, piece }) => (members.has(assembly) ? assembly : piece));
+}
+
+function lifted(plan: Plan, setup: Setup, load: Load, bodies: readonly Body[], all: PointMass): Lifted {
   const held: Held[] = [];
   let nested = 0;
-  for (const [id, group] of groups) {
+  for (const [id, group] of groupsOf(load, bodies)) {
     const piece = setup.pieces[id];
     const gear = piece?.kind === 'item' ? gearOf(plan.gear, piece.gear) : undefined;
     const isAlone = group.every((body) => body.piece === id);
@@ -145,11 +144,11 @@ function lifted(plan: Plan, setup: Setup, load: Load, bodies: readonly Body[]): 
       nested++;
     } else if (isAlone && gear?.kind === 'drum' && !group.some(({ touchesFloor }) => touchesFloor))
       held.push(round(gear.diameterMm, gear.depthMm));
-    else held.push(standing(group, members));
+    else held.push(standing(load, group, group === bodies ? all : massOf(group)));
   }
   return {
     ...load,
-    massKg: bodies.some(({ massKg }) => massKg === null) ? null : (massOf(bodies)?.massKg ?? 0),
+    massKg: bodies.some(({ massKg }) => massKg === null) ? null : all.massKg,
     deepMm: Math.max(...held.map(({ deepMm }) => deepMm)) + NEST_MM * Math.max(0, nested - 1),
     handsMm: Math.min(...held.map(({ handsMm }) => handsMm)),
   };
@@ -165,7 +164,10 @@ export function liftReadings(plan: Plan, setup: Setup, { bodies, deck }: Layout)
   return loads.list.flatMap((load) => {
     const own = byLoad.get(load.id);
     if (!own) return [];
-    const make = () => (massOf(own) ? liftReading(lifted(plan, setup, load, own), heightMm) : null);
+    const make = () => {
+      const all = massOf(own);
+      return all && liftReading(lifted(plan, setup, load, own, all), heightMm);
+    };
     const reading = keepReading(setup.pieces[load.id], [plan.gear, load, own, heightMm], make);
     return reading ? [reading] : [];
   });

@@ -29,31 +29,32 @@ export interface Loads {
 }
 
 const keepLoads = keeper<Loads>();
-const keepKey = keeper<string | null>();
 
 export function loadsOf(plan: Plan, setup: Setup): Loads {
   const roots = assemblyRoots(setup);
   // Only how things are held, what they are and what they travel in decides: a drag changes none of it.
-  const told = setup.order.map((id) => {
+  const told: (string | undefined)[] = [];
+  for (const id of setup.order) {
     const piece = setup.pieces[id];
-    return piece ? keepKey(piece, [plan.gear], () => keyOf(plan, piece)) : null;
-  });
-  return keepLoads(setup.order, [roots, told], () => gathered(setup, told, roots));
+    told.push(piece?.kind === 'item' ? piece.gear : id, piece?.load);
+  }
+  return keepLoads(setup.order, [roots, plan.gear, told], () => gathered(plan, setup, roots));
 }
 
 /** What it travels in, the same text for what travels together; null: in nothing. */
-function keyOf(plan: Plan, piece: Piece): string | null {
+function keyOf(plan: Plan, piece: Piece | undefined): string | null {
+  if (!piece) return null;
   const gear = piece.kind === 'item' ? gearOf(plan.gear, piece.gear) : undefined;
   if (gear?.kind === 'stageItem') return null;
   if (piece.load) return `load ${piece.load}`;
   return gear?.kind === 'cymbal' ? 'cymbals' : `piece ${piece.id}`;
 }
 
-function gathered(setup: Setup, told: readonly (string | null)[], roots: ReadonlyMap<string, string>): Loads {
+function gathered(plan: Plan, setup: Setup, roots: ReadonlyMap<string, string>): Loads {
   const byKey = new Map<string, { id: string; name: string | null; pieces: string[] }>();
   const loadOf = new Map<string, string>();
-  for (const [k, id] of setup.order.entries()) {
-    const key = told[k];
+  for (const id of setup.order) {
+    const key = keyOf(plan, setup.pieces[id]);
     if (key === null) continue;
     const load = byKey.get(key) ?? { id, name: setup.pieces[id].load || null, pieces: [] };
     byKey.set(key, load);

@@ -15,6 +15,7 @@ import { own } from '../plan/places.ts';
 import type { Item, Piece, Plan, Setup } from '../plan/schema.ts';
 import { carrierPiece } from './assemblies.ts';
 import type { Body } from './body.ts';
+import { kitFront } from './kitFront.ts';
 import type { RackLayout } from './racks.ts';
 import { type MountPose, MountResolver, type Point3 } from './reachMounts.ts';
 import { seatedOn } from './seats.ts';
@@ -207,13 +208,15 @@ export function layoutArms(
   const poses: MountPose[] = [];
   const bodies: Body[] = [];
   const resolver = new MountResolver(plan, setup, racks);
+  // Ties are broken by the way the kit faces.
+  const { xMm, yMm, headingDeg } = kitFront(plan, setup);
   const inSockets = socketUses(setup);
   const seated = seatedOn(setup);
   for (const id of setup.order) {
     const item = own(setup.pieces, id);
     if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) continue;
     const assembly = roots.get(id) ?? id;
-    const from = [plan.gear, assembly, chainOf(setup, inSockets, seated, id)];
+    const from = [plan.gear, assembly, xMm, yMm, headingDeg, chainOf(setup, inSockets, seated, id)];
     const arms = keepArms(item, from, () => armsOf(plan, item, resolver, assembly));
     for (const pose of arms.poses) poses.push(pose);
     for (const body of arms.bodies) bodies.push(body);

@@ -32,7 +32,9 @@ import {
 } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
+import { toRadians } from '../units.ts';
 import { type Held, holdPoint, type Point3 } from './holdPoint.ts';
+import { type KitFront, kitFront, nearerFront } from './kitFront.ts';
 import { type OwnSolid, ownSolid } from './ownSolid.ts';
 import { headHeight, headRanges, onPlatform } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
@@ -104,10 +106,12 @@ export class MountResolver {
   private readonly plan: Plan;
   private readonly setup: Setup;
   private readonly racks: Racks;
+  private readonly front: KitFront;
   constructor(plan: Plan, setup: Setup, racks: Racks) {
     this.plan = plan;
     this.setup = setup;
     this.racks = racks;
+    this.front = kitFront(plan, setup);
   }
 
   private item(id: string): Held | null {
@@ -204,7 +208,7 @@ export class MountResolver {
         foot.swingMm > 0
           ? reachSwung(arm, Math.abs(direct - foot.swingMm), direct + foot.swingMm, rise, tiltDeg)
           : { reach: reachOf(arm, direct, rise, tiltDeg), horizontalMm: direct };
-      const post = foot.swingMm > 0 ? swungPost(at, target, foot.swingMm, swung.horizontalMm) : at;
+      const post = foot.swingMm > 0 ? swungPost(this.front, at, target, foot.swingMm, swung.horizontalMm) : at;
       return {
         piece: id,
         holds: 'mount',
@@ -225,7 +229,7 @@ export class MountResolver {
         bare: arm.kind === 'platform' ? this.bareSockets(held, arm, post) : NONE,
       };
     });
-    return poses.reduce((best, each) => (sooner(each, best) ? each : best));
+    return poses.reduce((best, each) => (sooner(this.front, each, best) ? each : best));
   }
 
   /** What sits on stands. */
@@ -312,7 +316,7 @@ export class MountResolver {
           foot.swingMm > 0
             ? reachSwung(long, Math.abs(direct - foot.swingMm), direct + foot.swingMm, rise, tiltDeg)
             : { reach: reachOf(long, direct, rise, tiltDeg), horizontalMm: direct };
-        const post = foot.swingMm > 0 ? swungPost(middle, target, foot.swingMm, horizontalMm) : middle;
+        const post = foot.swingMm > 0 ? swungPost(this.front, middle, target, foot.swingMm, horizontalMm) : middle;
         const base: Point3 = [at[0] + post[0] - middle[0], at[1] + post[1] - middle[1], at[2]];
         const head: PlatformHead = { platform, foot: base, top: base, sockets: [], socket };
         return {
@@ -336,7 +340,7 @@ export class MountResolver {
         };
       }),
     );
-    const best = poses.reduce((least, each) => (sooner(each, least) ? each : least));
+    const best = poses.reduce((least, each) => (sooner(this.front, each, least) ? each : least));
     const { foot: base, socket } = best.head as PlatformHead;
     const heights = headRanges(platform, own, best.horizontalMm, best.riseMm, best.reach.settings.postMm);
     const height = headHeight(heights, this.headsForOthers(item, platform, base));
@@ -416,26 +420,28 @@ const ALIKE = 1e-6;
 
 /**
  * Whether to take a's side before b's: the lesser shortfall wins, then the lesser missing tilt, then more left; sides that are
- * alike so far: the one nearer to the audience, then nearer to the centre line, so that a mirrored kit has the mirrored arms.
+ * alike so far: the one nearer to the audience, then nearer to the kit's middle line (kitFront.ts), so that a turned or mirrored kit
+ * has the turned or mirrored arms.
  */
-function sooner(a: MountPose, b: MountPose): boolean {
+function sooner(front: KitFront, a: MountPose, b: MountPose): boolean {
   const steps = [
     a.reach.shortMm - b.reach.shortMm,
     a.reach.tiltShortDeg - b.reach.tiltShortDeg,
     b.reach.leftMm - a.reach.leftMm,
-    ...nearerFront(a.post, b.post),
+    ...nearerFront(front, a.post, b.post),
   ];
   return (steps.find((step) => Math.abs(step) > ALIKE) ?? 0) < 0;
 }
 
-const nearerFront = (a: Point3, b: Point3): number[] => [a[1] - b[1], Math.abs(a[0]) - Math.abs(b[0])];
-
 /** A post on a circle about an upright, `away` from the target in plan. Of the two such places, the one nearer to the audience. */
-function swungPost(at: Point3, target: Point3, swing: number, away: number): Point3 {
+function swungPost(front: KitFront, at: Point3, target: Point3, swing: number, away: number): Point3 {
   const dx = target[0] - at[0];
   const dy = target[1] - at[1];
   const d = Math.hypot(dx, dy);
-  if (d === 0) return [at[0], at[1] - swing, at[2]];
+  if (d === 0) {
+    const facing = toRadians(front.headingDeg);
+    return [at[0] + swing * Math.sin(facing), at[1] - swing * Math.cos(facing), at[2]];
+  }
   const along = Math.min(Math.max((d * d + swing * swing - away * away) / (2 * d), -swing), swing);
   const aside = Math.sqrt(Math.max(0, (swing - along) * (swing + along)));
   const [left, right] = [1, -1].map(
@@ -445,5 +451,5 @@ function swungPost(at: Point3, target: Point3, swing: number, away: number): Poi
       at[2],
     ],
   );
-  return (nearerFront(left, right).find((step) => Math.abs(step) > ALIKE) ?? 0) <= 0 ? left : right;
+  return (nearerFront(front, left, right).find((step) => Math.abs(step) > ALIKE) ?? 0) <= 0 ? left : right;
 }

@@ -3,7 +3,7 @@ import { type Mark, placed } from '../drawing/displayList.ts';
 import { drawSetup } from '../drawing/drawSetup.ts';
 import { bareField, type LabelRequest, numberRequest, placedMarks } from '../drawing/labels.ts';
 import type { MeasureText } from '../drawing/textWidth.ts';
-import { extent } from '../geometry/support.ts';
+import { boxOf, extent } from '../geometry/support.ts';
 import type { Layout } from '../layout/layout.ts';
 import { own } from '../plan/places.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -20,17 +20,20 @@ function placeOf(plan: Plan, setupId: string, layout: Layout, id: string): reado
   return piece ? [piece.place.xMm, piece.place.yMm] : null;
 }
 
-/** Where else its number may point: the sides of its first piece. A drum and the stand under it have one place, and two numbers. */
-function sidesOf({ bodies }: Layout, id: string): (readonly [number, number])[] {
-  const box = extent(bodies.filter(({ piece, kind }) => piece === id && kind !== 'arm').map(({ shape }) => shape));
+/** Where else the number of a piece may point: its feet, or half-way out on a drum without any. A drum and the stand under it have one place, and two numbers. */
+function besidesOf({ bodies }: Layout, id: string): (readonly [number, number])[] {
+  const own = bodies.filter(({ piece, kind }) => piece === id && kind !== 'arm' && kind !== 'link');
+  const feet = own.filter(({ touchesFloor }) => touchesFloor);
+  if (feet.length > 0)
+    return feet.map(({ shape }) => {
+      const { minX, minY, maxX, maxY } = boxOf(shape);
+      return [(minX + maxX) / 2, (minY + maxY) / 2];
+    });
+  const box = extent(own.map(({ shape }) => shape));
   if (!box) return [];
-  const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-  return [
-    [box.minX, y],
-    [box.maxX, y],
-    [x, box.minY],
-    [x, box.maxY],
-  ];
+  const { minX, minY, maxX, maxY } = box;
+  const at = (x: number, y: number) => [minX + (maxX - minX) * x, minY + (maxY - minY) * y] as const;
+  return [at(0.2, 0.5), at(0.8, 0.5), at(0.5, 0.2), at(0.5, 0.8)];
 }
 
 /** Room for numbers that stand beside what they speak of, mm on paper. */
@@ -70,7 +73,7 @@ export function numberedPlan(
     if (!at) return [];
     const onPage = ([x, y]: readonly [number, number]) => [x * factor + dx, y * factor + dy] as const;
     const [x, y] = onPage(at);
-    const elsewhere = sidesOf(layout, id).map(onPage);
+    const elsewhere = Object.hasOwn(layout.racks, id) ? [] : besidesOf(layout, id).map(onPage);
     return [numberRequest({ id: `load ${number}`, text: String(number), form: 'flag', x, y, pieceId: id, elsewhere })];
   });
   return [...marks, ...placedMarks(requests, bareField(marks, { bounds: area, scale: 1, measure }))];

@@ -372,7 +372,7 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       joint_slips: ({ names: [first], value, limit }, { leg }) =>
         `A bar of ${first} slips in its joint at leg ${leg}, asked for ${value} of ${limit}, until its other joint holds it: hang weight on its other side, or nearer.`,
       grip_unknown: ({ names: [first], value, limit }, { leg }) =>
-        `A bar of ${first} turns its joint at leg ${leg} with ${value}. A plain joint holds ${limit}, and nobody has stated what this one holds: write its grip into the limits, or hang weight on its other side.`,
+        `A bar of ${first} turns its joint at leg ${leg} with ${value}. A plain joint holds ${limit}, and nobody has stated what this one holds: state it under Plan, or hang weight on its other side.`,
       joint_holds: ({ names: [first], value, limit }, { leg }) =>
         `No clamp or joint is turned too hard: a bar of ${first} turns its joint at leg ${leg} most, with ${value} of ${limit}.`,
     },

@@ -90,6 +90,51 @@ const said = (findings: readonly Finding[]) =>
     .map((row) => JSON.stringify(row))
     .sort();
 
+/** What is a place or a direction on the page, and turns with the kit. */
+const ON_THE_PAGE = new Set(
+  [
+    'at',
+    'centre',
+    'clampAt',
+    'post',
+    'elbow',
+    'target',
+    'sockets',
+    'foot',
+    'top',
+    'tipDirection',
+    'own',
+    'bare',
+  ].concat(
+    // Of a drawing's frame; and the best pose turns no farther from facing the audience than the plan lets it.
+    ['line', 'extent', 'floorExtent', 'bestRiserPose', 'bestRiserShift', 'angle'],
+  ),
+);
+
+/** Every other number and word of an answer, with the way to it. */
+function* leaves(value: unknown, way = ''): Generator<readonly [string, unknown]> {
+  if (way.endsWith('Rectangle') && value !== null) {
+    // Which of its sides is called the width is a matter of the page.
+    const { width, depth } = value as { readonly width: number; readonly depth: number };
+    yield [`${way}.short`, Math.min(width, depth)];
+    yield [`${way}.long`, Math.max(width, depth)];
+  } else if (typeof value === 'object' && value !== null) {
+    for (const [key, inner] of Object.entries(value)) if (!ON_THE_PAGE.has(key)) yield* leaves(inner, `${way}.${key}`);
+  } else if (typeof value !== 'function') yield [way, value];
+}
+
+/** The same but for rounding: a hundred-thousandth, of lengths in mm, and of what is larger a part of it. */
+function expectSameAnswers(before: unknown, after: unknown): void {
+  const theirs = new Map(leaves(after));
+  const ours = [...leaves(before)];
+  expect([...theirs.keys()].sort()).toEqual(ours.map(([way]) => way).sort());
+  for (const [way, value] of ours) {
+    const other = theirs.get(way);
+    if (typeof value !== 'number' || !Number.isFinite(value)) expect(other, way).toEqual(value);
+    else expect(Math.abs((other as number) - value), way).toBeLessThan(MM * Math.max(1, Math.abs(value)));
+  }
+}
+
 describe.each(sampleSetups())('$name', ({ plan, id }) => {
   const setup = plan.setups[id];
   const before = check(plan, id);
@@ -105,6 +150,16 @@ describe.each(sampleSetups())('$name', ({ plan, id }) => {
     expect(width(moved) === null).toBe(width(plan) === null);
     if (width(plan) !== null) expect(width(moved)).toBeCloseTo(width(plan)!, 4);
   });
+
+  test.each([137.31, -88.8, 180])(
+    'arms, loads, tipping, lifting and rooms turned by %s degrees with the riser are the same',
+    (turn) => {
+      const after = check(movedPlan(plan, setup, turn, -310, 190), id);
+      expect(said(after.findings)).toEqual(said(before.findings));
+      expectSameAnswers(before.rig, after.rig);
+      expectSameAnswers(before.readings, after.readings);
+    },
+  );
 
   test('shifted along with its riser, nothing changes', () => {
     if (setup.riser === null) return;

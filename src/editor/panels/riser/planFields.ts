@@ -127,7 +127,7 @@ export const LIMIT = {
     loads: [
       {
         path: 'clampMomentNm',
-        label: 'A clamp or joint holds',
+        label: 'A clamp holds',
         note: ({ plan }) => (plan.limits?.clampMomentNm === undefined ? 'not stated' : undefined),
         otherwise: () => LOAD_DEFAULTS.clampMomentNm,
       },
