@@ -228,6 +228,8 @@ export function deckLoadReading(
 export function deckLoad(plan: Plan, deck: DeckLayout | null, reading: DeckLoadReading): ReturnType<typeof says>[] {
   const { spread, worstModule, rated, unmeasured } = reading;
   if (!deck || spread === null || worstModule === null) return [];
+  // An empty riser is not loaded with 0: there is nothing to say.
+  if (reading.mass === 0 && unmeasured.length === 0) return [];
   const value = Math.max(spread, worstModule);
   const common = { bodies: [], value, at: null };
   if (rated === null)

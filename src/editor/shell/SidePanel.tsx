@@ -1,6 +1,5 @@
 /** The selected piece, the findings, all pieces, the riser, the stage, the plan: one beside the other as tabs. */
 import { lazy, type ReactNode, Suspense, useState } from 'react';
-import { countByState } from '../../checks/finding.ts';
 import { worstOf } from '../../words/readingRows.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
 import { StateMark } from '../panels/shared/StateMark.tsx';
@@ -31,14 +30,14 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
   const { plan, setupId } = usePanel();
   const [lists, setLists] = useState(false);
   const { findings } = liveOf(plan, setupId).checked;
-  const { blocked, tight, unmeasured } = countByState(findings);
-  const troubles = blocked + tight + unmeasured;
+  // As the title block says it: the worst state, and how many findings are in it.
+  const { state, count } = worstOf(findings);
   const findingsName = (
     <>
       Findings
       <span className="tab-mark">
-        <StateMark state={worstOf(findings).state} />
-        {troubles > 0 && <span className="tab-count">{troubles}</span>}
+        <StateMark state={state} />
+        {state !== 'clear' && <span className="tab-count">{count}</span>}
       </span>
     </>
   );

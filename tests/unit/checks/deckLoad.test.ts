@@ -148,6 +148,13 @@ describe('all that is on the riser', () => {
 });
 
 describe('DL-1 findings', () => {
+  test('an empty riser is not loaded with 0', () => {
+    for (const rated of [7.5, null]) {
+      const deck = deckOf(rated);
+      expect(deckLoad(plan, deck, read(deck))).toEqual([]);
+    }
+  });
+
   const heavy = (kg: number | null) => tripod('a', 500, 500, kg);
   test.each([
     // 1 m2 of module: 1 kPa is 1000 N, 102 kg
