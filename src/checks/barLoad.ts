@@ -29,6 +29,7 @@ import { type Beam, type BeamLoad, type SolvedBeam, solveBeam } from './beam.ts'
 import { code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { GRAVITY, massCentre, type PointMass } from './statics.ts';
+import { isAbove } from './tolerance.ts';
 import { SHEAR_MPA, tubeSection, YIELD_MPA, YOUNG_MPA } from './tubeSection.ts';
 
 /** The joint of a rack's bar at one of its legs, counted from 1. */
@@ -349,17 +350,17 @@ export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadin
       at: place ? ([place.x, place.y] as const) : null,
     } as const;
     const allowed = bar.yieldStress * part.value;
-    if (bar.stress > allowed)
+    if (isAbove(bar.stress, allowed))
       findings.push(
         says('bar_overstressed', {
           ...base,
-          state: bar.stress > bar.yieldStress ? 'blocked' : 'tight',
+          state: isAbove(bar.stress, bar.yieldStress) ? 'blocked' : 'tight',
           value: bar.stress,
           limit: allowed,
           source: part.source,
         }),
       );
-    if (bar.sag > sag.value)
+    if (isAbove(bar.sag, sag.value))
       findings.push(
         says('bar_sags', { ...base, state: 'tight', value: bar.sag, limit: sag.value, source: sag.source }),
       );
@@ -410,14 +411,13 @@ function jointFinding(bar: BarReading, { leg, moment, grip }: Turned, layout: La
   const legs = layout.racks[bar.piece].legs;
   const number = legs.findIndex(({ id }) => id === leg);
   const limit = grip ?? usual.value;
-  const [code, state] =
-    moment <= limit
-      ? (['joint_holds', 'clear'] as const)
-      : grip === null
-        ? (['grip_unknown', 'unmeasured'] as const)
-        : bar.held === 'neither'
-          ? (['bar_turns', 'blocked'] as const)
-          : (['joint_slips', 'tight'] as const);
+  const [code, state] = !isAbove(moment, limit)
+    ? (['joint_holds', 'clear'] as const)
+    : grip === null
+      ? (['grip_unknown', 'unmeasured'] as const)
+      : bar.held === 'neither'
+        ? (['bar_turns', 'blocked'] as const)
+        : (['joint_slips', 'tight'] as const);
   return says(code, {
     state,
     pieces: [bar.piece],
@@ -434,7 +434,7 @@ const STATED = 'set in this plan';
 
 function clampFinding(clamp: ClampReading & { readonly moment: number }, layout: Layout, usual: Limit) {
   const limit = clamp.grip ?? usual.value;
-  const over = clamp.moment > limit;
+  const over = isAbove(clamp.moment, limit);
   return says(over ? 'clamp_turns' : 'clamp_holds', {
     state: over ? 'tight' : 'clear',
     pieces: [clamp.piece],

@@ -26,6 +26,7 @@ import { restingOn } from './resting.ts';
 import { preparedDeck } from './riserFit.ts';
 import type { Assembly } from './stability.ts';
 import { GRAVITY, massCentre, type PointMass, supportLoads, supportPoints } from './statics.ts';
+import { isAbove } from './tolerance.ts';
 
 interface Load {
   readonly pieces: readonly [];
@@ -124,7 +125,7 @@ function pressed(
   const contacts = bodies.filter((body) => body.touchesFloor);
   const points = contacts.map((body) => restingOn(deck, body).flatMap(supportPoints));
   const hangs = contacts.length === 0 && all !== null;
-  const isOn = hangs ? isAbove(deck, all.at) : points.some((own) => own.length > 0);
+  const isOn = hangs ? isOver(deck, all.at) : points.some((own) => own.length > 0);
   const done = { isOn, massKg: isOn ? (all?.massKg ?? 0) : 0, feet, presses };
   if (!all || !isOn || unmeasured.length > 0) return done;
   if (hangs) {
@@ -150,7 +151,7 @@ function pressed(
   return done;
 }
 
-const isAbove = (deck: DeckLayout | null, [x, y]: PointMass['at']): boolean =>
+const isOver = (deck: DeckLayout | null, [x, y]: PointMass['at']): boolean =>
   deck === null || pointInDeck(preparedDeck(deck), x, y);
 
 /** `others`: what is not of the kit (stability.ts, othersOf). */
@@ -223,9 +224,9 @@ export function deckLoad(plan: Plan, deck: DeckLayout | null, reading: DeckLoadR
       }),
     ];
   const base = { ...common, limit: rated, source: "the deck's rating, as this plan states it" };
-  if (value > rated) return [says('deck_overloaded', { ...base, state: 'blocked', pieces: [] })];
+  if (isAbove(value, rated)) return [says('deck_overloaded', { ...base, state: 'blocked', pieces: [] })];
   const [first, ...more] = unmeasured;
   if (first !== undefined) return [says('load_unknown', { ...base, state: 'unmeasured', pieces: [first, ...more] })];
-  const near = value > rated * loadLimit(plan, 'deckPart').value;
+  const near = isAbove(value, rated * loadLimit(plan, 'deckPart').value);
   return [says(near ? 'deck_nearly_full' : 'deck_holds', { ...base, state: near ? 'tight' : 'clear', pieces: [] })];
 }

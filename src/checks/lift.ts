@@ -13,6 +13,7 @@ import type { DeckLayout } from '../layout/layout.ts';
 import { code, saysOf } from './codes.ts';
 import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
 import type { Assembly } from './stability.ts';
+import { isAbove } from './tolerance.ts';
 
 const says = saysOf('lift', {
   lift_alone: code('kg', 'atMost'),
@@ -89,14 +90,18 @@ export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[
   const known = readings.flatMap((reading) => (reading.mass ? [{ ...reading, value: reading.mass }] : []));
   const share = ({ value, onePerson }: (typeof known)[number]) => liftingIndex(value, onePerson);
   const findings = known
-    .filter((reading) => share(reading) > 1)
+    .filter((reading) => isAbove(share(reading), 1))
     .map(({ id, value, twoPeople }) => {
-      const code = value > twoPeople ? 'take_apart' : value > NEAR_PART * twoPeople ? 'lift_near_two' : 'lift_with_two';
+      const code = isAbove(value, twoPeople)
+        ? 'take_apart'
+        : isAbove(value, NEAR_PART * twoPeople)
+          ? 'lift_near_two'
+          : 'lift_with_two';
       const state = code === 'lift_with_two' ? 'clear' : 'tight';
       const source = `${base.source}; for two, two thirds of both together`;
       return says(code, { ...base, source, state, pieces: [id], value, limit: twoPeople });
     });
-  const alone = known.filter((reading) => share(reading) <= 1);
+  const alone = known.filter((reading) => !isAbove(share(reading), 1));
   if (alone.length === 0) return findings;
   const worst = alone.reduce((a, b) => (share(b) > share(a) * (1 + ALIKE) ? b : a));
   const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';

@@ -10,6 +10,7 @@ import { keeper, kept } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import { code, saysOf } from './codes.ts';
+import { isBelow } from './tolerance.ts';
 
 const says = saysOf('riserFit', {
   off_the_riser: code('mm', 'atLeast'),
@@ -64,10 +65,10 @@ export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): Re
   }
   const limit = deck.edgeMarginMm;
   const all = [...worst.values()].sort((a, b) => a.margin - b.margin);
-  const short = all.filter(({ margin }) => margin < 0 || margin < limit);
+  const short = all.filter(({ margin }) => isBelow(margin, 0) || isBelow(margin, limit));
   return (short.length > 0 ? short : all.slice(0, 1)).map(({ body, margin }) =>
-    says(margin < 0 ? 'off_the_riser' : margin < limit ? 'near_the_edge' : 'on_the_riser', {
-      state: margin < 0 ? 'blocked' : margin < limit ? 'tight' : 'clear',
+    says(isBelow(margin, 0) ? 'off_the_riser' : isBelow(margin, limit) ? 'near_the_edge' : 'on_the_riser', {
+      state: isBelow(margin, 0) ? 'blocked' : isBelow(margin, limit) ? 'tight' : 'clear',
       pieces: [body.piece],
       bodies: [body.id],
       value: margin,

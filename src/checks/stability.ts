@@ -21,6 +21,7 @@ import { code, type Measured, type OnePiece, type SomePieces, saysOf } from './c
 import { loadLimit } from './ownLimits.ts';
 import { isOver, restingOn } from './resting.ts';
 import { massCentre, type PointMass, pushed, tipAngle, tipMargin } from './statics.ts';
+import { isBelow } from './tolerance.ts';
 
 export interface FeetOnDeck {
   /** Floor contacts that rest on the deck wholly; all that it has. */
@@ -187,7 +188,7 @@ export function stability(plan: Plan, readings: readonly AssemblyReading[]): Ret
       continue;
     }
     if (least === null || angle < (least.tipAngle ?? 90)) least = reading;
-    if (angle >= limit) continue;
+    if (!isBelow(angle, limit)) continue;
     findings.push(
       says(margin <= 0 ? 'falls_over' : 'tips_easily', {
         ...base,
