@@ -357,7 +357,7 @@ export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadin
       findings.push(
         says('bar_overstressed', {
           ...base,
-          state: bar.stress > bar.yieldStress ? 'blocked' : 'tight',
+          state: isAbove(bar.stress, bar.yieldStress) ? 'blocked' : 'tight',
           value: bar.stress,
           limit: allowed,
           source: part.source,

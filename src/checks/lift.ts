@@ -183,21 +183,19 @@ export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[
   const share = ({ value, onePerson }: (typeof known)[number]) => liftingIndex(value, onePerson);
   const loadOf = ({ id, name, pieces }: Load): Load => ({ id, name, pieces });
   const findings = known
-    .filter((reading) => share(reading) > 1)
+    .filter((reading) => isAbove(share(reading), 1))
     .map((reading) => {
       const { id, value, twoPeople } = reading;
       const common = { ...base, pieces: [id], load: loadOf(reading), value } as const;
       if (twoPeople <= 0) return says('lift_too_high', { ...common, state: 'unmeasured', limit: null });
-      const code = isAbove(value, twoPeople)
-        ? 'take_apart'
-        : isAbove(value, NEAR_PART * twoPeople)
-          ? 'lift_near_two'
-          : 'lift_with_two';
+      const isTooMuch = isAbove(value, twoPeople);
+      const isNear = isAbove(value, NEAR_PART * twoPeople);
+      const code = isTooMuch ? 'take_apart' : isNear ? 'lift_near_two' : 'lift_with_two';
       const state = code === 'lift_with_two' ? 'clear' : 'tight';
       const source = `${base.source}; for two, two thirds of both together`;
       return says(code, { ...common, source, state, limit: twoPeople });
     });
-  const alone = known.filter((reading) => share(reading) <= 1);
+  const alone = known.filter((reading) => !isAbove(share(reading), 1));
   if (alone.length === 0) return findings;
   const worst = alone.reduce((a, b) => (share(b) > share(a) * (1 + ALIKE) ? b : a));
   const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';

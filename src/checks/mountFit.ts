@@ -19,6 +19,7 @@ import { own } from '../plan/places.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
 import { code, type Measured, type OnePiece, saysOf, type TwoPieces, type Unmeasured } from './codes.ts';
 import { SLACK_MM } from './mountReach.ts';
+import { isAbove } from './tolerance.ts';
 
 /** `clamp`, `arm`: gear ids. `wouldDo`: a clamp that fits the tube and the arm; null: none known. */
 interface Clamped extends OnePiece {
@@ -141,7 +142,7 @@ function armless(plan: Plan, setup: Setup, layout: Layout, held: Held): Found[] 
   const [x, y, z] = holdPoint(item, gear, at[0], at[1]);
   const away = Math.hypot(x - at[0], y - at[1], z - at[2]);
   const limit = clamp.reachMm + SLACK_MM;
-  if (away <= limit) return [];
+  if (!isAbove(away, limit)) return [];
   return [
     says('clamp_without_arm', {
       ...common(held),

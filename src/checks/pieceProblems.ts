@@ -4,6 +4,7 @@ import { shaftEnds } from '../layout/floorGear.ts';
 import type { Layout, LayoutProblem } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { code, type OnePiece, saysOf, type Unmeasured } from './codes.ts';
+import { isAbove, isBelow } from './tolerance.ts';
 
 /** Rounding of heights from decimal files. */
 const ROUNDING_MM = 1e-6;
@@ -75,8 +76,8 @@ function shaftFindings(plan: Plan, setup: Setup, layout: Layout) {
     const [x0, y0, x1, y1] = shaftEnds(gear, item);
     const length = Math.hypot(x1 - x0, y1 - y0);
     const [low, high] = gear.shaft.lengthMm;
-    const short = length > high;
-    if (length >= low && !short) continue;
+    const short = isAbove(length, high);
+    if (!isBelow(length, low) && !short) continue;
     const { core } = body.shape;
     findings.push(
       shaftSays(short ? 'shaft_too_short' : 'shaft_too_long', {

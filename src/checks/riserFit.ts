@@ -10,6 +10,7 @@ import { keeper, kept } from '../keep.ts';
 import { type Body, isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
 import { code, saysOf } from './codes.ts';
+import { isBelow } from './tolerance.ts';
 
 const says = saysOf('riserFit', {
   off_the_riser: code('mm', 'atLeast'),
@@ -53,11 +54,8 @@ const middle = (body: Body): [number, number] => {
   return [(minX + maxX) / 2, (minY + maxY) / 2];
 };
 
-/** mm: a margin that falls short by less is rounding. */
-const EQUAL_MM = 1e-6;
-
 /** Whether a margin is off the riser: the one rule wherever it is said. */
-export const isOff = (margin: number): boolean => margin < -EQUAL_MM;
+export const isOff = (margin: number): boolean => isBelow(margin, 0);
 
 interface PieceMargin {
   readonly body: Body;
@@ -87,7 +85,7 @@ export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): Re
   if (!deck || contacts.length === 0) return [];
   const limit = deck.edgeMarginMm;
   const all = pieceMargins(deck, contacts);
-  const isNear = (margin: number) => margin < limit - EQUAL_MM;
+  const isNear = (margin: number) => isBelow(margin, limit);
   const short = all.filter(({ margin }) => isOff(margin) || isNear(margin));
   return (short.length > 0 ? short : all.slice(0, 1)).map(({ body, margin }) =>
     says(isOff(margin) ? 'off_the_riser' : isNear(margin) ? 'near_the_edge' : 'on_the_riser', {

@@ -5,9 +5,11 @@
  * The room wanted is `beside` for a level line between the two and `above` for an upright one, and for a line between these what an
  * ellipse with these half axes has in its direction: so nothing comes too close by being moved away.
  */
+import { gapValue } from '../geometry/gap.ts';
 import { type SpaceGap, spaceGap } from '../geometry/space.ts';
 import { kept } from '../keep.ts';
 import { type Body, leans, solidOf } from '../layout/body.ts';
+import { isAbove } from './tolerance.ts';
 
 /** What is wanted between two bodies, mm. */
 export interface Room {
@@ -24,8 +26,11 @@ export interface InSpace {
   readonly upper: 'a' | 'b' | null;
 }
 
+/** What of a body says where it is. */
+type Placed = Pick<Body, 'shape' | 'solid' | 'z0' | 'z1'>;
+
 /** How far apart two height intervals are, mm; below 0: by how much they share heights. */
-export const heightGap = (a: Body, b: Body): number => Math.max(a.z0 - b.z1, b.z0 - a.z1);
+export const heightGap = (a: Placed, b: Placed): number => Math.max(a.z0 - b.z1, b.z0 - a.z1);
 
 /** Whether the plan's gap is not the whole answer. */
 export const needsSpace = (a: Body, b: Body): boolean => leans(a) || leans(b) || heightGap(a, b) > 0;
@@ -35,6 +40,12 @@ export function roomAlong({ beside, above }: Room, flat: number, rise: number): 
   if (rise === 0) return beside;
   if (flat === 0) return above;
   return Math.hypot(flat, rise) / Math.hypot(flat / beside, rise / above);
+}
+
+/** Whether two bodies run into each other or touch. */
+export function meets(a: Placed, b: Placed): boolean {
+  if (heightGap(a, b) > 0 || gapValue(a.shape, b.shape) > 0) return false;
+  return !(leans(a) || leans(b)) || !isAbove(spaceGap(solidOf(a), solidOf(b), 1).gap, 0);
 }
 
 interface Answer {

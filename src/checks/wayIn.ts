@@ -29,6 +29,7 @@ import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { code, type Drawn, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
 import { tipMargin } from './statics.ts';
+import { isBelow } from './tolerance.ts';
 
 const says = saysOf('wayIn', {
   way_in_narrow: code<Measured & SomePieces & Drawn>('mm', 'atLeast'),
@@ -442,7 +443,7 @@ export function wayInFinding({ bodies }: Layout): ReturnType<typeof says>[] {
   if (!seat) return [];
   const narrow = wayIn(bodies, WAY_IN_MM);
   const base = { limit: WAY_IN_MM, source: "Legroom's own default" };
-  if (!narrow)
+  if (!narrow || !isBelow(narrow.width, WAY_IN_MM))
     return [says('way_in_wide', { ...base, state: 'clear', pieces: [seat.piece], bodies: [], value: null, at: null })];
   const { a, b, line, width } = narrow;
   return [

@@ -15,6 +15,7 @@ import type { BarLayout, RackLayout } from '../layout/racks.ts';
 import type { Limits, Plan } from '../plan/schema.ts';
 import { requiredClearance } from './limits.ts';
 import type { PairReading } from './pair.ts';
+import { isBelow } from './tolerance.ts';
 
 /** Half of what a joint takes on each side of its upright, and a hand's room for the tubes' ends. Common practice, no source. */
 const JOINT_MM = 100;
@@ -101,7 +102,7 @@ function pairsIn(rack: RackLayout, bodies: readonly Body[], limits: Limits | und
   const apart = (a: Body, b: Body) => {
     const required = requiredClearance(limits, a.kind, b.kind);
     const gap = gapValue(a.shape, b.shape);
-    if (required !== null && gap < required && meets(a, b)) add(a, b, gap, required);
+    if (required !== null && isBelow(gap, required) && meets(a, b)) add(a, b, gap, required);
   };
   feet.forEach((foot, k) => {
     for (const other of feet.slice(k + 1)) apart(foot, other);

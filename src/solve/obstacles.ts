@@ -1,11 +1,11 @@
 /**
  * Would an arm or clamp that is not there yet run into something? The bodies of a setup, asked again and again.
  *
- * As the check of clearances has it: heights considered, an arm may touch what its piece hangs on, and a pair of kinds that is not
- * checked does not count. Only a gap of 0 or less does: what is merely tight is for the check to say.
+ * As the check of clearances has it: what leans is measured in space, an arm may touch what its piece hangs on, and a pair of kinds
+ * that is not checked does not count. Only a gap of 0 or less does: what is merely tight is for the check to say.
  */
-import { DEFAULT_HEIGHT_MM, requiredClearance } from '../checks/limits.ts';
-import { gapValue } from '../geometry/gap.ts';
+import { requiredClearance } from '../checks/limits.ts';
+import { meets } from '../checks/spaceGaps.ts';
 import { disc } from '../geometry/shapes.ts';
 import { type Box, boxOf } from '../geometry/support.ts';
 import { armBodies } from '../layout/armBodies.ts';
@@ -26,9 +26,7 @@ const apart = (a: Box, b: Box): boolean => a.maxX < b.minX || b.maxX < a.minX ||
 
 export class Obstacles {
   private readonly obstacles: readonly Obstacle[];
-  private readonly heightMm: number;
   constructor(plan: Plan, bodies: readonly Body[], skipped: ReadonlySet<string>) {
-    this.heightMm = plan.limits?.heightMm ?? DEFAULT_HEIGHT_MM;
     this.obstacles = bodies
       .filter(({ piece, kind }) => !skipped.has(piece) && requiredClearance(plan.limits, 'arm', kind) !== null)
       .map((body) => ({ body, box: boxOf(body.shape) }));
@@ -44,8 +42,7 @@ export class Obstacles {
     for (const { body, box } of this.obstacles) {
       if (body.piece === holder) continue;
       for (const each of own) {
-        if (each.z0 - body.z1 >= this.heightMm || body.z0 - each.z1 >= this.heightMm || apart(each.box, box)) continue;
-        if (gapValue(each.shape, body.shape) <= 0) return body.piece;
+        if (!apart(each.box, box) && meets(each, body)) return body.piece;
       }
     }
     return null;

@@ -410,15 +410,27 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
 
 export const checkWord = (check: CheckName): string => CHECK_WORDS[check].word;
 
+/** How much is missing; what is printed as nothing is less than the least that is printed. */
+function missingText({ value, unit }: Finding, units: DisplayUnit, say: (value: number) => string): string {
+  const missing = Math.abs(value ?? 0);
+  const text = say(missing);
+  if (unit !== 'mm' || missing === 0 || text !== say(0)) return text;
+  return `less than ${units === 'in' ? '1/16"' : '0.1 mm'}`;
+}
+
 export function findingSentence(finding: Finding, plan: Plan, setupId: string): string {
   const say = (value: number | null) => (value === null ? 'unknown' : valueText(value, finding.unit, plan.units));
+  const [value, limit] = [say(finding.value), say(finding.limit)];
+  // What rounding prints as the limit itself is past it all the same.
+  const isShort =
+    (finding.state === 'tight' || finding.state === 'blocked') && value === limit && finding.sense !== null;
   // Which code goes with which fields is known of each finding, not of all of them at once.
   const says: Readonly<Record<string, Say<never>>> = CHECK_WORDS[finding.check].says;
   const parts: Parts = {
     names: finding.pieces.map((id) => pieceName(plan, setupId, id)),
-    value: say(finding.value),
-    limit: say(finding.limit),
-    missing: say(Math.abs(finding.value ?? 0)),
+    value: isShort ? `just ${finding.sense === 'atLeast' ? 'under' : 'over'} ${limit}` : value,
+    limit,
+    missing: missingText(finding, plan.units, say),
     gear: (id) => gearName(plan, id),
     load: (load) => loadName(plan, setupId, load),
     length: (mm) => formatLength(mm, plan.units),

@@ -69,6 +69,12 @@ describe('RF-1 floor contacts and the edge', () => {
     expect(sentences).toEqual([sentence]);
   });
 
+  test('SP-4 at the edge and at the margin but for rounding', () => {
+    const at = (xMm: number) => checked([racked(xMm)]).found[0].code;
+    expect([at(-530 - 1e-8), at(-530 - 1e-5)]).toEqual(['on_the_riser', 'near_the_edge']);
+    expect([at(-580 - 1e-8), at(-580 - 1e-5)]).toEqual(['near_the_edge', 'off_the_riser']);
+  });
+
   test('one finding for each piece that is too near, the worst first; nothing without a riser', () => {
     const other = { ...racked(-580), id: 'other' };
     const both = [racked(-560), other];

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Unit } from '../../../src/checks/codes.ts';
 import { comparedSetup } from '../../../src/checks/compare.ts';
+import type { Finding } from '../../../src/checks/finding.ts';
 import { runChecks } from '../../../src/checks/run.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { READING_ROWS, rowText } from '../../../src/words/readingRows.ts';
@@ -43,5 +44,52 @@ describe.each(sampleSetups())('$name', ({ plan, id }) => {
     const { findings } = runChecks(inches, id, layoutSetup(inches, id));
     for (const finding of findings.filter(({ check }) => check === 'deckLoad'))
       expect(findingSentence(finding, inches, id)).toMatch(/[\d.]+ lb\/ft² \([\d.]+ kN\/m²\)/);
+  });
+});
+
+describe('what rounding prints as its limit, or as nothing', () => {
+  const told = (units: 'mm' | 'in', finding: object) =>
+    findingSentence(
+      { bodies: [], source: '', at: null, unit: 'mm', sense: 'atLeast', ...finding } as unknown as Finding,
+      { ...plan, units },
+      plan.order[0],
+    );
+  const [{ plan }] = sampleSetups();
+  const [first, second] = plan.setups[plan.order[0]].order;
+
+  test('just under its limit, and never the limit itself twice', () => {
+    const near = (value: number, state: string) => ({
+      check: 'clearance',
+      code: state === 'clear' ? 'apart' : 'too_close',
+      state,
+      pieces: [first, second],
+      parts: [
+        { kind: 'throne', part: 'seat' },
+        { kind: 'throne', part: 'seat' },
+      ],
+      value,
+      limit: 15,
+      line: [0, 0, 0, 0],
+      space: false,
+      upper: null,
+    });
+    expect(told('mm', near(14.98, 'tight'))).toContain('are just under 15 mm apart, and 15 mm is wanted');
+    expect(told('in', near(14.5, 'tight'))).toContain('are just under 9/16" apart, and 9/16" is wanted');
+    expect(told('mm', near(14, 'tight'))).toContain('are 14 mm apart');
+    expect(told('mm', near(15, 'clear'))).toContain('come nearest, 15 mm apart with 15 mm wanted');
+  });
+
+  test('less than the least that is printed, and never 0 over an edge', () => {
+    const over = (value: number) => ({
+      check: 'riserFit',
+      code: 'off_the_riser',
+      state: 'blocked',
+      pieces: [first],
+      value,
+      limit: 50,
+    });
+    expect(told('mm', over(-0.02))).toContain("stands less than 0.1 mm over the riser's edge");
+    expect(told('in', over(-0.5))).toContain(`stands less than 1/16" over the riser's edge`);
+    expect(told('mm', over(-3))).toContain("stands 3 mm over the riser's edge");
   });
 });
