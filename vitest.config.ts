@@ -28,6 +28,7 @@ export default defineConfig({
           // It looks at the browser once, when it is loaded: its test loads it anew for each browser.
           server: { deps: { inline: ['browser-fs-access'] } },
           testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       {
@@ -39,6 +40,7 @@ export default defineConfig({
           setupFiles: ['tests/fixtures/seeds.ts'],
           env,
           testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       {

@@ -99,7 +99,7 @@ function pairsOf(
   const add = (stretch: Stretch, body: Body, gap: number) => {
     const a = bodyOf(arms, stretch);
     if (!pairs.some((pair) => pair.a === a && pair.b === body))
-      pairs.push({ a, b: body, gap, required: 0, joined: true });
+      pairs.push({ a, b: body, gap, required: 0, space: null, joined: true });
   };
   const all = stretchesOf(pose);
   const hits = (stretches: readonly Stretch[], others: readonly Body[]) => {

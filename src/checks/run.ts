@@ -20,7 +20,7 @@ import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
 import { seats } from './seats.ts';
-import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
+import { type AssemblyReading, assembliesOf, assemblyReadings, othersOf, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
 import { rackPairs } from './withinRack.ts';
 
@@ -77,11 +77,11 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
   const pairs = [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout), ...rackPairs(plan, layout)];
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
-    assemblies: assemblyReadings(plan, assemblies),
+    assemblies: assemblyReadings(plan, layout.deck, assemblies),
     mounts: mountReadings(plan, layout.mounts),
     loads: loadReadings(plan, setup, layout),
-    deckLoad: deckLoadReading(plan, layout.deck, assemblies),
-    lifts: liftReadings(layout.deck, assemblies),
+    deckLoad: deckLoadReading(plan, layout.deck, assemblies, layout.deck ? othersOf(layout.bodies) : []),
+    lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
   const findings = findingsOf({ plan, setup, layout, pairs, rig });

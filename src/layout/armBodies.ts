@@ -9,6 +9,7 @@
  */
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
+import type { Rod } from '../geometry/solids.ts';
 import { keeper } from '../keep.ts';
 import { own } from '../plan/places.ts';
 import type { Item, Piece, Plan, Setup } from '../plan/schema.ts';
@@ -105,7 +106,7 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
   const name = link ? `link${index + 1}` : 'arm';
   const hardware = hardwareMass(pose);
   const bodies: Body[] = [];
-  const add = (part: string, shape: Swept, low: number, high: number) => {
+  const add = (part: string, shape: Swept, low: number, high: number, solid?: Rod) => {
     const first = bodies.length === 0;
     bodies.push({
       piece,
@@ -118,6 +119,7 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
       z0: Math.max(0, low),
       z1: Math.max(0, high),
       shape,
+      ...(solid && { solid }),
       massKg: first ? (hardware?.massKg ?? null) : 0,
       massCentre: first ? (hardware?.at ?? null) : null,
     });
@@ -134,6 +136,7 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
         capsule(from[0], from[1], to[0], to[1], radius),
         Math.min(from[2], to[2]) - radius,
         Math.max(from[2], to[2]) + radius,
+        { kind: 'rod', a: from, b: to, radius },
       );
     }
   };
@@ -146,7 +149,8 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
     if (top[2] > foot[2]) add('platform-post', disc(foot[0], foot[1], HEAD_RADIUS_MM), foot[2], top[2]);
     sockets.forEach(([x, y, z], k) => {
       const shape = capsule(top[0], top[1], x, y, HEAD_RADIUS_MM);
-      add(`platform-${k + 1}`, shape, z - HEAD_RADIUS_MM, z + HEAD_RADIUS_MM);
+      const solid: Rod = { kind: 'rod', a: [top[0], top[1], z], b: [x, y, z], radius: HEAD_RADIUS_MM };
+      add(`platform-${k + 1}`, shape, z - HEAD_RADIUS_MM, z + HEAD_RADIUS_MM, solid);
     });
   }
   return bodies;

@@ -16,6 +16,7 @@ import {
 } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { heldMassKg, holdOf } from '../gear/standHolds.ts';
+import { closeSeams } from '../geometry/seams.ts';
 import { rectangle, type Swept } from '../geometry/shapes.ts';
 import { keeper, kept } from '../keep.ts';
 import { own } from '../plan/places.ts';
@@ -33,7 +34,7 @@ import { seatedOn, standHeight } from './seats.ts';
 
 export interface DeckLayout {
   readonly name: string;
-  /** Corners of each module, x0 y0 x1 y1 ..., counter-clockwise. */
+  /** Corners of each module, x0 y0 x1 y1 ..., counter-clockwise; what is clamped together lies flush (geometry/seams.ts). */
   readonly modules: readonly (readonly number[])[];
   readonly heightMm: number;
   readonly ratedKPa: number | null;
@@ -136,12 +137,12 @@ function pieceLayout(plan: Plan, piece: Piece, assembly: string, seated: readonl
   return { bodies: named, rack: layout, problems };
 }
 
-/** A riser's modules in the plan. */
+/** A riser's modules in the plan, clamped together. */
 const layoutDeck = kept(
   (riser: Riser): DeckLayout => ({
     name: riser.name,
-    modules: riser.modules.map((m) =>
-      polygonOf(rectangle(m.xMm, m.yMm, m.widthMm, m.depthMm, toRadians(m.headingDeg))),
+    modules: closeSeams(
+      riser.modules.map((m) => polygonOf(rectangle(m.xMm, m.yMm, m.widthMm, m.depthMm, toRadians(m.headingDeg)))),
     ),
     heightMm: riser.heightMm,
     ratedKPa: riser.ratedKPa,

@@ -80,6 +80,7 @@ const mount = z.looseObject({
 /** Ties a legless stand to a rack: clamp to clamp. */
 const tie = z.looseObject({ carrier, link: id, clamp: z.nullable(id), heightMm: upTo(5000) });
 
+/** `load`: what it travels in, of a rack too; pieces that say the same travel together. Left out: as checks/loads.ts says. */
 const item = z.looseObject({
   kind: z.literal('item'),
   id,
@@ -100,6 +101,7 @@ const item = z.looseObject({
   mix: z.optional(id),
   /** What a power drop gives, and what will hang on it. */
   power: z.optional(z.looseObject({ volts: size(1000), loadW: z.nullable(upTo(200_000)) })),
+  load: z.optional(text(60)),
   locked: z.optional(z.boolean()),
   note: z.optional(prose),
 });
@@ -147,6 +149,7 @@ const rack = z.looseObject({
   place,
   legs: some(leg, LIMITS.legs, 2),
   spans: some(span, LIMITS.legs - 1),
+  load: z.optional(text(60)),
   locked: z.optional(z.boolean()),
   note: z.optional(prose),
 });
@@ -242,6 +245,15 @@ export const limitsSchema = z.looseObject({
   clearanceMm: z.optional(z.record(text(60), z.nullable(upTo(2000)))),
   /** Heights closer than this count as meeting. */
   heightMm: z.optional(upTo(500)),
+  /** Room above and beneath a cymbal's edge, by what is there (checks/limits.ts); left out: Legroom's own defaults. */
+  cymbalRoomMm: z.optional(
+    z.looseObject({
+      drum: z.optional(upTo(500)),
+      cymbal: z.optional(upTo(500)),
+      tube: z.optional(upTo(500)),
+      other: z.optional(upTo(500)),
+    }),
+  ),
   /** Loads and stability; left out: Legroom's own defaults (checks/ownLimits.ts says what each means). */
   tipAngleDeg: z.optional(upTo(90)),
   friction: z.optional(upTo(2)),

@@ -7,6 +7,8 @@ import type { Unit } from '../checks/codes.ts';
 import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts';
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
+import type { Load } from '../checks/loads.ts';
+import { isBelow } from '../checks/tolerance.ts';
 import type { BodyKind } from '../gear/bodyKinds.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { isArm, socketWord } from '../gear/kinds.ts';
@@ -21,7 +23,7 @@ import {
   formatPressure,
   formatStress,
 } from '../units.ts';
-import { counted, gearName, pieceName } from './names.ts';
+import { counted, gearName, loadName, pieceName } from './names.ts';
 import { atSentenceStart, partName } from './partWords.ts';
 
 const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => string>> = {
@@ -71,6 +73,7 @@ interface Parts {
   /** The value without its sign: how much is missing. */
   readonly missing: string;
   gear(id: string): string;
+  load(load: Load): string;
   length(mm: number): string;
   /** A socket of an arm, `left socket`. */
   socket(arm: string, at: number): string;
@@ -135,12 +138,18 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       overlap: ({ limit, partsOf }, { value, limit: wanted, ...found }) => {
         const [first, second] = partsOf(found);
         if (wanted === 0) return `${first} runs into ${second}, which carries it: ${OTHER_ARM}`;
-        return value === 0
-          ? `${first} and ${second} touch: move one of them ${limit} away.`
-          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`;
+        return isBelow(value, 0)
+          ? `${first} and ${second} run into each other: move them apart to leave ${limit}.`
+          : `${first} and ${second} touch: move one of them ${limit} away.`;
       },
-      too_close: ({ value, limit, partsOf }, found) =>
-        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted.`,
+      too_close: ({ value, limit, partsOf }, { pieces, parts, upper }) => {
+        if (upper === null)
+          return `${partsOf({ pieces, parts }).join(' and ')} are ${value} apart, and ${limit} is wanted.`;
+        const [over, under] = partsOf(
+          upper === 0 ? { pieces, parts } : { pieces: [pieces[1], pieces[0]], parts: [parts[1], parts[0]] },
+        );
+        return `${over} is ${value} above ${under}, and ${limit} is wanted: raise the one or lower the other.`;
+      },
       apart: ({ value, limit, partsOf }, found) =>
         `Nothing is too close: ${partsOf(found, false).join(' and ')} come nearest, ${value} apart with ${limit} wanted.`,
       overlaps_itself: ({ names: [name], partsOf }, found) => {
@@ -317,10 +326,12 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     caution:
       'Tip angles are for things at rest on a hard, even floor. Playing, leaning, carpet and cables are not in them: tie, brace or weigh down what could fall on someone.',
     says: {
-      stands: ({ names: [first], value, limit }) =>
-        `Everything stands: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`,
+      stands: ({ names: [first], value, limit }, { all }) =>
+        `${all ? 'Everything stands' : 'What is on the riser stands'}: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`,
       tips_easily: ({ names: [first], value, limit }) =>
         `${first} tips when the floor leans by ${value}, and ${limit} is wanted: set its feet wider, or hang weight lower or further in.`,
+      feet_off_deck: ({ names: [first], value }, { onDeck, feet, state }) =>
+        `${first} has ${onDeck} of its ${counted(feet, 'foot', 'feet')} on the riser, and ${state === 'blocked' ? 'falls off it' : `tips when the floor leans by ${value}`}: move it onto the riser.`,
       falls_over: ({ names: [first] }) =>
         `${first} falls over: its weight is not over its feet. Move a foot under it, or move what hangs out.`,
       mass_unknown: ({ names: [first, ...rest] }) =>
@@ -370,16 +381,18 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     word: 'Lifting',
     caution: `The lifting limit is for two hands, a firm floor and a few lifts. It does not speak of ${LIFT_SCOPE.slice(0, -1).join(', ')} or ${LIFT_SCOPE[LIFT_SCOPE.length - 1]}. Two people together are an estimate.`,
     says: {
-      lift_alone: ({ names: [first], value, limit }) =>
-        `One person can lift each unit as it stands: ${first} is the heaviest for its size, ${value} of ${limit}.`,
-      lift_rest_alone: ({ names: [first], value, limit }) =>
-        `One person can lift each of the other units as it stands: ${first} is the heaviest of them for its size, ${value} of ${limit}.`,
-      lift_with_two: ({ names: [first], value, limit }) =>
-        `${first} needs two to lift it: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`,
-      lift_near_two: ({ names: [first], value, limit }) =>
-        `${first} needs two to lift it, and is nearly too heavy for them: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`,
-      take_apart: ({ names: [first], value, limit }) =>
-        `${first} weighs ${value} as it stands, and two people should lift no more than ${limit}: take drums off it first.`,
+      lift_alone: ({ value, limit, load }, finding) =>
+        `One person can lift each load: ${load(finding.load)} is the heaviest for its size, ${value} of ${limit}.`,
+      lift_rest_alone: ({ value, limit, load }, finding) =>
+        `One person can lift each of the other loads: ${load(finding.load)} is the heaviest of them for its size, ${value} of ${limit}.`,
+      lift_with_two: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it: it weighs ${value}, and two people should lift no more than ${limit}.`,
+      lift_near_two: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it, and is nearly too heavy for them: it weighs ${value}, and two people should lift no more than ${limit}.`,
+      take_apart: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and two people should lift no more than ${limit}: split it, or have more people lift it.`,
+      lift_too_high: ({ value, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and would be lifted higher than the lifting limit speaks of: hand it up to someone on the riser.`,
     },
   },
   legless: {
@@ -407,6 +420,7 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     limit: say(finding.limit),
     missing: say(Math.abs(finding.value ?? 0)),
     gear: (id) => gearName(plan, id),
+    load: (load) => loadName(plan, setupId, load),
     length: (mm) => formatLength(mm, plan.units),
     socket: (id, at) => {
       const arm = gearOf(plan.gear, id);

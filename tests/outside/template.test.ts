@@ -10,7 +10,7 @@ import { sheetFonts } from '../../src/cli/fonts.ts';
 import { toPdf } from '../../src/sheets/pdf.ts';
 import { templateSheets } from '../../src/sheets/template.ts';
 import { layoutOf, reportOf, sampleSetups } from '../fixtures/samplePlans.ts';
-import { seeds } from '../fixtures/seeds.ts';
+import { some } from '../fixtures/seeds.ts';
 
 const MM_PER_PT = 25.4 / 72;
 const fonts = sheetFonts();
@@ -58,8 +58,8 @@ describe.each(papers)('on %s', (paper, shortMm, longMm) => {
       expect(bytes.length).toBeLessThan(400_000);
       const doc = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
       expect(doc.numPages).toBe(sheets.length);
-      for (const after of seeds(doc.numPages - 1, 3)) {
-        const n = after + 1;
+      const pages = Array.from({ length: doc.numPages - 1 }, (_, k) => k + 2);
+      for (const n of some(pages, 3)) {
         const page = await doc.getPage(n);
         const sides = [page.view[2], page.view[3]].map((pt) => pt * MM_PER_PT).sort((a, b) => a - b);
         expect(sides[0]).toBeCloseTo(shortMm, 3);

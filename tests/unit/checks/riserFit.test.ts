@@ -152,3 +152,31 @@ describe('RF-3 the best pose', () => {
     expect([bestRiserPose, bestRiserShift]).toEqual([null, null]);
   });
 });
+
+describe('RF-4 modules clamped together', () => {
+  test('two modules laid by rounded numbers are one deck: a foot over the crack stands on it, and a best place is found', () => {
+    // Two modules 600 wide; the second's middle is typed 2 mm too far to the right, and 1 mm upstage.
+    const laid = [
+      [-300, 400, 600, 800],
+      [302, 401, 600, 800],
+    ];
+    const { readings, found } = checked([racked(-450)], 'riser', ...laid);
+    expect(found.map(({ state }) => state)).toEqual(['clear']);
+    // The seam lies in the middle of the crack, the ends in the middle of the step; the outer sides stay.
+    expect(readings.riserMargin).toBeCloseTo(130, 6);
+    expect(readings.bestRiserPose).toMatchObject({ within: 0 });
+    expect(readings.bestRiserShift!.margin).toBeCloseTo(131, 6);
+  });
+
+  test('a slit of 4 mm is an edge', () => {
+    const apart = [
+      [-300, 400, 600, 800],
+      [304, 400, 600, 800],
+    ];
+    // The rack's second leg at 0 stands over the slit.
+    const { found } = checked([racked(-900)], 'riser', ...apart);
+    expect(found[0]).toMatchObject({ code: 'off_the_riser' });
+    const clamped = apart.map(([x, ...rest]) => [Math.min(x, 302), ...rest]);
+    expect(checked([racked(-550)], 'riser', ...clamped).found[0].code).toBe('near_the_edge');
+  });
+});

@@ -25,7 +25,8 @@ const finding = (id: string, state: Finding['state'], value: number, limit: numb
     { kind: 'tom', part: 'shell' },
     { kind: 'tom', part: 'shell' },
   ] as const;
-  return { check: 'clearance', code, state, pieces, parts, value, limit, line, ...common } as const;
+  const own = { pieces, parts, value, limit, line, space: false, upper: null } as const;
+  return { check: 'clearance', code, state, ...own, ...common } as const;
 };
 const unmeasured: Finding = {
   check: 'gear',
@@ -209,7 +210,7 @@ describe('risers', () => {
   const deck = decks.find(({ id }) => id === 'deck-2x1m')!;
 
   test('a new module lies flush beside the others, not over them', () => {
-    const riser = newRiser(deck, 0, 0, []);
+    const riser = newRiser(deck, 0, 0, [], 'mm');
     const first = riser.modules[0];
     const second = nextModule(riser.modules, deck);
     const shape = (module: typeof first) =>
@@ -219,8 +220,9 @@ describe('risers', () => {
   });
 
   test('beside a turned module too', () => {
-    const turned = { ...newRiser(deck, 0, 0, []).modules[0], headingDeg: 90 };
-    expect(nextModule([turned], deck).xMm).toBeCloseTo(deck.depthMm / 2 + deck.widthMm / 2, 6);
+    const turned = { ...newRiser(deck, 0, 0, [], 'mm').modules[0], headingDeg: 90 };
+    // Turned as the first is: beside it along its own width.
+    expect(nextModule([turned], deck)).toMatchObject({ xMm: 0, yMm: deck.widthMm, headingDeg: 90 });
   });
 
   test('the weakest deck decides, and an unknown one makes it unknown', () => {

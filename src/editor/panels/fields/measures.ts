@@ -38,6 +38,13 @@ export function readField(measure: Measure, text: string): Parsed {
   return parsed.value > most ? { ok: false, sentence: `The most is ${format(most)}.` } : parsed;
 }
 
+/** Whether a text says just what a field holds, to the last digit: what is typed as a rounded value is shown is another value. */
+export function isSaid(measure: Measure, text: string, value: number | null): boolean {
+  if (value === null) return text.trim() === '';
+  const read = readField(measure, text);
+  return read.ok && read.value === value;
+}
+
 /** One step up (+1) or down (-1), to the next whole step: 33 mm goes by tens to 40 and then 50. */
 export function stepped(measure: Measure, value: number, direction: 1 | -1, size: 0 | 1 | 2): number {
   const step = measure.steps[size];

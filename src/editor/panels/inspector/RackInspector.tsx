@@ -21,6 +21,7 @@ import { TextButton } from '../shared/TextButton.tsx';
 import { bendViews } from './bendViews.ts';
 import { BAR, LEG, RACK, SPAN } from './rackFields.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
+import { travelApart, travelOf, travelTogether } from './travel.ts';
 
 interface RackPartProps {
   readonly name: string;
@@ -65,6 +66,7 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
   const { editor, plan, setupId, carries, run, isReadOnly } = panel;
   const here = { ...panel, rack };
   const isFixed = isReadOnly || rack.locked === true;
+  const travel = travelOf(here, rack);
   const bars = rack.spans.flatMap((span) => span.bars);
   const bow = bowAway(plan, panel.setup, rack);
   const lastLeg = rack.legs[rack.legs.length - 1];
@@ -98,6 +100,14 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
             `Bend bows them away from the throne, to ${wayWord(bow.angleRad)}. `}
           Bending keeps every tube’s cut length: the legs come nearer to each other.
         </p>
+        <div className="button-row">
+          <TextButton isDisabled={isReadOnly || travel === 'together'} onPress={() => run(travelTogether(here, rack))}>
+            Travel as it stands
+          </TextButton>
+          <TextButton isDisabled={isReadOnly || travel === 'apart'} onPress={() => run(travelApart(here, rack))}>
+            Travel apart
+          </TextButton>
+        </div>
       </Section>
       <Section title="Place of the first leg">
         <FieldRows table={RACK} section="place" of={here} />
