@@ -38,19 +38,20 @@ export function roomAlong({ beside, above }: Room, flat: number, rise: number): 
 }
 
 interface Answer {
+  readonly b: Body;
   readonly reach: number;
   readonly found: SpaceGap;
 }
 
-/** By both bodies: what a drag does not move keeps its distances. */
-const answersOf = kept((_: Body) => new WeakMap<Body, Answer>());
+/** By both bodies, of the other's id the last one asked about: what a drag does not move keeps its distances. */
+const answersOf = kept((_: Body) => new Map<string, Answer>());
 
 function spaceGapOf(a: Body, b: Body, reach: number): SpaceGap {
   const answers = answersOf(a);
-  const before = answers.get(b);
-  if (before && (!before.found.beyond || before.reach >= reach)) return before.found;
+  const before = answers.get(b.id);
+  if (before && before.b === b && (!before.found.beyond || before.reach >= reach)) return before.found;
   const found = spaceGap(solidOf(a), solidOf(b), reach);
-  answers.set(b, { reach, found });
+  answers.set(b.id, { b, reach, found });
   return found;
 }
 
