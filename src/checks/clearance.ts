@@ -188,8 +188,8 @@ function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
     upper: space?.upper ? (space.upper === 'a' ? 0 : 1) : null,
   } as const;
   if (a.piece === b.piece)
-    return says(state === 'blocked' ? 'overlaps_itself' : 'too_close_itself', { ...found, pieces: [a.piece] });
-  return says(CODES[state], { ...found, pieces: [a.piece, b.piece] });
+    return says(state === 'blocked' ? 'overlaps_itself' : 'too_close_itself', { pieces: [a.piece], ...found });
+  return says(CODES[state], { pieces: [a.piece, b.piece], ...found });
 }
 
 /**

@@ -48,9 +48,12 @@ const NEAR_PART = 0.9;
 const ALIKE = 1e-9;
 
 function limitOver(horizontal: number, vertical: number, travel: number): number {
-  const task: LiftTask = { ...AT_A_LOAD_IN, horizontal, vertical, travel };
+  const task: LiftTask = { horizontal, ...AT_A_LOAD_IN, vertical, travel };
   // Where it is set down counts as much as where it is taken up: the lesser of both.
-  return Math.min(liftLimit(task).limit, liftLimit({ ...task, vertical: vertical + travel }).limit);
+  return Math.min(
+    liftLimit(task).limit,
+    liftLimit({ horizontal, ...AT_A_LOAD_IN, vertical: vertical + travel, travel }).limit,
+  );
 }
 
 function liftReading({ id, bodies, centre, knownKg, unmeasured }: Assembly, deckHeightMm: number): LiftReading {
@@ -86,7 +89,9 @@ export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assem
  */
 export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[] {
   const base = { bodies: [], source: 'revised lifting equation, NIOSH 94-110 (2021)', at: null };
-  const known = readings.flatMap((reading) => (reading.mass ? [{ ...reading, value: reading.mass }] : []));
+  const known = readings.flatMap(({ id, mass, onePerson, twoPeople }) =>
+    mass ? [{ id, value: mass, onePerson, twoPeople }] : [],
+  );
   const share = ({ value, onePerson }: (typeof known)[number]) => liftingIndex(value, onePerson);
   const findings = known
     .filter((reading) => share(reading) > 1)
@@ -94,7 +99,7 @@ export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[
       const code = value > twoPeople ? 'take_apart' : value > NEAR_PART * twoPeople ? 'lift_near_two' : 'lift_with_two';
       const state = code === 'lift_with_two' ? 'clear' : 'tight';
       const source = `${base.source}; for two, two thirds of both together`;
-      return says(code, { ...base, source, state, pieces: [id], value, limit: twoPeople });
+      return says(code, { state, ...base, source, pieces: [id], value, limit: twoPeople });
     });
   const alone = known.filter((reading) => share(reading) <= 1);
   if (alone.length === 0) return findings;
@@ -102,6 +107,6 @@ export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[
   const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';
   return [
     ...findings,
-    says(code, { ...base, state: 'clear', pieces: [worst.id], value: worst.value, limit: worst.onePerson }),
+    says(code, { state: 'clear', ...base, pieces: [worst.id], value: worst.value, limit: worst.onePerson }),
   ];
 }

@@ -443,12 +443,12 @@ export function wayInFinding({ bodies }: Layout): ReturnType<typeof says>[] {
   const narrow = wayIn(bodies, WAY_IN_MM);
   const base = { limit: WAY_IN_MM, source: "Legroom's own default" };
   if (!narrow)
-    return [says('way_in_wide', { ...base, state: 'clear', pieces: [seat.piece], bodies: [], value: null, at: null })];
+    return [says('way_in_wide', { state: 'clear', ...base, pieces: [seat.piece], bodies: [], value: null, at: null })];
   const { a, b, line, width } = narrow;
   return [
     says('way_in_narrow', {
-      ...base,
       state: 'tight',
+      ...base,
       pieces: a.piece === b.piece ? [a.piece] : [a.piece, b.piece],
       bodies: [a.id, b.id],
       value: width,
