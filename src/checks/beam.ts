@@ -13,13 +13,13 @@
  * Sign:   along the beam from its start; forces downwards > 0, reactions upwards > 0; deflection upwards > 0 (a sag is below 0);
  *         moments that sag the beam > 0; couples and torsion by the right hand, torsion as what the part before s hands on.
  * Exact:  for small turns, a thin bar (bend radius far above the tube's) and no shear deformation: the theory of the handbooks'
- *         tables. Gauss's rule is exact on straights; on arcs its error is below 1e-10 of the deflection. A hump of the line that
+ *         tables. Gauss's rule is exact on straights; on arcs its error is below 1e-9 of the deflection. A hump of the line that
  *         begins and ends between two stops (an eighth of the length at most) may be missed in lowest and highest.
  * Inputs: finite; 0 <= at <= length, held to it; supports at different places; stiffnesses > 0.
  * Source: Machinery's Handbook, 31st ed., beam deflections, for straight ones; for bent ones the equations above, which any text on
  *         curved beams loaded normal to their plane has.
  */
-import { type CentreLine, headingAlong, lineLength, pointAlong } from '../geometry/arcsLine.ts';
+import { type CentreLine, lineLength, pointAlong } from '../geometry/arcsLine.ts';
 import { equivalentMoment } from './tubeSection.ts';
 
 export interface BeamLoad {
@@ -80,9 +80,10 @@ export interface SolvedBeam {
   readonly mostMoment: Extreme;
 }
 
-/** Gauss's rule of four points on [0, 1]: exact to the seventh degree. Source: any table of it. */
-const GAUSS_AT = [0.06943184420297371, 0.33000947820757187, 0.6699905217924281, 0.9305681557970263];
-const GAUSS_WEIGHT = [0.17392742256872692, 0.3260725774312731, 0.3260725774312731, 0.17392742256872692];
+/** Gauss's rule of three points on [0, 1]: exact to the fifth degree, and on a straight nothing is above the third. Source: any table of it. */
+const GAUSS_AT = [0.5 - Math.sqrt(0.15), 0.5, 0.5 + Math.sqrt(0.15)];
+const GAUSS_WEIGHT = [5 / 18, 8 / 18, 5 / 18];
+const GAUSS = 3;
 
 const MOST_TURN = 0.25;
 const LEAST_STRETCHES = 8;
@@ -90,33 +91,28 @@ const LEAST_STRETCHES = 8;
 const STEPS = 60;
 const NEAR = 1e-12;
 
-/** Of each of Gauss's points and then of the end: tangent, offset from the stretch's start, lever of a uniform load before it. */
-const SPOT = 6;
-const END = 4 * SPOT;
-const SPOTS = 5 * SPOT;
+/** A stretch of one curvature, from `s`: its tangent there is (c, n). */
+interface Stretch {
+  readonly s: number;
+  readonly h: number;
+  readonly c: number;
+  readonly n: number;
+  readonly curve: number;
+}
 
-/** A stretch of one curvature in a row of numbers: where it starts and how long it is, its tangent there (c, n), its curvature, its spots. */
-const AT = 0;
-const LONG = 1;
-const TANGENT = 2;
-const CURVE = 4;
-const SPOTS_AT = 5;
-const ROW = SPOTS_AT + SPOTS;
+/**
+ * Of each of Gauss's points and then of the end: tangent, offset from the stretch's start, lever of a uniform load before it. A beam's
+ * stretches have theirs one after another.
+ */
+const SPOT = 6;
+const END = GAUSS * SPOT;
+const SPOTS = END + SPOT;
 
 /** F, Mx, My, ax, ay, w: the beam just beyond a place. States of a whole beam stand one after another. */
 const STATE = 6;
 
 /** Fills in a place `u` from a stretch's start. */
 function spotInto(out: Float64Array, o: number, c: number, n: number, curve: number, u: number): void {
-  if (curve === 0) {
-    out[o] = c;
-    out[o + 1] = n;
-    out[o + 2] = c * u;
-    out[o + 3] = n * u;
-    out[o + 4] = c * -(u * u) * 0.5;
-    out[o + 5] = n * -(u * u) * 0.5;
-    return;
-  }
   const a = curve * u;
   const aa = a * a;
   // sin(a)/a, (1 - cos a)/a2 and (a - sin a)/a3 as series, which keep their digits for slight bends; |a| <= MOST_TURN.
@@ -139,7 +135,7 @@ function spotInto(out: Float64Array, o: number, c: number, n: number, curve: num
 }
 
 function spotsInto(out: Float64Array, o: number, c: number, n: number, curve: number, u: number): void {
-  for (let g = 0; g < 4; g++) spotInto(out, o + g * SPOT, c, n, curve, u * GAUSS_AT[g]);
+  for (let g = 0; g < GAUSS; g++) spotInto(out, o + g * SPOT, c, n, curve, u * GAUSS_AT[g]);
   spotInto(out, o + END, c, n, curve, u);
 }
 
@@ -165,15 +161,14 @@ function advance(
   const force = from[f];
   const mx = from[f + 1];
   const my = from[f + 2];
-  const end = p + END;
-  const endX = spots[end + 2];
-  const endY = spots[end + 3];
+  const endX = spots[p + END + 2];
+  const endY = spots[p + END + 3];
   let ax = from[f + 3];
   let ay = from[f + 4];
   let w = from[f + 5] + ax * endY - ay * endX;
   const soft = 1 / bending;
   const softer = 1 / torsion - soft;
-  for (let g = 0; g < 4; g++) {
+  for (let g = 0; g < GAUSS; g++) {
     const k = p + g * SPOT;
     const tx = spots[k];
     const ty = spots[k + 1];
@@ -189,91 +184,61 @@ function advance(
     w += turnX * (endY - dy) - turnY * (endX - dx);
   }
   out[o] = force - uniform * u;
-  out[o + 1] = mx - endY * force - uniform * spots[end + 5];
-  out[o + 2] = my + endX * force + uniform * spots[end + 4];
+  out[o + 1] = mx - endY * force - uniform * spots[p + END + 5];
+  out[o + 2] = my + endX * force + uniform * spots[p + END + 4];
   out[o + 3] = ax;
   out[o + 4] = ay;
   out[o + 5] = w;
 }
 
-/** Where the stretches of a beam begin, and its end: stops at loads, supports, ends of the bend, and no longer than the two bounds above. */
-function startsOf({ before, radius, angle }: CentreLine, length: number, places: readonly number[]): number[] {
+/** The stretches of a beam: stops at loads, supports, ends of the bend, and no longer than the two bounds above. */
+function stretchesOf(line: CentreLine, length: number, places: readonly number[]): Stretch[] {
+  const { before, radius, angle } = line;
   const bendEnd = angle === 0 ? before : before + radius * Math.abs(angle);
   const stops = [0, length, before, bendEnd, ...places].filter((s) => s >= 0 && s <= length).sort((a, b) => a - b);
-  const starts: number[] = [];
+  const stretches: Stretch[] = [];
   for (let k = 1; k < stops.length; k++) {
     const from = stops[k - 1];
     const to = stops[k];
     if (to === from) continue;
     const bent = angle !== 0 && from >= before && to <= bendEnd;
+    const curve = bent ? Math.sign(angle) / radius : 0;
     const span = to - from;
-    const parts = Math.ceil(Math.max((span / length) * LEAST_STRETCHES, bent ? span / radius / MOST_TURN : 0));
+    const parts = Math.ceil(Math.max((span / length) * LEAST_STRETCHES, (span * Math.abs(curve)) / MOST_TURN));
     const h = span / parts;
-    for (let part = 0; part < parts; part++) starts.push(from + part * h);
-  }
-  starts.push(length);
-  return starts;
-}
-
-/** Fills in the rows of a beam's stretches. */
-function layRows(out: Float64Array, line: CentreLine, starts: readonly number[]): void {
-  const { before, radius, angle } = line;
-  const bendEnd = before + radius * Math.abs(angle);
-  let heading = Number.NaN;
-  let c = 0;
-  let n = 0;
-  for (let k = 0; k + 1 < starts.length; k++) {
-    const s = starts[k];
-    const h = starts[k + 1] - s;
-    const isBent = angle !== 0 && s + h / 2 > before && s + h / 2 < bendEnd;
-    const turned = headingAlong(line, s);
-    if (turned !== heading) {
-      heading = turned;
-      c = Math.cos(heading);
-      n = Math.sin(heading);
+    for (let part = 0; part < parts; part++) {
+      const s = from + part * h;
+      const { heading } = pointAlong(line, s);
+      stretches.push({ s, h, c: Math.cos(heading), n: Math.sin(heading), curve });
     }
-    const row = k * ROW;
-    out[row + AT] = s;
-    out[row + LONG] = h;
-    out[row + TANGENT] = c;
-    out[row + TANGENT + 1] = n;
-    out[row + CURVE] = isBent ? Math.sign(angle) / radius : 0;
-    spotsInto(out, row + SPOTS_AT, c, n, out[row + CURVE], h);
   }
+  return stretches;
 }
-
-/** Lent to one question at a time: a state within a stretch, and its spots. Nothing foreign is called while they are in use. */
-const here = new Float64Array(STATE);
-const lent = new Float64Array(SPOTS);
 
 /** Pivots of a beam that stands are far above this, of one that turns freely below; all unknowns are scaled to about 1. */
 const LOOSE = 1e-9;
 
-/**
- * Solves n equations, a row each with its right side as its last number, by Gauss's way with pivots. The rows change places, and the
- * last number of the k-th is the k-th unknown then. False: they do not settle it.
- */
-function settles(order: Float64Array[], n: number): boolean {
+/** Solves rows . z = right in place, by Gauss's way with pivots. Null: they do not settle it. */
+function solved(rows: number[][], right: number[]): number[] | null {
+  const n = right.length;
   for (let k = 0; k < n; k++) {
     let pivot = k;
-    for (let i = k + 1; i < n; i++) if (Math.abs(order[i][k]) > Math.abs(order[pivot][k])) pivot = i;
-    if (!(Math.abs(order[pivot][k]) > LOOSE)) return false;
-    const row = order[pivot];
-    order[pivot] = order[k];
-    order[k] = row;
+    for (let i = k + 1; i < n; i++) if (Math.abs(rows[i][k]) > Math.abs(rows[pivot][k])) pivot = i;
+    if (!(Math.abs(rows[pivot][k]) > LOOSE)) return null;
+    [rows[k], rows[pivot]] = [rows[pivot], rows[k]];
+    [right[k], right[pivot]] = [right[pivot], right[k]];
     for (let i = k + 1; i < n; i++) {
-      const other = order[i];
-      const share = other[k] / row[k];
+      const share = rows[i][k] / rows[k][k];
       if (share === 0) continue;
-      for (let j = k; j <= n; j++) other[j] -= share * row[j];
+      for (let j = k; j < n; j++) rows[i][j] -= share * rows[k][j];
+      right[i] -= share * right[k];
     }
   }
   for (let k = n - 1; k >= 0; k--) {
-    const row = order[k];
-    for (let j = k + 1; j < n; j++) row[n] -= row[j] * order[j][n];
-    row[n] /= row[k];
+    for (let j = k + 1; j < n; j++) right[k] -= rows[k][j] * right[j];
+    right[k] /= rows[k][k];
   }
-  return true;
+  return right;
 }
 
 /** A load at the start of a stretch, or (of their count) at the far end. */
@@ -297,16 +262,16 @@ export function solveBeam(beam: Beam): SolvedBeam {
   const length = lineLength(line);
   const held = (at: number): number => Math.min(Math.max(at, 0), length);
   const supportAt = beam.supports.map(({ at }) => held(at));
-  const starts = startsOf(line, length, [...beam.loads.map(({ at }) => held(at)), ...supportAt]);
-  const n = starts.length - 1;
-  // All numbers of a beam in one list: its stretches, then the states at the start of each and at the end: those asked for, and a column's.
-  const numbers = new Float64Array(n * ROW + 2 * (n + 1) * STATE);
-  const statesAt = n * ROW;
-  const columnAt = statesAt + (n + 1) * STATE;
-  layRows(numbers, line, starts);
+  const stretches = stretchesOf(line, length, [...beam.loads.map(({ at }) => held(at)), ...supportAt]);
+  const n = stretches.length;
+  const spots = new Float64Array(n * SPOTS);
+  for (let k = 0; k < n; k++) {
+    const { c, n: aside, curve, h } = stretches[k];
+    spotsInto(spots, k * SPOTS, c, aside, curve, h);
+  }
   const stopAt = (s: number): number => {
     let k = 0;
-    while (k < n && starts[k] < s) k++;
+    while (k < n && stretches[k].s < s) k++;
     return k;
   };
   const loads = beam.loads.map(
@@ -318,32 +283,35 @@ export function solveBeam(beam: Beam): SolvedBeam {
     }),
   );
   const supportStop = supportAt.map(stopAt);
-  const headings = supportAt.map((at) => headingAlong(line, at));
+  const headings = supportAt.map((at) => pointAlong(line, at).heading);
 
-  /** The states at the start of each stretch and at the end, loads there included, from what stands in the first of them. */
-  const march = (base: number, acting: readonly StopLoad[], stiff: Stiff, first = 0): void => {
+  /**
+   * From what stands at `base`: the states at the start of each stretch and at the end, loads there included. `first`: before that stop
+   * nothing acts and all is still.
+   */
+  const march = (base: number, acting: readonly StopLoad[], stiff: Stiff, first: number): void => {
     for (let k = first; k <= n; k++) {
       const o = base + k * STATE;
       for (const { stop, force, cx, cy } of acting) {
         if (stop !== k) continue;
-        numbers[o] -= force;
-        numbers[o + 1] += cx;
-        numbers[o + 2] += cy;
+        states[o] -= force;
+        states[o + 1] += cx;
+        states[o + 2] += cy;
       }
-      if (k < n) advance(numbers, o + STATE, numbers, o, numbers, k * ROW + SPOTS_AT, numbers[k * ROW + LONG], stiff);
+      if (k < n) advance(states, o + STATE, states, o, spots, k * SPOTS, stretches[k].h, stiff);
     }
   };
 
   // What is not known: how the start turns and sinks, and each support's reactions; in units that make them all about 1.
   const unitForce = bending / length ** 3;
   const unitCouple = unitForce * length;
-  const unknowns: Unknown[] = [];
-  beam.supports.forEach(({ holds }, support) => {
+  const unknowns: Unknown[] = beam.supports.flatMap(({ holds }, support): Unknown[] => {
     const c = Math.cos(headings[support]);
     const s = Math.sin(headings[support]);
-    unknowns.push({ support, couple: null });
-    if (holds !== 'up') unknowns.push({ support, couple: [c, s] });
-    if (holds === 'fixed') unknowns.push({ support, couple: [-s, c] });
+    const up: Unknown = { support, couple: null };
+    if (holds === 'up') return [up];
+    const grip: Unknown = { support, couple: [c, s] };
+    return holds === 'grip' ? [up, grip] : [up, grip, { support, couple: [-s, c] }];
   });
   const asLoad = ({ support, couple }: Unknown, part: number): StopLoad => ({
     stop: supportStop[support],
@@ -351,57 +319,54 @@ export function solveBeam(beam: Beam): SolvedBeam {
     cx: couple ? couple[0] * unitCouple * part : 0,
     cy: couple ? couple[1] * unitCouple * part : 0,
   });
-  // A support does not sink, and does not turn as far as it holds; beyond the far end nothing is left over. One equation a row.
-  const count = unknowns.length + 3;
-  const rows = Array.from({ length: count }, () => new Float64Array(count + 1));
-  const tell = (column: number, sign: number): void => {
-    unknowns.forEach(({ support, couple }, i) => {
-      const o = columnAt + supportStop[support] * STATE;
-      const value = couple ? (couple[0] * numbers[o + 3] + couple[1] * numbers[o + 4]) * length : numbers[o + 5];
-      rows[i][column] = sign * value;
-    });
-    const end = columnAt + n * STATE;
-    rows[count - 3][column] = (sign * numbers[end]) / unitForce;
-    rows[count - 2][column] = (sign * numbers[end + 1]) / unitCouple;
-    rows[count - 1][column] = (sign * numbers[end + 2]) / unitCouple;
+  const weightless: Stiff = { bending, torsion, uniform: 0 };
+  // One after another: the beam itself, its given loads alone, and each unknown alone.
+  const whole = (n + 1) * STATE;
+  const states = new Float64Array(whole * (unknowns.length + 2));
+  march(whole, loads, beam, 0);
+  for (const [k, unknown] of unknowns.entries()) {
+    const load = asLoad(unknown, 1);
+    march(whole * (k + 2), [load], weightless, load.stop);
+  }
+  // A support does not sink, and does not turn as far as it holds; beyond the far end nothing is left over.
+  const conditions = (base: number): number[] => {
+    const end = base + n * STATE;
+    return [
+      ...unknowns.map(({ support, couple }) => {
+        const o = base + supportStop[support] * STATE;
+        return couple ? (couple[0] * states[o + 3] + couple[1] * states[o + 4]) * length : states[o + 5];
+      }),
+      states[end] / unitForce,
+      states[end + 1] / unitCouple,
+      states[end + 2] / unitCouple,
+    ];
   };
+  const told = unknowns.map((_, k) => conditions(whole * (k + 2)));
   // The start turned about x, about y, and raised: the whole beam goes along, and nothing in it changes.
   const start = pointAlong(line, 0);
-  unknowns.forEach(({ support, couple }, i) => {
-    if (couple) {
-      rows[i][0] = couple[0];
-      rows[i][1] = couple[1];
-      return;
-    }
+  const rigid = unknowns.map(({ support, couple }) => {
+    if (couple) return [couple[0], couple[1], 0];
     const { x, y } = pointAlong(line, supportAt[support]);
-    rows[i][0] = (y - start.y) / length;
-    rows[i][1] = -(x - start.x) / length;
-    rows[i][2] = 1;
+    return [(y - start.y) / length, -(x - start.x) / length, 1];
   });
-  const weightless: Stiff = { bending, torsion, uniform: 0 };
-  unknowns.forEach((unknown, k) => {
-    const load = asLoad(unknown, 1);
-    numbers.fill(0, columnAt);
-    march(columnAt, [load], weightless, load.stop);
-    tell(3 + k, 1);
-  });
-  numbers.fill(0, columnAt);
-  march(columnAt, loads, beam);
-  tell(count, -1);
-  if (!settles(rows, count))
-    throw new RangeError('A beam needs supports at two different places, or one that holds it altogether.');
-  const z = rows.map((row) => row[count]);
+  const z = solved(
+    [...rigid, [0, 0, 0], [0, 0, 0], [0, 0, 0]].map((row, i) => [...row, ...told.map((column) => column[i])]),
+    conditions(whole).map((value) => -value),
+  );
+  if (!z) throw new RangeError('A beam needs supports at two different places, or one that holds it altogether.');
   const shares = z.slice(3);
-  numbers[statesAt + 3] = z[0] / length;
-  numbers[statesAt + 4] = z[1] / length;
-  numbers[statesAt + 5] = z[2];
-  march(statesAt, [...loads, ...unknowns.map((unknown, k) => asLoad(unknown, shares[k]))], beam);
+  states[3] = z[0] / length;
+  states[4] = z[1] / length;
+  states[5] = z[2];
+  march(0, [...loads, ...unknowns.map((unknown, k) => asLoad(unknown, shares[k]))], beam, 0);
 
+  const here = new Float64Array(STATE);
+  const lent = new Float64Array(SPOTS);
   /** The state `u` from the start of a stretch, into `here`, and its place into `lent`. */
   const go = (k: number, u: number): void => {
-    const row = k * ROW;
-    spotsInto(lent, 0, numbers[row + TANGENT], numbers[row + TANGENT + 1], numbers[row + CURVE], u);
-    advance(here, 0, numbers, statesAt + k * STATE, lent, 0, u, beam);
+    const { c, n: aside, curve } = stretches[k];
+    spotsInto(lent, 0, c, aside, curve, u);
+    advance(here, 0, states, k * STATE, lent, 0, u, beam);
   };
   const slope = (): number => here[3] * lent[END + 1] - here[4] * lent[END];
   const moment = (): number => here[2] * lent[END] - here[1] * lent[END + 1];
@@ -417,7 +382,7 @@ export function solveBeam(beam: Beam): SolvedBeam {
   /** (M2 + 3/4 T2)' = 2 M times this, with M' = F - curve T and T' = curve M. */
   const growthAt = (k: number) => (u: number) => {
     go(k, u);
-    return here[0] - (numbers[k * ROW + CURVE] * twisting()) / 4;
+    return here[0] - (stretches[k].curve * twisting()) / 4;
   };
 
   let lowest: Extreme = { at: 0, value: Number.POSITIVE_INFINITY };
@@ -432,27 +397,22 @@ export function solveBeam(beam: Beam): SolvedBeam {
     if (value > mostMoment.value) mostMoment = { at, value };
   };
   for (let k = 0; k < n; k++) {
-    const row = k * ROW;
-    const s = numbers[row + AT];
-    const h = numbers[row + LONG];
-    const c = numbers[row + TANGENT];
-    const aside = numbers[row + TANGENT + 1];
-    const curve = numbers[row + CURVE];
-    const end = row + SPOTS_AT + END;
-    const o = statesAt + k * STATE;
-    const force = numbers[o];
-    const slope0 = numbers[o + 3] * aside - numbers[o + 4] * c;
-    const moment0 = numbers[o + 2] * c - numbers[o + 1] * aside;
-    const torsion0 = numbers[o + 1] * c + numbers[o + 2] * aside;
-    const tx = numbers[end];
-    const ty = numbers[end + 1];
-    const slope1 = numbers[o + STATE + 3] * ty - numbers[o + STATE + 4] * tx;
+    const { s, h, c, n: aside, curve } = stretches[k];
+    const o = k * STATE;
+    const end = k * SPOTS + END;
+    const force = states[o];
+    const slope0 = states[o + 3] * aside - states[o + 4] * c;
+    const moment0 = states[o + 2] * c - states[o + 1] * aside;
+    const torsion0 = states[o + 1] * c + states[o + 2] * aside;
+    const tx = spots[end];
+    const ty = spots[end + 1];
+    const slope1 = states[o + STATE + 3] * ty - states[o + STATE + 4] * tx;
     // At its end, before what acts there.
-    const mx = numbers[o + 1] - numbers[end + 3] * force - uniform * numbers[end + 5];
-    const my = numbers[o + 2] + numbers[end + 2] * force + uniform * numbers[end + 4];
+    const mx = states[o + 1] - spots[end + 3] * force - uniform * spots[end + 5];
+    const my = states[o + 2] + spots[end + 2] * force + uniform * spots[end + 4];
     const moment1 = my * tx - mx * ty;
     const torsion1 = mx * tx + my * ty;
-    offer(s, numbers[o + 5]);
+    offer(s, states[o + 5]);
     offerMoment(s, moment0, torsion0);
     offerMoment(s + h, moment1, torsion1);
     // The line is level where its slope changes its sign: once, or twice about the place where the bending does.
@@ -481,7 +441,7 @@ export function solveBeam(beam: Beam): SolvedBeam {
       offerMoment(s + u, moment(), twisting());
     }
   }
-  offer(length, numbers[statesAt + n * STATE + 5]);
+  offer(length, states[n * STATE + 5]);
 
   return {
     reactions: beam.supports.map((_, support): Reaction => {
@@ -500,8 +460,8 @@ export function solveBeam(beam: Beam): SolvedBeam {
     }),
     at(along) {
       let k = 0;
-      while (k + 1 < n && starts[k + 1] <= along) k++;
-      go(k, Math.min(Math.max(along - starts[k], 0), numbers[k * ROW + LONG]));
+      while (k + 1 < n && stretches[k + 1].s <= along) k++;
+      go(k, Math.min(Math.max(along - stretches[k].s, 0), stretches[k].h));
       return { shear: here[0], moment: moment(), torsion: twisting(), slope: slope(), deflection: here[5] };
     },
     lowest,

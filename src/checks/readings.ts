@@ -52,7 +52,7 @@ export interface Readings {
   readonly floorRectangle: Rectangle | null;
   /** mm: the least margin of a floor contact. */
   readonly riserMargin: number | null;
-  /** mm: how far something above the deck reaches out over its edge; 0 when nothing does. */
+  /** mm: how far anything of the kit, its feet too, reaches out over the deck's edge; 0 when nothing does. */
   readonly overhang: number | null;
   /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
   readonly feetOnFloor: number;
@@ -121,14 +121,7 @@ export function readingsOf({ bodies, deck }: Layout, allowed: () => KitTurns = (
   const shapes = once(() => kit().map((body) => body.shape));
   const floor = once(() => contacts().map((body) => body.shape));
   const poses = once(() => posesOn(deck, floor(), allowed));
-  const overhang = (over: DeckLayout) =>
-    Math.max(
-      0,
-      -leastMargin(
-        over,
-        kit().filter((body) => !body.touchesFloor),
-      ),
-    );
+  const overhang = (over: DeckLayout) => Math.max(0, -leastMargin(over, kit()));
   return lazy({
     floorHullArea: () => (floor().length > 0 ? hullArea(floor()) / MM2_PER_M2 : null),
     shadowArea: () => (shapes().length > 0 ? unionArea(shapes()).area / MM2_PER_M2 : null),

@@ -79,7 +79,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     mounts: mountReadings(plan, layout.mounts),
     loads: loadReadings(plan, setup, layout),
     deckLoad: deckLoadReading(plan, layout.deck, assemblies, layout.deck ? othersOf(layout.bodies) : []),
-    lifts: liftReadings(layout.deck, assemblies),
+    lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
   const findings = findingsOf({ plan, setup, layout, pairs, rig });

@@ -38,20 +38,20 @@ export function roomAlong({ beside, above }: Room, flat: number, rise: number): 
 }
 
 interface Answer {
-  readonly b: Body;
+  readonly of: Body;
   readonly reach: number;
   readonly found: SpaceGap;
 }
 
-/** By both bodies, of the other's id the last one asked about: what a drag does not move keeps its distances. */
+/** By the one body, and by the other's id: what a drag does not move keeps its distances, and what it moves is forgotten. */
 const answersOf = kept((_: Body) => new Map<string, Answer>());
 
 function spaceGapOf(a: Body, b: Body, reach: number): SpaceGap {
   const answers = answersOf(a);
   const before = answers.get(b.id);
-  if (before && before.b === b && (!before.found.beyond || before.reach >= reach)) return before.found;
+  if (before?.of === b && (!before.found.beyond || before.reach >= reach)) return before.found;
   const found = spaceGap(solidOf(a), solidOf(b), reach);
-  answers.set(b.id, { b, reach, found });
+  answers.set(b.id, { of: b, reach, found });
   return found;
 }
 
@@ -62,11 +62,11 @@ function spaceGapOf(a: Body, b: Body, reach: number): SpaceGap {
 export function measuredInSpace(a: Body, b: Body, planGap: number, room: Room, reach: number): InSpace | null {
   const found = spaceGapOf(a, b, reach);
   if (found.beyond || found.gap >= reach) return null;
-  const { gap, meeting, onA, onB } = found;
+  const { gap, meeting, ax, ay, bx, by } = found;
   if (gap <= 0) return { gap: meeting ? Math.min(0, planGap) : gap, required: room.beside, line: null, upper: null };
-  const flat = Math.hypot(onB[0] - onA[0], onB[1] - onA[1]);
-  const rise = onA[2] - onB[2];
+  const flat = Math.hypot(bx - ax, by - ay);
+  const rise = found.az - found.bz;
   const required = roomAlong(room, flat, Math.abs(rise));
   const upper = Math.abs(rise) > flat ? (rise > 0 ? 'a' : 'b') : null;
-  return { gap, required, line: [onA[0], onA[1], onB[0], onB[1]], upper };
+  return { gap, required, line: [ax, ay, bx, by], upper };
 }

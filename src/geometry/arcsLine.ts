@@ -64,13 +64,6 @@ export function pointAlong(line: CentreLine, along: number): LinePoint {
   return onward(bendEnd, Math.min(along - line.before - bent, line.after));
 }
 
-/** The line's heading there alone. */
-export function headingAlong(line: CentreLine, along: number): number {
-  if (line.angle === 0 || along <= line.before) return line.heading;
-  const part = (along - line.before) / line.radius;
-  return line.heading + Math.sign(line.angle) * Math.min(part, Math.abs(line.angle));
-}
-
 /** Distances along a straight from `start`, `length` long, that are `chord` from q; both roots, in order. */
 function straightRoots(start: LinePoint, q: LinePoint, chord: number): number[] {
   const ux = Math.cos(start.heading);

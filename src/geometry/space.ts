@@ -34,8 +34,13 @@ export class SpaceGap {
   meeting = false;
   /** No nearer than the reach that was asked for: `gap` is a bound from below, and there are no nearest points. */
   beyond = false;
-  readonly onA = new Float64Array(3);
-  readonly onB = new Float64Array(3);
+  /** The nearest point of a and of b. */
+  ax = 0;
+  ay = 0;
+  az = 0;
+  bx = 0;
+  by = 0;
+  bz = 0;
 }
 
 const simplex = new Simplex();
@@ -93,11 +98,13 @@ function convexInto(out: SpaceGap, a: Convex, b: Convex, reach: number): void {
 function pointsInto(out: SpaceGap, ballA: number, ballB: number, size: number): void {
   const toA = size > 0 ? ballA / size : 0;
   const toB = size > 0 ? ballB / size : 0;
-  for (let axis = 0; axis < 3; axis++) {
-    const across = axis === 0 ? simplex.x : axis === 1 ? simplex.y : simplex.z;
-    out.onA[axis] = simplex.weighted(simplex.ofA, axis) - toA * across;
-    out.onB[axis] = simplex.weighted(simplex.ofB, axis) + toB * across;
-  }
+  const { x, y, z, ofA, ofB } = simplex;
+  out.ax = simplex.weighted(ofA, 0) - toA * x;
+  out.ay = simplex.weighted(ofA, 1) - toA * y;
+  out.az = simplex.weighted(ofA, 2) - toA * z;
+  out.bx = simplex.weighted(ofB, 0) + toB * x;
+  out.by = simplex.weighted(ofB, 1) + toB * y;
+  out.bz = simplex.weighted(ofB, 2) + toB * z;
 }
 
 type Bent = Bend | (Upright & { readonly shape: { readonly core: ArcCore } });
@@ -142,8 +149,8 @@ function bentInto(out: SpaceGap, a: Bent, b: Solid, reach: number): void {
     }
     const middle = (from + to) / 2;
     // Which half the nearest point of the chord belongs to, and where on it.
-    const x = found.onA[0] - coreOf(a).cx;
-    const y = found.onA[1] - coreOf(a).cy;
+    const x = found.ax - coreOf(a).cx;
+    const y = found.ay - coreOf(a).cy;
     const along = y * Math.cos(middle) - x * Math.sin(middle);
     if (bow > BEND_MM) {
       const halves = [() => visit(from, middle), () => visit(middle, to)];
@@ -158,9 +165,9 @@ function bentInto(out: SpaceGap, a: Bent, b: Solid, reach: number): void {
       solidsInto(found, chordOf(a, angle, angle), b, Number.POSITIVE_INFINITY);
       if (found.gap >= out.gap) return;
       const nearer = out.gap - found.gap;
-      copyInto(out, found);
+      Object.assign(out, found);
       if (found.meeting || nearer < TOLERANCE_MM) return;
-      const towards = Math.atan2(found.onB[1] - coreOf(a).cy, found.onB[0] - coreOf(a).cx) - middle;
+      const towards = Math.atan2(found.by - coreOf(a).cy, found.bx - coreOf(a).cx) - middle;
       const turned = towards - TAU * Math.round(towards / TAU);
       angle = middle + Math.min((to - from) / 2, Math.max((from - to) / 2, turned));
     }
@@ -171,22 +178,13 @@ function bentInto(out: SpaceGap, a: Bent, b: Solid, reach: number): void {
   out.error = Math.max(0, out.gap - floor);
 }
 
-function copyInto(out: SpaceGap, { gap, meeting, onA, onB }: SpaceGap): void {
-  out.gap = gap;
-  out.meeting = meeting;
-  out.beyond = false;
-  out.onA.set(onA);
-  out.onB.set(onB);
-}
-
 /** Between any two solids; `reach`: distances from here on need not be known. */
 function solidsInto(out: SpaceGap, a: Solid, b: Solid, reach: number): void {
   if (isBent(a)) bentInto(out, a, b, reach);
   else if (isBent(b)) {
     bentInto(out, b, a, reach);
-    const [x, y, z] = out.onA;
-    out.onA.set(out.onB);
-    out.onB.set([x, y, z]);
+    const { ax, ay, az, bx, by, bz } = out;
+    Object.assign(out, { ax: bx, ay: by, az: bz, bx: ax, by: ay, bz: az });
   } else convexInto(out, a as Convex, b as Convex, reach);
 }
 

@@ -80,6 +80,7 @@ const mount = z.looseObject({
 /** Ties a legless stand to a rack: clamp to clamp. */
 const tie = z.looseObject({ carrier, link: id, clamp: z.nullable(id), heightMm: upTo(5000) });
 
+/** `load`: what it travels in, of a rack too; pieces that say the same travel together. Left out: as checks/loads.ts says. */
 const item = z.looseObject({
   kind: z.literal('item'),
   id,
@@ -98,6 +99,7 @@ const item = z.looseObject({
   mix: z.optional(id),
   /** What a power drop gives, and what will hang on it. */
   power: z.optional(z.looseObject({ volts: size(1000), loadW: z.nullable(upTo(200_000)) })),
+  load: z.optional(text(60)),
   locked: z.optional(z.boolean()),
   note: z.optional(prose),
 });
@@ -145,6 +147,7 @@ const rack = z.looseObject({
   place,
   legs: some(leg, LIMITS.legs, 2),
   spans: some(span, LIMITS.legs - 1),
+  load: z.optional(text(60)),
   locked: z.optional(z.boolean()),
   note: z.optional(prose),
 });

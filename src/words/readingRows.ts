@@ -2,6 +2,7 @@
 import type { ComparedSetup } from '../checks/compare.ts';
 import { countByState, type Finding, type State } from '../checks/finding.ts';
 import { type DisplayUnit, formatAngle, formatArea, formatLength, formatMass } from '../units.ts';
+import { marginText } from './riserWords.ts';
 import { STATES } from './states.ts';
 
 export interface Span {
@@ -88,7 +89,14 @@ export const READING_ROWS: readonly ReadingRow[] = [
   { key: 'feet', label: 'Feet on the deck', better: 'less', value: (r) => r.feetOnFloor ?? null, format: String },
   spanRow('extent', 'Width × depth', (r) => r.extent),
   spanRow('rectangle', 'Smallest rectangle', (r) => r.smallestRectangle),
-  { key: 'margin', label: 'Riser margin', better: 'more', value: (r) => r.riserMargin, format: formatLength },
+  {
+    key: 'margin',
+    label: 'Riser margin',
+    better: 'more',
+    value: (r) => r.riserMargin,
+    format: formatLength,
+    text: ({ riserMargin: margin }, units) => (margin === null ? null : marginText(margin, units)),
+  },
   {
     key: 'shifted',
     label: 'Best margin, shifted only',
@@ -96,7 +104,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     value: (r) => r.bestRiserShift?.margin ?? null,
     format: formatLength,
     text: ({ bestRiserShift: shift }, units) =>
-      shift ? `${formatLength(shift.margin, units)}${perhapsMore(shift, units)}` : null,
+      shift ? `${marginText(shift.margin, units)}${perhapsMore(shift, units)}` : null,
   },
   {
     key: 'turned',
@@ -106,7 +114,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     format: formatLength,
     text: ({ bestRiserPose: pose }, units) =>
       pose
-        ? `${formatLength(pose.margin, units)} at ${formatAngle(pose.angle)}${ofTurns(pose)}${perhapsMore(pose, units)}`
+        ? `${marginText(pose.margin, units)} at ${formatAngle(pose.angle)}${ofTurns(pose)}${perhapsMore(pose, units)}`
         : null,
   },
   {

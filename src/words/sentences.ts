@@ -7,6 +7,7 @@ import type { Unit } from '../checks/codes.ts';
 import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts';
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
+import type { Load } from '../checks/loads.ts';
 import { isBelow } from '../checks/tolerance.ts';
 import type { BodyKind } from '../gear/bodyKinds.ts';
 import { gearOf } from '../gear/catalogue.ts';
@@ -23,7 +24,7 @@ import {
   formatSmallArea,
   formatStress,
 } from '../units.ts';
-import { counted, gearName, pieceName } from './names.ts';
+import { counted, gearName, loadName, pieceName } from './names.ts';
 import { atSentenceStart, partName } from './partWords.ts';
 
 const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => string>> = {
@@ -71,6 +72,7 @@ interface Parts {
   /** The value without its sign: how much is missing. */
   readonly missing: string;
   gear(id: string): string;
+  load(load: Load): string;
   length(mm: number): string;
   /** A socket of an arm, `left socket`. */
   socket(arm: string, at: number): string;
@@ -368,16 +370,18 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     word: 'Lifting',
     caution: `The lifting limit is for two hands, a firm floor and a few lifts. It does not speak of ${LIFT_SCOPE.slice(0, -1).join(', ')} or ${LIFT_SCOPE[LIFT_SCOPE.length - 1]}. Two people together are an estimate.`,
     says: {
-      lift_alone: ({ names: [first], value, limit }) =>
-        `One person can lift each unit as it stands: ${first} is the heaviest for its size, ${value} of ${limit}.`,
-      lift_rest_alone: ({ names: [first], value, limit }) =>
-        `One person can lift each of the other units as it stands: ${first} is the heaviest of them for its size, ${value} of ${limit}.`,
-      lift_with_two: ({ names: [first], value, limit }) =>
-        `${first} needs two to lift it: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`,
-      lift_near_two: ({ names: [first], value, limit }) =>
-        `${first} needs two to lift it, and is nearly too heavy for them: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`,
-      take_apart: ({ names: [first], value, limit }) =>
-        `${first} weighs ${value} as it stands, and two people should lift no more than ${limit}: take drums off it first.`,
+      lift_alone: ({ value, limit, load }, finding) =>
+        `One person can lift each load: ${load(finding.load)} is the heaviest for its size, ${value} of ${limit}.`,
+      lift_rest_alone: ({ value, limit, load }, finding) =>
+        `One person can lift each of the other loads: ${load(finding.load)} is the heaviest of them for its size, ${value} of ${limit}.`,
+      lift_with_two: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it: it weighs ${value}, and two people should lift no more than ${limit}.`,
+      lift_near_two: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it, and is nearly too heavy for them: it weighs ${value}, and two people should lift no more than ${limit}.`,
+      take_apart: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and two people should lift no more than ${limit}: split it, or have more people lift it.`,
+      lift_too_high: ({ value, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and would be lifted higher than the lifting limit speaks of: hand it up to someone on the riser.`,
     },
   },
   legless: {
@@ -405,6 +409,7 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     limit: say(finding.limit),
     missing: say(Math.abs(finding.value ?? 0)),
     gear: (id) => gearName(plan, id),
+    load: (load) => loadName(plan, setupId, load),
     length: (mm) => formatLength(mm, plan.units),
     socket: (id, at) => {
       const arm = gearOf(plan.gear, id);

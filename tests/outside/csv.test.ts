@@ -67,7 +67,7 @@ test('names in Greek, Cyrillic and with commas, quotes and formulas stay themsel
   const setup = plan.setups[id];
   const racks = setup.order.filter((piece) => setup.pieces[piece].kind === 'rack');
   const renamed = (name: string): Record<string, string>[] => {
-    const pieces = { ...setup.pieces, [racks[0]]: { ...setup.pieces[racks[0]], name } };
+    const pieces = { ...setup.pieces, [racks[0]]: { ...setup.pieces[racks[0]], name: 'Rack', load: name } };
     return recordsOf(csvOf({ ...plan, setups: { ...plan.setups, [id]: { ...setup, pieces } } }, id));
   };
   for (const name of ['Ράγα, αριστερά', 'Стойка "левая"', 'Rack 18", left', ' Rack '])

@@ -47,7 +47,7 @@ export interface RenamePiece extends OnPiece<'renamePiece'> {
   readonly name: string;
 }
 
-/** Change fields of a piece; null takes an optional field away. A rack has only `locked` and `note` of these. */
+/** Change fields of a piece; null takes an optional field away. A rack has only `load`, `locked` and `note` of these. */
 export interface SetPiece extends OnPiece<'setPiece'> {
   readonly set: {
     readonly gear?: string;
@@ -58,6 +58,7 @@ export interface SetPiece extends OnPiece<'setPiece'> {
     readonly takes?: string | null;
     readonly mix?: string | null;
     readonly power?: NonNullable<Item['power']> | null;
+    readonly load?: string | null;
     readonly locked?: boolean | null;
     readonly note?: string | null;
   };
@@ -71,9 +72,9 @@ export type PieceCommand = PlacePieces | AddPiece | RemovePieces | RenamePiece |
 
 const PLACE_FIELDS: readonly (keyof Place)[] = ['xMm', 'yMm', 'headingDeg', 'heightMm', 'tiltDeg'];
 const PLACE_OPTIONAL = ['heightMm', 'tiltDeg'];
-const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'takes', 'mix', 'power', 'locked', 'note'];
+const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'takes', 'mix', 'power', 'load', 'locked', 'note'];
 const ITEM_FIELDS = ['gear', 'mount', ...ITEM_OPTIONAL];
-const RACK_FIELDS = ['locked', 'note'];
+const RACK_FIELDS = ['load', 'locked', 'note'];
 
 const placePieces: Rule<PlacePieces> = {
   refuse: (plan, { setup, places }) => refusePieces(plan, setup, Object.keys(places)),

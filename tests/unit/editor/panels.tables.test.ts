@@ -378,13 +378,13 @@ describe('what a field takes', () => {
   });
 });
 
-test('a locked piece keeps its name, its lock and its note open, and nothing else', () => {
+test('a locked piece keeps its name, what it travels in, its lock and its note open, and nothing else', () => {
   for (const table of [ITEM, RACK] as AnyTable[])
     expect(
       rows(table)
         .flatMap((row) => (row.evenLocked ? [row.path] : []))
         .sort(),
-    ).toEqual(['locked', 'name', 'note']);
+    ).toEqual(['load', 'locked', 'name', 'note']);
   for (const table of [SPAN, BAR, LEG] as AnyTable[]) {
     expect(rows(table).some((row) => row.evenLocked)).toBe(false);
     expect(table.isLocked?.({ rack: { locked: true } })).toBe(true);

@@ -119,9 +119,6 @@ function anyPairs(seed: number, count: number): [Solid, Solid][] {
   return pairs;
 }
 
-/** The whole of a point found: how far from its own solid it is. */
-const off = (solid: Solid, p: Float64Array) => pointTo(solid, [p[0], p[1], p[2]]);
-
 const PARTS = 10;
 
 test.each(Array.from({ length: PARTS }, (_, k) => k))(
@@ -132,21 +129,21 @@ test.each(Array.from({ length: PARTS }, (_, k) => k))(
     let apart = 0;
     for (const [a, b] of anyPairs(PARTS * seed + part, few(10_000 / PARTS, 30))) {
       const found = spaceGap(a, b);
-      const { gap, error, meeting, onA, onB } = found;
+      const { gap, error, meeting, ax, ay, az, bx, by, bz } = found;
       const sampled = sampledGap(a, b);
       const isRight = (): boolean => {
         if (meeting) return sampled < 0.5;
         if (Math.abs(gap - sampled) > 0.5) return false;
         if (gap < 0) return true;
         apart++;
-        const between = Math.hypot(...[0, 1, 2].map((k) => onA[k] - onB[k]));
+        const between = Math.hypot(bx - ax, by - ay, bz - az);
         return (
           // Sampling finds no less than there is, and what is proven is proven.
           sampled > gap - error - 1e-6 &&
           error < 0.02 &&
           // Both points lie on their solids, as far apart as is said.
-          Math.abs(off(a, onA)) < 0.02 &&
-          Math.abs(off(b, onB)) < 0.02 &&
+          Math.abs(pointTo(a, [ax, ay, az])) < 0.02 &&
+          Math.abs(pointTo(b, [bx, by, bz])) < 0.02 &&
           Math.abs(between - gap) < 1e-6
         );
       };

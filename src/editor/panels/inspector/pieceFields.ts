@@ -39,11 +39,18 @@ export function writePiece(
   return { type: 'setPiece', setup: setupId, piece: piece.id, set: patched(piece, keys, value) };
 }
 
-type AnyPiece<T> = Readonly<Record<'name' | 'lock' | 'x' | 'y' | 'note', Row<T>>>;
+type AnyPiece<T> = Readonly<Record<'name' | 'load' | 'lock' | 'x' | 'y' | 'note', Row<T>>>;
 
 /** Rows that every piece has, racks too. */
 export const ofAnyPiece = <T>(): AnyPiece<T> => ({
   name: { as: 'words', path: 'name', label: 'Name', evenLocked: true },
+  load: {
+    as: 'words',
+    path: 'load',
+    label: 'Travels in',
+    placeholder: 'by itself; cymbals together',
+    evenLocked: true,
+  },
   lock: { as: 'switch', path: 'locked', label: 'Locked in place', evenLocked: true },
   x: { path: 'place.xMm', label: 'From centre', note: '+ left' },
   y: { path: 'place.yMm', label: 'Upstage' },
@@ -69,6 +76,7 @@ export const ITEM = {
         choices: ({ plan, item, gear }) =>
           gearChoices(gearOfPlan(plan), ({ kind }) => gear === undefined || kind === gear.kind, item.gear),
       },
+      { ...ANY.load, when: ({ gear }) => gear?.kind !== 'stageItem' },
       ANY.lock,
     ],
     place: [

@@ -11,6 +11,7 @@ import type { Motion } from '../../../geometry/frame.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
 import { LIMITS, type Piece, type Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
+import { marginText } from '../../../words/riserWords.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
@@ -102,7 +103,7 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
     setSentence(run({ type: 'placePieces', setup: setupId, places: placesByMotion(setup, ids, motion) }));
   };
   const margin = ({ margin: most, within }: RiserPose) =>
-    within > WORTH_MM ? `${mm(most)}, perhaps up to ${mm(most + within)}` : mm(most);
+    within > WORTH_MM ? `${marginText(most, units)}, perhaps up to ${mm(most + within)}` : marginText(most, units);
   // Turning is offered beside shifting only where it leaves more; the one that is enough is the one to press.
   const shiftPays = bestShift !== null && bestShift.margin - marginMm >= WORTH_MM;
   const turnPays = bestPose !== null && bestPose.margin - Math.max(marginMm, bestShift?.margin ?? marginMm) >= WORTH_MM;
@@ -111,7 +112,7 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
     <Section title="On the riser">
       <Readings
         rows={[
-          ['Margin now', mm(marginMm)],
+          ['Margin now', marginText(marginMm, units)],
           ['Margin wanted', mm(wantedMm)],
           bestShift && ['Most by shifting alone', margin(bestShift)],
           bestPose && [`Most when turned too, ${formatAngle(bestPose.turnAtMost)} at most`, margin(bestPose)],
