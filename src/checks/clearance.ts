@@ -132,9 +132,9 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
     for (let k = 0; k < count; k++) {
       const a = bodies[ia[k]];
       const b = bodies[ib[k]];
-      if (exempt.has(a, b)) continue;
+      if (a.piece === b.piece) continue;
       const beside = requiredClearance(limits, a.kind, b.kind);
-      if (beside === null || gap[k] >= Math.max(beside, LISTED_BELOW_MM)) continue;
+      if (beside === null || gap[k] >= Math.max(beside, LISTED_BELOW_MM) || exempt.has(a, b)) continue;
       const order = ia[k] * bodies.length + ib[k];
       if (!needsSpace(a, b)) {
         pairs.push({ a, b, gap: gap[k], required: beside, space: null, order });

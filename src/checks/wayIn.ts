@@ -167,18 +167,21 @@ function crosses(x: number, y: number, x0: number, y0: number, x1: number, y1: n
 }
 
 class ParityForest {
-  private readonly parent: Int32Array;
+  private parent = new Int32Array(0);
   /** Parity of the way to the parent. */
-  private readonly odd: Uint8Array;
-  private readonly markedParent: Int32Array;
-  private readonly markedOdd: Uint8Array;
+  private odd = new Uint8Array(0);
+  private markedParent = this.parent;
+  private markedOdd = this.odd;
   private way = 0;
 
-  constructor(count: number) {
-    this.parent = new Int32Array(count);
-    this.odd = new Uint8Array(count);
-    this.markedParent = new Int32Array(count);
-    this.markedOdd = new Uint8Array(count);
+  /** For so many, each by itself. */
+  begin(count: number): void {
+    if (count > this.parent.length) {
+      this.parent = new Int32Array(2 * count);
+      this.odd = new Uint8Array(2 * count);
+      this.markedParent = new Int32Array(2 * count);
+      this.markedOdd = new Uint8Array(2 * count);
+    }
     this.clear();
   }
 
@@ -252,6 +255,11 @@ class Work {
   readonly table = new CoreTable();
   readonly near = new Nearest();
   readonly found = new Pairs();
+  readonly forest = new ParityForest();
+  /** On which sides of the ray each part lies. */
+  sides = new Uint8Array(0);
+  /** A box for each body: left, low, right, top. */
+  box = new Float64Array(0);
   // Pairs by batch: those of batch k are batchPairs[batchStart[k]] up to batchStart[k + 1].
   batchStart = new Int32Array(64);
   private batchPairs = new Int32Array(1024);
@@ -304,8 +312,10 @@ export function widestWay(
     const { table, near, found } = work;
     table.clear();
     for (const { shape } of parts) table.add(shape, 0, 1);
-    const forest = new ParityForest(parts.length);
-    const sides = new Uint8Array(parts.length);
+    const { forest } = work;
+    forest.begin(parts.length);
+    if (work.sides.length < parts.length) work.sides = new Uint8Array(2 * parts.length);
+    const { sides } = work;
     for (let i = 0; i < parts.length; i++) sides[i] = sideOfRay(table, i, x, y);
     /** Joins the two of a pair, which may be measured just before; whether that closes a ring round (x, y). */
     const joins = (i: number, j: number, measured: boolean): boolean => {
@@ -321,7 +331,7 @@ export function widestWay(
       return forest.join(i, j, odd);
     };
     if (below < Number.POSITIVE_INFINITY) {
-      if (!closesBelow(below, parts, work, sides, forest, joins)) return null;
+      if (!closesBelow(below, parts, work, joins)) return null;
       forest.clear();
     }
     // What is nearer than the last reach has had its turn already.
@@ -352,18 +362,18 @@ export function widestWay(
 function closesBelow(
   width: number,
   parts: readonly Part[],
-  { table, near }: Work,
-  sides: Uint8Array,
-  forest: ParityForest,
+  work: Work,
   joins: (i: number, j: number, measured: boolean) => boolean,
 ): boolean {
+  const { table, near, sides, forest } = work;
   const { minX, minY, maxX, maxY } = table;
   // A body's stretches lie in a row; its box, widened by the width, keeps most bodies apart at one look.
   const first: number[] = [];
   for (let i = 0; i < parts.length; i++) if (i === 0 || parts[i].body !== parts[i - 1].body) first.push(i);
   const count = first.length;
   first.push(parts.length);
-  const box = new Float64Array(4 * count);
+  if (work.box.length < 4 * count) work.box = new Float64Array(8 * count);
+  const { box } = work;
   for (let a = 0; a < count; a++) {
     let [left, low, right, top] = [Infinity, Infinity, -Infinity, -Infinity];
     for (let i = first[a]; i < first[a + 1]; i++) {
