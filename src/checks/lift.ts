@@ -142,8 +142,8 @@ function lifted(plan: Plan, setup: Setup, load: Load, bodies: readonly Body[]): 
     else held.push(standing(group, massOf(group)));
   }
   return {
-    ...load,
     massKg: bodies.some(({ massKg }) => massKg === null) ? null : (massOf(bodies)?.massKg ?? 0),
+    ...load,
     deepMm: Math.max(...held.map(({ deepMm }) => deepMm)) + NEST_MM * Math.max(0, nested - 1),
     handsMm: Math.min(...held.map(({ handsMm }) => handsMm)),
   };

@@ -295,6 +295,28 @@ class Work {
 const buffers = new Lent(() => new Work());
 
 /**
+ * Whether (x, y) lies within the hull of the cores for sure, at one look: there are points of theirs all round it, with less than half a
+ * turn between any two neighbours. Of eight sectors no three in a row are empty then.
+ */
+function isAmong(obstacles: readonly Body[], x: number, y: number): boolean {
+  let seen = 0;
+  for (const {
+    shape: { core },
+  } of obstacles) {
+    if (core.kind === 'arc') continue;
+    const dx = (core.kind === 'point' ? core.x : core.kind === 'segment' ? core.x0 : core.points[0]) - x;
+    const dy = (core.kind === 'point' ? core.y : core.kind === 'segment' ? core.y0 : core.points[1]) - y;
+    if (dx === 0 && dy === 0) continue;
+    // Quarters counter-clockwise, and in which half of its quarter.
+    const quarter = dx > 0 && dy >= 0 ? 0 : dx <= 0 && dy > 0 ? 1 : dx < 0 && dy <= 0 ? 2 : 3;
+    const isSecond = quarter % 2 === 0 ? Math.abs(dy) >= Math.abs(dx) : Math.abs(dx) >= Math.abs(dy);
+    seen |= 1 << (2 * quarter + (isSecond ? 1 : 0));
+  }
+  const empty = ~(seen | (seen << 8));
+  return (empty & (empty >> 1) & (empty >> 2) & 0xff) === 0;
+}
+
+/**
  * The widest way from outside to (x, y), the throne's centre; null also when it is as wide as `below` or wider.
  * Inputs: bodies without the throne's own.
  */
@@ -305,8 +327,10 @@ export function widestWay(
   below = Number.POSITIVE_INFINITY,
 ): WayIn | null {
   // Every ring lies within the hull of the cores.
-  const hull = tipMargin(obstacles.map(bareOf), x, y);
-  if (!hull || hull.marginMm < 0) return null;
+  if (!isAmong(obstacles, x, y)) {
+    const hull = tipMargin(obstacles.map(bareOf), x, y);
+    if (!hull || hull.marginMm < 0) return null;
+  }
   const parts = uncovered(obstacles);
   return buffers.use((work) => {
     const { table, near, found } = work;
