@@ -123,8 +123,9 @@ export function rackRoom(plan: Plan, setup: Setup, layout: Layout): RackRoom {
   const legs: LegClamps[] = [];
   for (const id of setup.order) {
     const rack = setup.pieces[id];
+    if (rack?.kind !== 'rack') continue;
     const laid = layout.racks[id];
-    if (rack?.kind !== 'rack' || !laid) continue;
+    if (!laid) continue;
     const { joints } = laid;
     for (const bar of laid.bars) {
       const clamps: ClampPlace[] = [];

@@ -134,14 +134,14 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
       const b = bodies[ib[k]];
       if (a.piece === b.piece) continue;
       const beside = requiredClearance(limits, a.kind, b.kind);
-      if (beside === null || gap[k] >= Math.max(beside, LISTED_BELOW_MM) || exempt.has(a, b)) continue;
+      if (beside === null || gap[k] >= Math.max(beside, LISTED_BELOW_MM)) continue;
       const order = ia[k] * bodies.length + ib[k];
       if (!needsSpace(a, b)) {
-        pairs.push({ a, b, gap: gap[k], required: beside, space: null, order });
+        if (!exempt.has(a, b)) pairs.push({ a, b, gap: gap[k], required: beside, space: null, order });
         continue;
       }
       const above = requiredAbove(limits, a.kind, b.kind);
-      if (heightGap(a, b) >= above) continue;
+      if (heightGap(a, b) >= above || exempt.has(a, b)) continue;
       const space = measuredInSpace(a, b, gap[k], { beside, above }, Math.max(beside, above, LISTED_BELOW_MM));
       if (space !== null) pairs.push({ a, b, gap: space.gap, required: space.required, space, order });
     }
