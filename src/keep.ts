@@ -9,33 +9,92 @@
  */
 export type Keep<V> = (key: object, from: readonly unknown[], make: () => V) => V;
 
-interface Kept<V> {
-  readonly from: readonly unknown[];
-  readonly value: V;
+/** One answer that an object keeps; `by`: the number of its keeper. Answers of several keepers hang on one another. */
+interface Answer {
+  readonly by: number;
+  from: readonly unknown[];
+  value: unknown;
+  readonly next: Answer | null;
 }
+
+/** Gives its argument back, so that a class which extends this puts its private fields on an object that is there already. */
+const Itself = function itself(key: object) {
+  return key;
+} as unknown as new (
+  key: object,
+) => object;
+
+/**
+ * Answers kept on the object itself, where nothing else can see or copy them. A WeakMap does the same, but a collection of young objects
+ * takes its answers for needed whether or not their keys are: what a frame of a drag made would outlive it by many frames.
+ */
+class Keeping extends Itself {
+  #first: Answer | null = null;
+
+  static answer(key: object, by: number): Answer | null {
+    if (!(#first in key)) return null;
+    let answer = (key as Keeping).#first;
+    while (answer !== null && answer.by !== by) answer = answer.next;
+    return answer;
+  }
+
+  static add(key: object, by: number, from: readonly unknown[], value: unknown): void {
+    const keeping = #first in key ? (key as Keeping) : (new Keeping(key) as Keeping);
+    keeping.#first = { by, from, value, next: keeping.#first };
+  }
+}
+
+/** For what is frozen, as plans are. */
+const frozen = new WeakMap<object, Answer[]>();
+
+function answerOf(key: object, by: number): Answer | null {
+  const own = Keeping.answer(key, by);
+  if (own !== null) return own;
+  return frozen.get(key)?.find((answer) => answer.by === by) ?? null;
+}
+
+function keep(key: object, by: number, from: readonly unknown[], value: unknown): void {
+  if (Object.isExtensible(key)) {
+    Keeping.add(key, by, from, value);
+    return;
+  }
+  const answers = frozen.get(key);
+  const answer = { by, from, value, next: null };
+  if (answers) answers.push(answer);
+  else frozen.set(key, [answer]);
+}
+
+let keepers = 0;
 
 /** `from` must name all that `make` reads, but for the key itself: tests/unit/keep.test.ts holds every use to fresh answers. */
 export function keeper<V>(): Keep<V> {
-  const kept = new WeakMap<object, Kept<V>>();
+  const by = keepers++;
   return (key, from, make) => {
-    const before = kept.get(key);
-    if (before !== undefined && same(before.from, from)) return before.value;
+    const before = answerOf(key, by);
+    if (before !== null && same(before.from, from)) return before.value as V;
     const value = make();
-    kept.set(key, { from, value });
+    // Made meanwhile by itself, perhaps: the last one stays.
+    const again = answerOf(key, by);
+    if (again === null) keep(key, by, from, value);
+    else {
+      again.from = from;
+      again.value = value;
+    }
     return value;
   };
 }
 
+const NOTHING: readonly unknown[] = [];
+
 /** For what is made from its key alone. */
 export function kept<K extends object, V>(make: (key: K) => V): (key: K) => V {
-  const answers = new WeakMap<K, { readonly value: V }>();
+  const by = keepers++;
   return (key) => {
-    let answer = answers.get(key);
-    if (answer === undefined) {
-      answer = { value: make(key) };
-      answers.set(key, answer);
-    }
-    return answer.value;
+    const before = answerOf(key, by);
+    if (before !== null) return before.value as V;
+    const value = make(key);
+    keep(key, by, NOTHING, value);
+    return value;
   };
 }
 

@@ -169,7 +169,6 @@ function barReading(
   const line = frame.bars.find(({ id }) => id === bar.id)?.line;
   if (tube?.kind !== 'tube' || !line || bar.s1 === null || bar.s1 === bar.s0) return null;
   const yieldStress = YIELD_MPA[tube.material];
-  const base = { piece: rack, bar: bar.id, yieldStress };
   const legs = [frame.legs[bar.span].id, frame.legs[bar.span + 1].id] as const;
   const grips = legs.map((leg) =>
     gripOf(plan, joints.find((joint) => joint.bar === bar.id && joint.leg === leg)?.clamp),
@@ -180,7 +179,9 @@ function barReading(
   ];
   if (hung.some(({ all }) => all === null))
     return {
-      ...base,
+      piece: rack,
+      bar: bar.id,
+      yieldStress,
       load: null,
       sag: null,
       sagAt: null,
@@ -214,7 +215,9 @@ function barReading(
     ownKg * GRAVITY * bowOf(bar, beside),
   );
   return {
-    ...base,
+    piece: rack,
+    bar: bar.id,
+    yieldStress,
     load: hung.reduce((sum, { all }) => sum + (all?.massKg ?? 0), 0),
     sag: Math.max(0, -solved.lowest.value),
     sagAt: solved.lowest.at,
@@ -356,8 +359,8 @@ export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadin
     if (isAbove(bar.stress, allowed))
       findings.push(
         says('bar_overstressed', {
-          ...base,
           state: isAbove(bar.stress, bar.yieldStress) ? 'blocked' : 'tight',
+          ...base,
           value: bar.stress,
           limit: allowed,
           source: part.source,
@@ -365,10 +368,13 @@ export function barLoad(plan: Plan, layout: Layout, { bars, clamps }: LoadReadin
       );
     if (isAbove(bar.sag, sag.value))
       findings.push(
-        says('bar_sags', { ...base, state: 'tight', value: bar.sag, limit: sag.value, source: sag.source }),
+        says('bar_sags', { state: 'tight', ...base, value: bar.sag, limit: sag.value, source: sag.source }),
       );
     const worst = hardest(bar, usual.value);
-    if (worst) turning.push({ ...worst, say: () => jointFinding(bar, worst, layout, usual) });
+    if (worst) {
+      const { moment, limit } = worst;
+      turning.push({ moment, limit, say: () => jointFinding(bar, worst, layout, usual) });
+    }
   }
   for (const clamp of clamps) {
     if (clamp.moment === null) continue;

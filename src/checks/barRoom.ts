@@ -123,8 +123,9 @@ export function rackRoom(plan: Plan, setup: Setup, layout: Layout): RackRoom {
   const legs: LegClamps[] = [];
   for (const id of setup.order) {
     const rack = setup.pieces[id];
+    if (rack?.kind !== 'rack') continue;
     const laid = layout.racks[id];
-    if (rack?.kind !== 'rack' || !laid) continue;
+    if (!laid) continue;
     const { joints } = laid;
     for (const bar of laid.bars) {
       const clamps: ClampPlace[] = [];
@@ -193,19 +194,19 @@ export function barRoom(layout: Layout, { bars, legs }: RackRoom): ReturnType<ty
     for (const { code, atMm, ...flaw } of flawsOf(length, clamps)) {
       const at = laid?.pointAt(atMm);
       const bodies = [`${piece}/${bar}`];
-      findings.push(says(code, { ...base, ...flaw, state: 'blocked', bodies, at: at ? [at.x, at.y] : null }));
+      findings.push(says(code, { state: 'blocked', ...base, ...flaw, bodies, at: at ? [at.x, at.y] : null }));
     }
   }
   for (const { piece, leg, length, clamps } of legs) {
     const laid = layout.racks[piece].legs.find((each) => each.id === leg);
     for (const { code, atMm: _, ...flaw } of flawsOf(length, clamps)) {
       const at = laid ? ([laid.x, laid.y] as const) : null;
-      findings.push(says(code, { ...base, ...flaw, state: 'blocked', bodies: [`${piece}/${leg}`], at }));
+      findings.push(says(code, { state: 'blocked', ...base, ...flaw, bodies: [`${piece}/${leg}`], at }));
     }
   }
   if (findings.length > 0 || bars.length === 0) return findings;
   const fullest = bars.reduce((least, each) => (each.longestFree < least.longestFree ? each : least));
   const bodies = [`${fullest.piece}/${fullest.bar}`];
   const value = fullest.longestFree;
-  return [says('bar_has_room', { ...base, state: 'clear', pieces: [fullest.piece], bodies, value, at: null })];
+  return [says('bar_has_room', { state: 'clear', ...base, pieces: [fullest.piece], bodies, value, at: null })];
 }

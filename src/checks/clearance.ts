@@ -137,16 +137,16 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
     for (let k = 0; k < count; k++) {
       const a = bodies[ia[k]];
       const b = bodies[ib[k]];
-      if (exempt.has(a, b)) continue;
+      if (a.piece === b.piece) continue;
       const beside = requiredClearance(limits, a.kind, b.kind);
       if (beside === null || gap[k] >= Math.max(beside, LISTED_BELOW_MM)) continue;
       const order = ia[k] * bodies.length + ib[k];
       if (!needsSpace(a, b)) {
-        pairs.push({ a, b, gap: gap[k], required: beside, space: null, order });
+        if (!exempt.has(a, b)) pairs.push({ a, b, gap: gap[k], required: beside, space: null, order });
         continue;
       }
       const above = requiredAbove(limits, a.kind, b.kind);
-      if (heightGap(a, b) >= above) continue;
+      if (heightGap(a, b) >= above || exempt.has(a, b)) continue;
       const space = measuredInSpace(a, b, gap[k], { beside, above }, Math.max(beside, above, LISTED_BELOW_MM));
       if (space !== null) pairs.push({ a, b, gap: space.gap, required: space.required, space, order });
     }
@@ -193,8 +193,8 @@ function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
     upper: space?.upper ? (space.upper === 'a' ? 0 : 1) : null,
   } as const;
   if (a.piece === b.piece)
-    return says(state === 'blocked' ? 'overlaps_itself' : 'too_close_itself', { ...found, pieces: [a.piece] });
-  return says(CODES[state], { ...found, pieces: [a.piece, b.piece] });
+    return says(state === 'blocked' ? 'overlaps_itself' : 'too_close_itself', { pieces: [a.piece], ...found });
+  return says(CODES[state], { pieces: [a.piece, b.piece], ...found });
 }
 
 /**

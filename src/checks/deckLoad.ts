@@ -242,10 +242,10 @@ export function deckLoad(plan: Plan, deck: DeckLayout | null, reading: DeckLoadR
         source: "the deck's rating plate",
       }),
     ];
-  const base = { ...common, limit: rated, source: "the deck's rating, as this plan states it" };
+  const base = { limit: rated, ...common, source: "the deck's rating, as this plan states it" };
   if (isAbove(value, rated)) return [says('deck_overloaded', { ...base, state: 'blocked', pieces: [] })];
   const [first, ...more] = unmeasured;
   if (first !== undefined) return [says('load_unknown', { ...base, state: 'unmeasured', pieces: [first, ...more] })];
   const near = isAbove(value, rated * loadLimit(plan, 'deckPart').value);
-  return [says(near ? 'deck_nearly_full' : 'deck_holds', { ...base, state: near ? 'tight' : 'clear', pieces: [] })];
+  return [says(near ? 'deck_nearly_full' : 'deck_holds', { state: near ? 'tight' : 'clear', ...base, pieces: [] })];
 }

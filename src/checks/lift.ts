@@ -70,9 +70,12 @@ const NEAR_PART = 0.9;
 const ALIKE = 1e-9;
 
 function limitOver(horizontal: number, vertical: number, travel: number): number {
-  const task: LiftTask = { ...AT_A_LOAD_IN, horizontal, vertical, travel };
+  const task: LiftTask = { horizontal, ...AT_A_LOAD_IN, vertical, travel };
   // Where it is set down counts as much as where it is taken up: the lesser of both.
-  return Math.min(liftLimit(task).limit, liftLimit({ ...task, vertical: vertical + travel }).limit);
+  return Math.min(
+    liftLimit(task).limit,
+    liftLimit({ horizontal, ...AT_A_LOAD_IN, vertical: vertical + travel, travel }).limit,
+  );
 }
 
 export function liftReading({ massKg, deepMm, handsMm, ...load }: Lifted, deckHeightMm: number): LiftReading {
@@ -81,8 +84,8 @@ export function liftReading({ massKg, deepMm, handsMm, ...load }: Lifted, deckHe
   const horizontal = horizontalEstimate(deepMm / MM_PER_CM, vertical);
   const onePerson = limitOver(horizontal, vertical, travel);
   return {
-    ...load,
     mass: massKg,
+    ...load,
     inputs: { horizontal, vertical, travel },
     onePerson,
     twoPeople: 2 * TEAM_OF_TWO * limitOver(CLOSE, vertical, travel),
@@ -147,8 +150,8 @@ function lifted(plan: Plan, setup: Setup, load: Load, bodies: readonly Body[], a
     else held.push(standing(load, group, group === bodies ? all : massOf(group)));
   }
   return {
-    ...load,
     massKg: bodies.some(({ massKg }) => massKg === null) ? null : all.massKg,
+    ...load,
     deepMm: Math.max(...held.map(({ deepMm }) => deepMm)) + NEST_MM * Math.max(0, nested - 1),
     handsMm: Math.min(...held.map(({ handsMm }) => handsMm)),
   };
@@ -179,26 +182,26 @@ export function liftReadings(plan: Plan, setup: Setup, { bodies, deck }: Layout)
  */
 export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[] {
   const base = { bodies: [], source: 'revised lifting equation, NIOSH 94-110 (2021)', at: null };
-  const known = readings.flatMap((reading) => (reading.mass ? [{ ...reading, value: reading.mass }] : []));
+  const known = readings.flatMap((reading) => (reading.mass ? [{ value: reading.mass, ...reading }] : []));
   const share = ({ value, onePerson }: (typeof known)[number]) => liftingIndex(value, onePerson);
   const loadOf = ({ id, name, pieces }: Load): Load => ({ id, name, pieces });
   const findings = known
     .filter((reading) => isAbove(share(reading), 1))
     .map((reading) => {
       const { id, value, twoPeople } = reading;
-      const common = { ...base, pieces: [id], load: loadOf(reading), value } as const;
-      if (twoPeople <= 0) return says('lift_too_high', { ...common, state: 'unmeasured', limit: null });
+      const common = { pieces: [id], ...base, load: loadOf(reading), value } as const;
+      if (twoPeople <= 0) return says('lift_too_high', { state: 'unmeasured', ...common, limit: null });
       const isTooMuch = isAbove(value, twoPeople);
       const isNear = isAbove(value, NEAR_PART * twoPeople);
       const code = isTooMuch ? 'take_apart' : isNear ? 'lift_near_two' : 'lift_with_two';
       const state = code === 'lift_with_two' ? 'clear' : 'tight';
       const source = `${base.source}; for two, two thirds of both together`;
-      return says(code, { ...common, source, state, limit: twoPeople });
+      return says(code, { state, ...common, source, limit: twoPeople });
     });
   const alone = known.filter((reading) => !isAbove(share(reading), 1));
   if (alone.length === 0) return findings;
   const worst = alone.reduce((a, b) => (share(b) > share(a) * (1 + ALIKE) ? b : a));
   const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';
   const { id, value, onePerson: limit } = worst;
-  return [...findings, says(code, { ...base, state: 'clear', pieces: [id], load: loadOf(worst), value, limit })];
+  return [...findings, says(code, { state: 'clear', ...base, pieces: [id], load: loadOf(worst), value, limit })];
 }

@@ -3,6 +3,7 @@
  * nobody's rule, and a plan may set its own for any pair of kinds, or null to leave that pair unchecked.
  */
 import type { BodyKind } from '../gear/bodyKinds.ts';
+import { kept } from '../keep.ts';
 import type { Limits } from '../plan/schema.ts';
 
 /** Every pair not named below. */
@@ -64,8 +65,27 @@ export const PAIR_DEFAULTS: Readonly<Record<string, number | null>> = {
 
 export const pairOfKinds = (a: BodyKind, b: BodyKind): string => (a < b ? `${a}+${b}` : `${b}+${a}`);
 
+/** By a plan's limits and both kinds: asked for every pair of bodies in every frame. */
+const clearancesIn = kept((_: Limits) => new Map<BodyKind, Map<BodyKind, number | null>>());
+const NO_LIMITS: Limits = {};
+
 /** The limit for a pair of kinds, mm; null when the pair is not checked. */
 export function requiredClearance(limits: Limits | undefined, a: BodyKind, b: BodyKind): number | null {
+  const known = clearancesIn(limits ?? NO_LIMITS);
+  let row = known.get(a);
+  if (row === undefined) {
+    row = new Map();
+    known.set(a, row);
+  }
+  let wanted = row.get(b);
+  if (wanted === undefined) {
+    wanted = clearanceFor(limits, a, b);
+    row.set(b, wanted);
+  }
+  return wanted;
+}
+
+function clearanceFor(limits: Limits | undefined, a: BodyKind, b: BodyKind): number | null {
   const own = ownClearance(limits, a, b);
   if (own !== undefined) return own;
   const pair = pairOfKinds(a, b);

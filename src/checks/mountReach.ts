@@ -228,5 +228,5 @@ function findingOf(pose: MountPose, reading: MountReading): Found {
       : pose.holds === 'tie'
         ? 'link_misses'
         : 'arm_misses';
-  return says(code, { ...base, value: reading.left, wouldDo });
+  return says(code, { value: reading.left, ...base, wouldDo });
 }

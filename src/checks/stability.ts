@@ -191,8 +191,8 @@ export function stability(plan: Plan, readings: readonly AssemblyReading[]): Ret
     if (!isBelow(angle, limit)) continue;
     findings.push(
       says(margin <= 0 ? 'falls_over' : 'tips_easily', {
-        ...base,
         state: margin <= 0 ? 'blocked' : 'tight',
+        ...base,
         pieces: [id],
         value: angle,
         at: [centre[0], centre[1]],
@@ -202,8 +202,8 @@ export function stability(plan: Plan, readings: readonly AssemblyReading[]): Ret
   if (findings.length === 0 && least?.centre && least.tipAngle !== null)
     findings.push(
       says('stands', {
-        ...base,
         state: 'clear',
+        ...base,
         pieces: [least.id],
         all,
         value: least.tipAngle,

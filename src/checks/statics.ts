@@ -130,6 +130,12 @@ const NEWTON_STEPS = 100;
 /** Of the load: forces and moments that balance this well are in balance. Far above rounding, far below a gram. */
 const BALANCED = 1e-9;
 
+// Used from the beginning to the end of one question, in which nothing foreign is called.
+const gradient = new Float64Array(3);
+const matrix = new Float64Array(9);
+const turning = new Float64Array(9);
+const axes = new Float64Array(9);
+
 /**
  * What each support carries of a load at (x, y).
  *
@@ -153,11 +159,11 @@ export function supportLoads(
   let size = 0;
   for (const [sx, sy] of supports) size = Math.max(size, Math.hypot(sx - x, sy - y));
   if (size <= RIGHT_UNDER) return supports.map(() => load / n);
-  const across = new Float64Array(n);
-  const along = new Float64Array(n);
+  const across: number[] = [];
+  const along: number[] = [];
   for (let i = 0; i < n; i++) {
-    across[i] = (supports[i][0] - x) / size;
-    along[i] = (supports[i][1] - y) / size;
+    across.push((supports[i][0] - x) / size);
+    along.push((supports[i][1] - y) / size);
   }
   // The least of sum(max(0, row.k)^2)/2 - k0 is where force (1) and both moments (0) balance: convex, so Newton's way with halving.
   const k = new Float64Array([1 / n, 0, 0]);
@@ -168,8 +174,6 @@ export function supportLoads(
     for (let i = 0; i < n; i++) sum += carried(of, i) ** 2 / 2;
     return sum;
   };
-  const gradient = new Float64Array(3);
-  const matrix = new Float64Array(9);
   for (let step = 0; step < NEWTON_STEPS; step++) {
     gradient.fill(0);
     gradient[0] = -1;
@@ -190,7 +194,7 @@ export function supportLoads(
     matrix[3] = matrix[1];
     matrix[6] = matrix[2];
     matrix[7] = matrix[5];
-    const move = leastSquares(matrix, gradient);
+    const move = leastSquares();
     // What no move of the active supports can mend: across a line of feet. It is theirs to bear.
     const mendable = (i: number) => matrix[3 * i] * move[0] + matrix[3 * i + 1] * move[1] + matrix[3 * i + 2] * move[2];
     if (Math.hypot(mendable(0), mendable(1), mendable(2)) <= BALANCED) {
@@ -222,10 +226,13 @@ function turn(of: Float64Array, k: number, l: number, c: number, s: number): voi
   of[l] = s * p + c * q;
 }
 
-/** The shortest move with matrix . move = gradient, for a symmetric matrix that may be flat in some directions (Jacobi's turns). */
-function leastSquares(matrix: Float64Array, gradient: Float64Array): Float64Array {
-  const a = matrix.slice();
-  const v = new Float64Array([1, 0, 0, 0, 1, 0, 0, 0, 1]);
+/** The shortest move with matrix . move = gradient, as they stand above, for a symmetric matrix that may be flat in some directions (Jacobi's turns). */
+function leastSquares(): Float64Array {
+  const a = turning;
+  a.set(matrix);
+  const v = axes;
+  v.fill(0);
+  v[0] = v[4] = v[8] = 1;
   for (let sweep = 0; sweep < 30 && (a[1] !== 0 || a[2] !== 0 || a[5] !== 0); sweep++) {
     for (let p = 0; p < 2; p++) {
       for (let q = p + 1; q < 3; q++) {

@@ -168,18 +168,21 @@ function crosses(x: number, y: number, x0: number, y0: number, x1: number, y1: n
 }
 
 class ParityForest {
-  private readonly parent: Int32Array;
+  private parent = new Int32Array(0);
   /** Parity of the way to the parent. */
-  private readonly odd: Uint8Array;
-  private readonly markedParent: Int32Array;
-  private readonly markedOdd: Uint8Array;
+  private odd = new Uint8Array(0);
+  private markedParent = this.parent;
+  private markedOdd = this.odd;
   private way = 0;
 
-  constructor(count: number) {
-    this.parent = new Int32Array(count);
-    this.odd = new Uint8Array(count);
-    this.markedParent = new Int32Array(count);
-    this.markedOdd = new Uint8Array(count);
+  /** For so many, each by itself. */
+  begin(count: number): void {
+    if (count > this.parent.length) {
+      this.parent = new Int32Array(2 * count);
+      this.odd = new Uint8Array(2 * count);
+      this.markedParent = new Int32Array(2 * count);
+      this.markedOdd = new Uint8Array(2 * count);
+    }
     this.clear();
   }
 
@@ -253,6 +256,11 @@ class Work {
   readonly table = new CoreTable();
   readonly near = new Nearest();
   readonly found = new Pairs();
+  readonly forest = new ParityForest();
+  /** On which sides of the ray each part lies. */
+  sides = new Uint8Array(0);
+  /** A box for each body: left, low, right, top. */
+  box = new Float64Array(0);
   // Pairs by batch: those of batch k are batchPairs[batchStart[k]] up to batchStart[k + 1].
   batchStart = new Int32Array(64);
   private batchPairs = new Int32Array(1024);
@@ -288,6 +296,28 @@ class Work {
 const buffers = new Lent(() => new Work());
 
 /**
+ * Whether (x, y) lies within the hull of the cores for sure, at one look: there are points of theirs all round it, with less than half a
+ * turn between any two neighbours. Of eight sectors no three in a row are empty then.
+ */
+function isAmong(obstacles: readonly Body[], x: number, y: number): boolean {
+  let seen = 0;
+  for (const {
+    shape: { core },
+  } of obstacles) {
+    if (core.kind === 'arc') continue;
+    const dx = (core.kind === 'point' ? core.x : core.kind === 'segment' ? core.x0 : core.points[0]) - x;
+    const dy = (core.kind === 'point' ? core.y : core.kind === 'segment' ? core.y0 : core.points[1]) - y;
+    if (dx === 0 && dy === 0) continue;
+    // Quarters counter-clockwise, and in which half of its quarter.
+    const quarter = dx > 0 && dy >= 0 ? 0 : dx <= 0 && dy > 0 ? 1 : dx < 0 && dy <= 0 ? 2 : 3;
+    const isSecond = quarter % 2 === 0 ? Math.abs(dy) >= Math.abs(dx) : Math.abs(dx) >= Math.abs(dy);
+    seen |= 1 << (2 * quarter + (isSecond ? 1 : 0));
+  }
+  const empty = ~(seen | (seen << 8));
+  return (empty & (empty >> 1) & (empty >> 2) & 0xff) === 0;
+}
+
+/**
  * The widest way from outside to (x, y), the throne's centre; null also when it is as wide as `below` or wider.
  * Inputs: bodies without the throne's own.
  */
@@ -298,15 +328,19 @@ export function widestWay(
   below = Number.POSITIVE_INFINITY,
 ): WayIn | null {
   // Every ring lies within the hull of the cores.
-  const hull = tipMargin(obstacles.map(bareOf), x, y);
-  if (!hull || hull.marginMm < 0) return null;
+  if (!isAmong(obstacles, x, y)) {
+    const hull = tipMargin(obstacles.map(bareOf), x, y);
+    if (!hull || hull.marginMm < 0) return null;
+  }
   const parts = uncovered(obstacles);
   return buffers.use((work) => {
     const { table, near, found } = work;
     table.clear();
     for (const { shape } of parts) table.add(shape, 0, 1);
-    const forest = new ParityForest(parts.length);
-    const sides = new Uint8Array(parts.length);
+    const { forest } = work;
+    forest.begin(parts.length);
+    if (work.sides.length < parts.length) work.sides = new Uint8Array(2 * parts.length);
+    const { sides } = work;
     for (let i = 0; i < parts.length; i++) sides[i] = sideOfRay(table, i, x, y);
     /** Joins the two of a pair, which may be measured just before; whether that closes a ring round (x, y). */
     const joins = (i: number, j: number, measured: boolean): boolean => {
@@ -322,7 +356,7 @@ export function widestWay(
       return forest.join(i, j, odd);
     };
     if (below < Number.POSITIVE_INFINITY) {
-      if (!closesBelow(below, parts, work, sides, forest, joins)) return null;
+      if (!closesBelow(below, parts, work, joins)) return null;
       forest.clear();
     }
     // What is nearer than the last reach has had its turn already.
@@ -353,18 +387,18 @@ export function widestWay(
 function closesBelow(
   width: number,
   parts: readonly Part[],
-  { table, near }: Work,
-  sides: Uint8Array,
-  forest: ParityForest,
+  work: Work,
   joins: (i: number, j: number, measured: boolean) => boolean,
 ): boolean {
+  const { table, near, sides, forest } = work;
   const { minX, minY, maxX, maxY } = table;
   // A body's stretches lie in a row; its box, widened by the width, keeps most bodies apart at one look.
   const first: number[] = [];
   for (let i = 0; i < parts.length; i++) if (i === 0 || parts[i].body !== parts[i - 1].body) first.push(i);
   const count = first.length;
   first.push(parts.length);
-  const box = new Float64Array(4 * count);
+  if (work.box.length < 4 * count) work.box = new Float64Array(8 * count);
+  const { box } = work;
   for (let a = 0; a < count; a++) {
     let [left, low, right, top] = [Infinity, Infinity, -Infinity, -Infinity];
     for (let i = first[a]; i < first[a + 1]; i++) {
@@ -444,12 +478,12 @@ export function wayInFinding({ bodies }: Layout): ReturnType<typeof says>[] {
   const narrow = wayIn(bodies, WAY_IN_MM);
   const base = { limit: WAY_IN_MM, source: "Legroom's own default" };
   if (!narrow || !isBelow(narrow.width, WAY_IN_MM))
-    return [says('way_in_wide', { ...base, state: 'clear', pieces: [seat.piece], bodies: [], value: null, at: null })];
+    return [says('way_in_wide', { state: 'clear', ...base, pieces: [seat.piece], bodies: [], value: null, at: null })];
   const { a, b, line, width } = narrow;
   return [
     says('way_in_narrow', {
-      ...base,
       state: 'tight',
+      ...base,
       pieces: a.piece === b.piece ? [a.piece] : [a.piece, b.piece],
       bodies: [a.id, b.id],
       value: width,

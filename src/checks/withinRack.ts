@@ -100,9 +100,11 @@ function pairsIn(rack: RackLayout, bodies: readonly Body[], limits: Limits | und
     bodies: bodies.filter(({ kind, part }) => kind === 'bar' && (part === bar.id || part.startsWith(`${bar.id}-`))),
   }));
   const apart = (a: Body, b: Body) => {
+    if (!meets(a, b)) return;
     const required = requiredClearance(limits, a.kind, b.kind);
+    if (required === null) return;
     const gap = gapValue(a.shape, b.shape);
-    if (required !== null && isBelow(gap, required) && meets(a, b)) add(a, b, gap, required);
+    if (isBelow(gap, required)) add(a, b, gap, required);
   };
   feet.forEach((foot, k) => {
     for (const other of feet.slice(k + 1)) apart(foot, other);

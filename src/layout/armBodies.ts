@@ -120,7 +120,7 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
       z0: Math.max(0, low),
       z1: Math.max(0, high),
       shape,
-      ...(solid && { solid }),
+      solid,
       massKg: first ? (hardware?.massKg ?? null) : 0,
       massCentre: first ? (hardware?.at ?? null) : null,
     });

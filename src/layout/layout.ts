@@ -121,7 +121,7 @@ function fillItem(make: Maker, gear: Placeable, item: Item, massKg: number | nul
     return;
   }
   const kind = body(gear);
-  for (const plain of bodies(gear, heightMmIn(item.place, gear) ?? 0)) make.add({ ...plain, kind, massKg });
+  for (const plain of bodies(gear, heightMmIn(item.place, gear) ?? 0)) make.add({ kind, massKg, ...plain });
 }
 
 function pieceLayout(plan: Plan, piece: Piece, assembly: string, seated: readonly Item[] | undefined): PieceLayout {

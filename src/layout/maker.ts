@@ -55,7 +55,7 @@ export function makeBodies(
         z0: z[0],
         z1: z[1],
         shape: place(shape),
-        ...(solid && { solid: placeSolid(solid) }),
+        solid: solid && placeSolid(solid),
         massKg: mass,
         massCentre: centre && mass !== null ? [...point(centre[0], centre[1]), centre[2]] : null,
       });

@@ -68,27 +68,31 @@ export function tubeDiameter(own: Plan['gear'], id: string): number | null {
 /** Bar by bar, then foot by foot. */
 export function rackJoints(own: Plan['gear'], rack: Rack, frame: RackFrame): RackJoint[] {
   const joints: RackJoint[] = [];
-  const add = (joint: Omit<RackJoint, 'clamp' | 'widthMm' | 'tubesMm'>, tubes: readonly (number | null)[]) => {
-    const known = tubes.filter((outside) => outside !== null);
-    const clamp = known.length === tubes.length ? jointClamp(own, joint.use, known) : null;
-    joints.push({ ...joint, clamp, widthMm: clamp?.widthMm ?? JOINT_WIDTH_MM, tubesMm: known });
+  const add = (
+    use: RackJoint['use'],
+    leg: string,
+    bar: string | null,
+    atMm: number | null,
+    heightMm: number,
+    tubes: readonly (number | null)[],
+  ) => {
+    const tubesMm = tubes.filter((outside) => outside !== null);
+    const clamp = tubesMm.length === tubes.length ? jointClamp(own, use, tubesMm) : null;
+    joints.push({ use, leg, bar, atMm, heightMm, clamp, widthMm: clamp?.widthMm ?? JOINT_WIDTH_MM, tubesMm });
   };
   for (const at of frame.bars) {
     const bar = rack.spans[at.span].bars[at.index];
     for (const [k, atMm] of [at.s0, at.s1].entries()) {
       const leg = rack.legs[at.span + k];
       if (atMm === null || leg === undefined) continue;
-      add({ use: 'cross', leg: leg.id, bar: bar.id, atMm, heightMm: bar.heightMm }, [
-        tubeDiameter(own, leg.tube),
-        tubeDiameter(own, bar.tube),
-      ]);
+      add('cross', leg.id, bar.id, atMm, bar.heightMm, [tubeDiameter(own, leg.tube), tubeDiameter(own, bar.tube)]);
     }
   }
   for (const leg of rack.legs) {
     if (!leg.foot) continue;
     const foot = gearOf(own, leg.foot.gear);
     const heightMm = foot?.kind === 'foot' ? foot.heightMm / 2 : 0;
-    add({ use: 'leg', leg: leg.id, bar: null, atMm: null, heightMm }, [tubeDiameter(own, leg.tube)]);
+    add('leg', leg.id, null, null, heightMm, [tubeDiameter(own, leg.tube)]);
   }
   return joints;
 }

@@ -103,7 +103,8 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
   const joints = rackJoints(plan.gear, rack, frame);
   const bodies: Body[] = [];
   const label = rack.name;
-  const common = { piece: rack.id, label, assembly: rack.id };
+  const piece = rack.id;
+  const assembly = piece;
 
   const legs = frame.legs.map((at, i): LegLayout => {
     const leg = rack.legs[i];
@@ -111,7 +112,9 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
     const radius = tube ? tube.outsideMm / 2 : TUBE_RADIUS_MM;
     const upright = tube && uprightMass(tube, leg, joints);
     bodies.push({
-      ...common,
+      piece,
+      label,
+      assembly,
       id: `${rack.id}/${leg.id}`,
       part: leg.id,
       kind: 'leg',
@@ -133,7 +136,9 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
       const height = known?.heightMm ?? 2 * radius;
       const massKg = known ? massKgOf(known) : null;
       bodies.push({
-        ...common,
+        piece,
+        label,
+        assembly,
         id: `${rack.id}/${leg.id}-foot`,
         part: `${leg.id}-foot`,
         kind: 'foot',
@@ -145,7 +150,14 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
         massCentre: massKg === null ? null : [at.x, at.y, height / 2],
       });
     }
-    return { ...at, heightMm: leg.lengthMm, radiusMm: radius };
+    return {
+      id: at.id,
+      x: at.x,
+      y: at.y,
+      headingRad: at.headingRad,
+      heightMm: leg.lengthMm,
+      radiusMm: radius,
+    };
   });
 
   const bars = frame.bars.map((at): BarLayout => {
@@ -160,7 +172,9 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
       if (coreLength(shape) > coreLength(longest)) longest = shape;
       const part = shapes.length === 1 ? bar.id : `${bar.id}-${k + 1}`;
       bodies.push({
-        ...common,
+        piece,
+        label,
+        assembly,
         id: `${rack.id}/${part}`,
         part,
         kind: 'bar',

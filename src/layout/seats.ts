@@ -12,7 +12,7 @@ import { gearOf } from '../gear/catalogue.ts';
 import { heightMmIn, KINDS, type SocketArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { armOfStand, holdOf, mostHeld, type StandHold } from '../gear/standHolds.ts';
-import { keeper } from '../keep.ts';
+import { keeper, kept } from '../keep.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { holdPoint } from './holdPoint.ts';
@@ -24,7 +24,7 @@ type Own = Plan['gear'];
 type Stand = GearOf<'stand'>;
 
 /** For each piece that others sit on without an arm of the plan: which, in the order of the setup. */
-export function seatedOn(setup: Setup): ReadonlyMap<string, readonly Item[]> {
+export const seatedOn = kept((setup: Setup): ReadonlyMap<string, readonly Item[]> => {
   const seated = new Map<string, Item[]>();
   for (const id of setup.order) {
     const item = Object.hasOwn(setup.pieces, id) ? setup.pieces[id] : undefined;
@@ -34,7 +34,7 @@ export function seatedOn(setup: Setup): ReadonlyMap<string, readonly Item[]> {
     else seated.set(item.mount.carrier.piece, [item]);
   }
   return seated;
-}
+});
 
 /** The height of what a piece rests on: a cymbal's edge plane, the middle of a drum's lower end. */
 export function restHeight(item: Item, gear: Gear): number {

@@ -53,7 +53,8 @@ export function beyondRoot(stretches: readonly Stretch[], mm: number): Stretch[]
     const length = lengthOf(each.from, each.to);
     if (within <= 0) return [each];
     if (within >= length) return [];
-    return [{ ...each, from: towards(each.from, each.to, within / length), rootMm: mm }];
+    const { part, from, to, radius } = each;
+    return [{ part, from: towards(from, to, within / length), to, radius, rootMm: mm }];
   });
 }
 
@@ -66,6 +67,7 @@ export function beforeEnd(stretches: readonly Stretch[], mm: number): Stretch[] 
     const length = lengthOf(each.from, each.to);
     const left = end - each.rootMm;
     if (left >= length) return [each];
-    return left <= 0 ? [] : [{ ...each, to: towards(each.from, each.to, left / length) }];
+    const { part, from, to, radius, rootMm } = each;
+    return left <= 0 ? [] : [{ part, from, to: towards(from, to, left / length), radius, rootMm }];
   });
 }

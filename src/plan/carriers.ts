@@ -42,7 +42,10 @@ export const barsOf = ({ spans }: Rack): PlacedBar[] =>
   spans.flatMap(({ bars }, span) => bars.map((bar, index) => ({ bar, span, index })));
 
 /** A rack's bar by id, in whichever span it is. */
-export const barOf = (rack: Rack, id: string): Bar | undefined => barsOf(rack).find(({ bar }) => bar.id === id)?.bar;
+export function barOf(rack: Rack, id: string): Bar | undefined {
+  for (const { bars } of rack.spans) for (const bar of bars) if (bar.id === id) return bar;
+  return undefined;
+}
 
 /** The leg that a carrier is on; undefined for any other, and where it is gone. */
 export function legOf(setup: Pick<Setup, 'pieces'>, carrier: Carrier): Leg | undefined {

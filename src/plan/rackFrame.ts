@@ -111,7 +111,8 @@ function laid(line: CentreLine, s0: number, s1: number, x: number, y: number, he
   const turned = heading - Math.atan2(b.y - a.y, b.x - a.x);
   const c = Math.cos(turned);
   const s = Math.sin(turned);
-  return { ...line, x: x - (c * a.x - s * a.y), y: y - (s * a.x + c * a.y), heading: turned };
+  const { before, radius, angle, after } = line;
+  return { x: x - (c * a.x - s * a.y), y: y - (s * a.x + c * a.y), heading: turned, before, radius, angle, after };
 }
 
 /** Legs and bars of a rack in the plan. */

@@ -70,6 +70,18 @@ describe('keeper()', () => {
     expect([1, 2, 1].map((from) => keep(key, [from], make))).toEqual([1, 2, 3]);
   });
 
+  test('a copy of a key keeps nothing of its, and a frozen key keeps answers like any other', () => {
+    const answer = kept((key: { readonly n: number }) => [key.n]);
+    const other = kept((key: { readonly n: number }) => [-key.n]);
+    for (const key of [{ n: 1 }, Object.freeze({ n: 2 })]) {
+      const [first, second] = [answer(key), other(key)];
+      expect([answer(key) === first, other(key) === second, first, second]).toEqual([true, true, [key.n], [-key.n]]);
+      expect(answer({ ...key, n: 3 })).toEqual([3]);
+      expect([Reflect.ownKeys(key), structuredClone(key)]).toEqual([['n'], { n: key.n }]);
+      expect(answer(structuredClone(key))).not.toBe(first);
+    }
+  });
+
   test('sameItems() tells lists apart by length, order and identity', () => {
     const a = {};
     expect([
