@@ -9,22 +9,23 @@
  */
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
-import { keeper } from '../keep.ts';
+import type { Box } from '../geometry/support.ts';
+import { keeper, sameItems } from '../keep.ts';
+import { carriersOf } from '../plan/carriers.ts';
 import { own } from '../plan/places.ts';
 import type { Item, Piece, Plan, Setup } from '../plan/schema.ts';
 import { carrierPiece } from './assemblies.ts';
 import type { Body } from './body.ts';
+import { HEAD_RADIUS_MM } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
 import { type MountPose, MountResolver, type Point3 } from './reachMounts.ts';
+import { Surroundings } from './roomRound.ts';
 import { socketUses } from './sockets.ts';
 
 interface PointMass {
   readonly massKg: number;
   readonly at: Point3;
 }
-
-/** An arm whose gear does not say its tube: a platform's head. Common practice, no source. */
-export const HEAD_RADIUS_MM = 13;
 
 /** For a bent link whose gear does not say: what the catalogue's have. Common practice, no source. */
 const LINK_END_MM = 50;
@@ -142,8 +143,32 @@ export interface ArmsLayout {
   readonly bodies: readonly Body[];
 }
 
+const NO_ARMS: ArmsLayout = { poses: [], bodies: [] };
+
+/** The arms of a piece while it and what holds it stay: made anew only where what is near them has them set otherwise. */
+class KeptArms {
+  private near: readonly Body[] | null = null;
+  private arms: ArmsLayout = NO_ARMS;
+  constructor(readonly region: Box | null) {}
+
+  in(near: readonly Body[], make: () => ArmsLayout): ArmsLayout {
+    if (this.near !== null && sameItems(this.near, near)) return this.arms;
+    const made = make();
+    const isSame = this.near !== null && made.poses.every((pose, k) => sameSetting(pose, this.arms.poses[k]));
+    this.near = near;
+    if (!isSame) this.arms = made;
+    return this.arms;
+  }
+}
+
+/** Of one arm in one place: whether it is set alike. */
+const sameSetting = (a: MountPose, b: MountPose): boolean =>
+  a.post.every((each, k) => each === b.post[k]) &&
+  a.elbow.every((each, k) => each === b.elbow[k]) &&
+  a.target.every((each, k) => each === b.target[k]);
+
 /** By piece: immer keeps a piece that a command does not touch. */
-const keepArms = keeper<ArmsLayout>();
+const keepArms = keeper<KeptArms>();
 
 /** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those. */
 function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: string): readonly Piece[] {
@@ -171,23 +196,46 @@ function armsOf(plan: Plan, item: Item, resolver: MountResolver, assembly: strin
   return { poses, bodies: poses.flatMap((each, k) => armBodies(each, pose ? k - 1 : k, assembly, label)) };
 }
 
-/** All arms and links of a setup. What did not move since the last call keeps its bodies. */
+/**
+ * All arms and links of a setup. What did not move since the last call keeps its bodies.
+ *
+ * An arm is set so that it clears what is near it (reachMounts.ts): the bodies of pieces, and the arms set before it. Arms are set in
+ * the order of the setup, but for one in a socket of another: that other comes first.
+ */
 export function layoutArms(
   plan: Plan,
   setup: Setup,
   racks: Readonly<Record<string, RackLayout>>,
   roots: ReadonlyMap<string, string>,
+  pieces: readonly Body[],
 ): ArmsLayout {
+  const laid = new Map<string, ArmsLayout>();
+  const round = new Surroundings();
+  round.add(pieces);
+  const resolver = new MountResolver(plan, setup, racks, round);
+  const inSockets = socketUses(setup);
+  const lay = (id: string): ArmsLayout => {
+    const known = laid.get(id);
+    if (known) return known;
+    laid.set(id, NO_ARMS); // a cycle ends here
+    const item = own(setup.pieces, id);
+    if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) return NO_ARMS;
+    const holders: MountPose[] = [];
+    for (const carrier of carriersOf(item)) if (carrier.on === 'socket') holders.push(...lay(carrier.piece).poses);
+    const assembly = roots.get(id) ?? id;
+    const from = [plan.gear, assembly, chainOf(setup, inSockets, id), holders];
+    const kept = keepArms(item, from, () => new KeptArms(resolver.region(id)));
+    const near = item.mount ? resolver.look(id, item.mount.carrier, kept.region) : [];
+    const arms = kept.in(near, () => armsOf(plan, item, resolver, assembly));
+    resolver.take(id, arms.poses.find(({ holds }) => holds === 'mount') ?? null);
+    laid.set(id, arms);
+    round.add(arms.bodies);
+    return arms;
+  };
   const poses: MountPose[] = [];
   const bodies: Body[] = [];
-  const resolver = new MountResolver(plan, setup, racks);
-  const inSockets = socketUses(setup);
   for (const id of setup.order) {
-    const item = own(setup.pieces, id);
-    if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) continue;
-    const assembly = roots.get(id) ?? id;
-    const from = [plan.gear, assembly, chainOf(setup, inSockets, id)];
-    const arms = keepArms(item, from, () => armsOf(plan, item, resolver, assembly));
+    const arms = lay(id);
     for (const pose of arms.poses) poses.push(pose);
     for (const body of arms.bodies) bodies.push(body);
   }

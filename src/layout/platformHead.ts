@@ -12,7 +12,8 @@ import type { GearOf } from '../gear/schema.ts';
 import { rangeOf } from './reach.ts';
 import { type Range, usablePosts } from './reachRegion.ts';
 
-/** What may stand in a platform's own socket to take hold of its piece. */
+/** A platform's gear does not say how thick its head is. Common practice, no source. */
+export const HEAD_RADIUS_MM = 13;
 
 /** The arm with the platform's post under its own. */
 export function onPlatform<A extends SocketArm>(platform: GearOf<'platform'>, arm: A): A {

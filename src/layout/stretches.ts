@@ -4,7 +4,8 @@
  *
  * The root is where its clamp, socket or stand has hold of it; the end is where it has hold of its piece.
  */
-import { armPath, HEAD_RADIUS_MM } from './armBodies.ts';
+import { armPath } from './armBodies.ts';
+import { HEAD_RADIUS_MM } from './platformHead.ts';
 import type { MountPose, Point3 } from './reachMounts.ts';
 
 export interface Stretch {

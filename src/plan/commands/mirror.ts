@@ -17,6 +17,8 @@ export interface MirrorSetup extends OnSetup<'mirrorSetup'> {
   readonly axisXMm: number;
 }
 
+const otherSide = (side: 'left' | 'right') => (side === 'left' ? 'right' : 'left');
+
 /** An item's heading counts from facing the audience, which is along the line: it changes its sign. */
 function mirrorItem(item: Draft<Item>): void {
   item.place.headingDeg = tidyDeg(-item.place.headingDeg);
@@ -24,6 +26,7 @@ function mirrorItem(item: Draft<Item>): void {
     item.second.xMm = tidyMm(-item.second.xMm);
     item.second.headingDeg = tidyDeg(-item.second.headingDeg);
   }
+  if (item.mount?.side !== undefined) item.mount.side = otherSide(item.mount.side);
   if (item.legsTurnDeg !== undefined) item.legsTurnDeg = tidyDeg(-item.legsTurnDeg);
 }
 
@@ -33,7 +36,7 @@ function mirrorRack(rack: Draft<Rack>): void {
   for (const leg of rack.legs) if (leg.foot) leg.foot.headingDeg = tidyDeg(-leg.foot.headingDeg);
   for (const span of rack.spans) {
     span.turnDeg = tidyDeg(-span.turnDeg);
-    for (const bar of span.bars) if (bar.bend) bar.bend.side = bar.bend.side === 'left' ? 'right' : 'left';
+    for (const bar of span.bars) if (bar.bend) bar.bend.side = otherSide(bar.bend.side);
   }
 }
 
