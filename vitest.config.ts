@@ -28,6 +28,7 @@ export default defineConfig({
           // It looks at the browser once, when it is loaded: its test loads it anew for each browser.
           server: { deps: { inline: ['browser-fs-access'] } },
           testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       {
@@ -39,6 +40,7 @@ export default defineConfig({
           setupFiles: ['tests/fixtures/seeds.ts'],
           env,
           testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       {
@@ -49,8 +51,10 @@ export default defineConfig({
           globalSetup: ['tests/browser/serve.ts'],
           testTimeout: 60_000,
           hookTimeout: 120_000,
-          // A browser takes both cores by itself: two side by side are no quicker.
-          fileParallelism: false,
+          // Else a page that another program slows down for a second fails.
+          expect: { poll: { timeout: 15_000 } },
+          // A worker's files share one browser.
+          isolate: false,
         },
       },
     ],

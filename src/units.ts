@@ -13,7 +13,7 @@ const M2_PER_FT2 = (MM_PER_FT / 1000) ** 2;
 const N_PER_LBF = KG_PER_LB * 9.80665;
 /** kN/m2 in one lb/ft2: 0.0478802... */
 export const KPA_PER_PSF = N_PER_LBF / M2_PER_FT2 / 1000;
-const NM_PER_LB_FT = (N_PER_LBF * MM_PER_FT) / 1000;
+export const NM_PER_LB_FT = (N_PER_LBF * MM_PER_FT) / 1000;
 const MPA_PER_PSI = N_PER_LBF / MM_PER_IN ** 2;
 
 /** What the user reads lengths in: `mm` goes with m2 and kg, `in` with feet, ft2 and lb. */
@@ -147,11 +147,14 @@ export function formatNumber(value: number, decimals = 1): string {
   return short === '-0' ? '0' : short;
 }
 
-/** Tubes are known by their inches, and 60 is the longest common one; what is longer is easier read in feet. */
+/** Tubes are known by their inches, and 60 is the longest common one; what is longer is easier read in feet: `46"`, `12 1/2"`, `6' 8 1/2"`. */
 const LONGEST_IN_INCHES = 60;
 
-/** In inches to the nearest 1/16, in feet and inches beyond 60: `46"`, `12 1/2"`, `6' 8 1/2"`. */
-function formatInches(mm: number): string {
+/**
+ * Feet and inches to the nearest 1/16, with feet from a number of sixteenths on. After feet the inches are always whole inches, 0 too,
+ * before a fraction: a reader who meets 8' 11/16" lays eight feet eleven. `isFull`: also 8' 0" for 8'.
+ */
+function formatInches(mm: number, feetFrom: number, isFull: boolean): string {
   if (!Number.isFinite(mm)) return '–';
   const sixteenths = Math.round((Math.abs(mm) / MM_PER_IN) * 16);
   const sign = mm < 0 && sixteenths > 0 ? '-' : '';
@@ -162,17 +165,23 @@ function formatInches(mm: number): string {
     over /= 2;
     under /= 2;
   }
-  const feet = sixteenths > LONGEST_IN_INCHES * 16 ? Math.floor(inches / IN_PER_FT) : 0;
+  const feet = sixteenths >= feetFrom ? Math.floor(inches / IN_PER_FT) : 0;
   const left = inches - feet * IN_PER_FT;
-  const fraction = over > 0 ? `${over}/${under}` : '';
-  if (feet > 0 && left === 0 && !fraction) return `${sign}${feet}'`;
-  const whole = left > 0 || !fraction ? String(left) : '';
-  return `${sign}${feet > 0 ? `${feet}' ` : ''}${whole}${whole && fraction ? ' ' : ''}${fraction}"`;
+  if (feet > 0 && left === 0 && over === 0 && !isFull) return `${sign}${feet}'`;
+  const parts = [
+    ...(feet > 0 ? [`${feet}'`] : []),
+    ...(left > 0 || feet > 0 || over === 0 ? [String(left)] : []),
+    ...(over > 0 ? [`${over}/${under}`] : []),
+  ];
+  return `${sign}${parts.join(' ')}"`;
 }
+
+/** As a tape is read where many lengths stand below one another, in one style: feet from a foot on, and their inches always: `8' 0"`. */
+export const formatTape = (mm: number): string => formatInches(mm, IN_PER_FT * 16, true);
 
 /** With its unit: `1219.2 mm` to a tenth, or feet and inches to 1/16. parseLength reads it back in either display. */
 export function formatLength(mm: number, display: DisplayUnit): string {
-  if (display === 'in') return formatInches(mm);
+  if (display === 'in') return formatInches(mm, LONGEST_IN_INCHES * 16 + 1, false);
   return Number.isFinite(mm) ? `${formatNumber(mm, 1)} mm` : '–';
 }
 

@@ -1,31 +1,49 @@
 /**
- * A straight beam on two supports, with ends that stand out beyond them: reactions, shear, bending moment, slope and
- * deflection under point loads and a uniform load, in closed form (Macaulay's method).
+ * A level beam that may be bent in plan (a straight, an arc, a straight), under vertical loads and couples: reactions, bending,
+ * torsion, slope and deflection. A load beside the line through a bent beam's supports twists it as well as bends it; a straight
+ * beam is the bend of no angle.
  *
- * Between two loads the shear is linear in x, and moment, slope and deflection follow by integration:
- * EI y'' = M. So each stretch is four polynomials, and extremes are found at stops of polynomials, not by sampling.
+ * The section at s turns by a small vector (ax, ay) in plan and sinks by w. With t the tangent, n its left normal, M the moment of
+ * all loads before s about the section (a vector in plan) and F their force:
+ *   F' = -q,   M' = F (-t.y, t.x),   a' = -(M.t / GJ) t - (M.n / EI) n,   w' = a x t
+ * (equilibrium and Hooke's law of each slice). F and M are closed forms; a and w are their integrals, by Gauss's rule on
+ * stretches no longer than a quarter radian. Supports are what the state at the start and the reactions have to fit: linear.
  *
- * Units:  any that fit together; here N, mm, MPa (N/mm2), mm4. Slopes in radians.
- * Sign:   x along the beam from its start; forces downwards > 0; deflection upwards > 0 (so a sag is below 0); moments
- *         that sag the beam > 0.
- * Exact:  for small slopes and no shear deformation: the theory of the handbooks' tables. Rounding about 1e-12 of the largest part.
- * Inputs: finite; 0 <= x <= length; supports at different places; E I > 0. Loads beyond the ends are held to them.
- * Source: Machinery's Handbook, 31st ed., beam deflections.
+ * Units:  any that fit together; here N, mm, N mm. Angles in radians.
+ * Sign:   along the beam from its start; forces downwards > 0, reactions upwards > 0; deflection upwards > 0 (a sag is below 0);
+ *         moments that sag the beam > 0; couples and torsion by the right hand, torsion as what the part before s hands on.
+ * Exact:  for small turns, a thin bar (bend radius far above the tube's) and no shear deformation: the theory of the handbooks'
+ *         tables. Gauss's rule is exact on straights; on arcs its error is below 1e-10 of the deflection. A hump of the line that
+ *         begins and ends between two stops (an eighth of the length at most) may be missed in lowest and highest.
+ * Inputs: finite; 0 <= at <= length, held to it; supports at different places; stiffnesses > 0.
+ * Source: Machinery's Handbook, 31st ed., beam deflections, for straight ones; for bent ones the equations above, which any text on
+ *         curved beams loaded normal to their plane has.
  */
-import { rootsIn } from '../geometry/roots.ts';
+import { type CentreLine, lineLength, pointAlong } from '../geometry/arcsLine.ts';
+import { equivalentMoment } from './tubeSection.ts';
 
-export interface PointLoad {
-  readonly x: number;
+export interface BeamLoad {
+  readonly at: number;
   readonly force: number;
+  /** About x and y of the plan. */
+  readonly couple?: readonly [number, number];
+}
+
+/** 'up': carries, and lets the beam turn. 'grip': holds it against twisting too. 'fixed': holds it altogether. */
+export interface Support {
+  readonly at: number;
+  readonly holds: 'up' | 'grip' | 'fixed';
 }
 
 export interface Beam {
-  readonly length: number;
-  /** Young's modulus times second moment of area. */
-  readonly stiffness: number;
-  /** Two places that carry up and down but let the beam turn. */
-  readonly supports: readonly [number, number];
-  readonly points: readonly PointLoad[];
+  /** In plan. */
+  readonly line: CentreLine;
+  /** EI: Young's modulus times second moment of area. */
+  readonly bending: number;
+  /** GJ: shear modulus times the section's torsion constant. */
+  readonly torsion: number;
+  readonly supports: readonly Support[];
+  readonly loads: readonly BeamLoad[];
   /** Force per length over the whole beam, its own weight say. */
   readonly uniform: number;
 }
@@ -33,164 +51,407 @@ export interface Beam {
 export interface BeamState {
   readonly shear: number;
   readonly moment: number;
+  readonly torsion: number;
   readonly slope: number;
   readonly deflection: number;
 }
 
 export interface Extreme {
-  readonly x: number;
+  readonly at: number;
   readonly value: number;
 }
 
+export interface Reaction {
+  /** Upwards > 0; below 0 where the beam would lift off. */
+  readonly force: number;
+  /** What it holds against: about x and y of the plan, and of that about the tube's own axis. */
+  readonly couple: readonly [number, number];
+  readonly twist: number;
+}
+
 export interface SolvedBeam {
-  /** Of the supports, upwards > 0; below 0 where the beam would lift off. */
-  readonly reactions: readonly [number, number];
-  /** At x; at a load's own place, just beyond it. */
-  at(x: number): BeamState;
+  readonly reactions: readonly Reaction[];
+  /** At a load's own place, just beyond it. */
+  at(along: number): BeamState;
   /** The lowest and the highest place of the bent beam. */
   readonly lowest: Extreme;
   readonly highest: Extreme;
-  /** The bending moment of the largest size, with its sign. */
+  /** The largest bending and torsion together (equivalentMoment). */
   readonly mostMoment: Extreme;
 }
 
-/** From x on: polynomials in (place - x), coefficients by rising power. */
+/** Gauss's rule of four points on [0, 1]: exact to the seventh degree. Source: any table of it. */
+const GAUSS_AT = [0.06943184420297371, 0.33000947820757187, 0.6699905217924281, 0.9305681557970263];
+const GAUSS_WEIGHT = [0.17392742256872692, 0.3260725774312731, 0.3260725774312731, 0.17392742256872692];
+
+const MOST_TURN = 0.25;
+const LEAST_STRETCHES = 8;
+/** Steps towards the place where something changes its sign, and when that is near enough: a part of the stretch. */
+const STEPS = 60;
+const NEAR = 1e-12;
+
+/** A stretch of one curvature, from `s`: its tangent there is (c, n). */
 interface Stretch {
-  readonly x: number;
-  readonly to: number;
-  readonly moment: readonly number[];
-  readonly slope: readonly number[];
-  readonly deflection: readonly number[];
+  readonly s: number;
+  readonly h: number;
+  readonly c: number;
+  readonly n: number;
+  readonly curve: number;
+  readonly spots: Float64Array;
 }
 
-function polynomialAt(p: readonly number[], x: number): number {
-  let y = 0;
-  for (let k = p.length - 1; k >= 0; k--) y = y * x + p[k];
-  return y;
+/** Of each of Gauss's points and then of the end: tangent, offset from the stretch's start, lever of a uniform load before it. */
+const SPOT = 6;
+const END = 4 * SPOT;
+
+/** F, Mx, My, ax, ay, w: the beam just beyond a place. States of a whole beam stand one after another. */
+const STATE = 6;
+
+/** Fills in a place `u` from a stretch's start. */
+function spotInto(out: Float64Array, o: number, c: number, n: number, curve: number, u: number): void {
+  const a = curve * u;
+  const aa = a * a;
+  // sin(a)/a, (1 - cos a)/a2 and (a - sin a)/a3 as series, which keep their digits for slight bends; |a| <= MOST_TURN.
+  const s1 = 1 - (aa / 6) * (1 - (aa / 20) * (1 - (aa / 42) * (1 - aa / 72)));
+  const c2 = (1 - (aa / 12) * (1 - (aa / 30) * (1 - (aa / 56) * (1 - aa / 90)))) / 2;
+  const s3 = (1 - (aa / 20) * (1 - (aa / 42) * (1 - (aa / 72) * (1 - aa / 110)))) / 6;
+  const sin = a * s1;
+  const cos = 1 - aa * c2;
+  const along = u * s1;
+  const aside = u * a * c2;
+  // Where all of [0, u] lies, less u times the place itself: the integral of r(v) - r(u).
+  const alongSum = u * u * c2 - u * along;
+  const asideSum = u * u * a * s3 - u * aside;
+  out[o] = c * cos - n * sin;
+  out[o + 1] = n * cos + c * sin;
+  out[o + 2] = c * along - n * aside;
+  out[o + 3] = n * along + c * aside;
+  out[o + 4] = c * alongSum - n * asideSum;
+  out[o + 5] = n * alongSum + c * asideSum;
 }
 
-const integrated = (p: readonly number[], start: number): number[] => [start, ...p.map((c, k) => c / (k + 1))];
+function spotsInto(out: Float64Array, c: number, n: number, curve: number, u: number): Float64Array {
+  for (let g = 0; g < 4; g++) spotInto(out, g * SPOT, c, n, curve, u * GAUSS_AT[g]);
+  spotInto(out, END, c, n, curve, u);
+  return out;
+}
 
-/** Bounds of mayLeave(), which never leave this file. */
-const bound = new Float64Array(5);
+/** What a beam is made of, as the marching needs it. */
+interface Stiff {
+  readonly bending: number;
+  readonly torsion: number;
+  readonly uniform: number;
+}
 
-/**
- * Whether a polynomial of degree 4 at most may leave [low, high] somewhere in [0, end]: false is certain. Source: it lies between
- * the least and the largest of its Bernstein coefficients (Farouki and Rajan 1987).
- */
-function mayLeave(p: readonly number[], end: number, low: number, high: number): boolean {
-  const n = p.length - 1;
-  let power = 1;
-  let ways = 1;
-  for (let k = 0; k <= n; k++) {
-    bound[k] = (p[k] * power) / ways;
-    power *= end;
-    ways = (ways * (n - k)) / (k + 1);
+/** The state `u` further on, at the end of the spots, from the state at `f` of `from`. */
+function advance(
+  out: Float64Array,
+  o: number,
+  from: Float64Array,
+  f: number,
+  spots: Float64Array,
+  u: number,
+  stiff: Stiff,
+): void {
+  const { bending, torsion, uniform } = stiff;
+  const force = from[f];
+  const mx = from[f + 1];
+  const my = from[f + 2];
+  const endX = spots[END + 2];
+  const endY = spots[END + 3];
+  let ax = from[f + 3];
+  let ay = from[f + 4];
+  let w = from[f + 5] + ax * endY - ay * endX;
+  const soft = 1 / bending;
+  const softer = 1 / torsion - soft;
+  for (let g = 0; g < 4; g++) {
+    const k = g * SPOT;
+    const tx = spots[k];
+    const ty = spots[k + 1];
+    const dx = spots[k + 2];
+    const dy = spots[k + 3];
+    const px = mx - dy * force - uniform * spots[k + 5];
+    const py = my + dx * force + uniform * spots[k + 4];
+    const twisting = (px * tx + py * ty) * softer;
+    const turnX = -(px * soft + twisting * tx) * GAUSS_WEIGHT[g] * u;
+    const turnY = -(py * soft + twisting * ty) * GAUSS_WEIGHT[g] * u;
+    ax += turnX;
+    ay += turnY;
+    w += turnX * (endY - dy) - turnY * (endX - dx);
   }
-  for (let pass = 1; pass <= n; pass++) for (let k = n; k >= pass; k--) bound[k] += bound[k - 1];
-  for (let k = 0; k <= n; k++) if (bound[k] < low || bound[k] > high) return true;
-  return false;
+  out[o] = force - uniform * u;
+  out[o + 1] = mx - endY * force - uniform * spots[END + 5];
+  out[o + 2] = my + endX * force + uniform * spots[END + 4];
+  out[o + 3] = ax;
+  out[o + 4] = ay;
+  out[o + 5] = w;
 }
 
-/** Solves a beam. See the head of this file. Throws: RangeError if its supports are one place, or it has no stiffness. */
-export function solveBeam(beam: Beam): SolvedBeam {
-  const { length, stiffness, uniform } = beam;
-  const [a, b] = beam.supports;
-  if (!(stiffness > 0)) throw new RangeError('A beam needs a stiffness above 0.');
-  const held = (x: number) => Math.min(Math.max(x, 0), length);
-  const points = beam.points.map(({ x, force }) => ({ x: held(x), force }));
-  if (a === b) throw new RangeError('A beam needs two supports at different places.');
-
-  // Equilibrium: all loads' force, and their moment about the first support.
-  const force = points.reduce((sum, load) => sum + load.force, uniform * length);
-  const aboutA = points.reduce((sum, load) => sum + load.force * (load.x - a), 0) + uniform * length * (length / 2 - a);
-  const atB = aboutA / (b - a);
-  const atA = force - atB;
-
-  // March along the beam with the deflection and slope of its start left at 0, then tilt and lift it onto its supports.
-  const acting = [...points, { x: a, force: -atA }, { x: b, force: -atB }];
-  const stops = [...new Set([0, length, ...acting.map((load) => load.x)])].sort((p, q) => p - q);
-  let shear = 0;
-  let moment = 0;
-  const raw: Stretch[] = [];
-  let slope = 0;
-  let deflection = 0;
-  for (let k = 0; k < stops.length; k++) {
-    const x = stops[k];
-    for (const load of acting) if (load.x === x) shear -= load.force;
-    const to = stops[k + 1] ?? x;
-    const momentLine = [moment, shear, -uniform / 2];
-    const slopeLine = integrated(
-      momentLine.map((c) => c / stiffness),
-      slope,
-    );
-    const deflectionLine = integrated(slopeLine, deflection);
-    raw.push({ x, to, moment: momentLine, slope: slopeLine, deflection: deflectionLine });
-    const step = to - x;
-    moment = polynomialAt(momentLine, step);
-    slope = polynomialAt(slopeLine, step);
-    deflection = polynomialAt(deflectionLine, step);
-    shear -= uniform * step;
-  }
-  const stretchAt = (list: readonly Stretch[], x: number): Stretch => {
-    let best = list[0];
-    for (const each of list) if (each.x <= x) best = each;
-    return best;
-  };
-  const rawDeflection = (x: number) => {
-    const stretch = stretchAt(raw, x);
-    return polynomialAt(stretch.deflection, x - stretch.x);
-  };
-  const tilt = -(rawDeflection(b) - rawDeflection(a)) / (b - a);
-  const lift = -rawDeflection(a) - tilt * a;
-  const stretches = raw.map((stretch): Stretch => {
-    const slopeLine = [...stretch.slope];
-    slopeLine[0] += tilt;
-    const deflectionLine = [...stretch.deflection];
-    deflectionLine[0] += lift + tilt * stretch.x;
-    deflectionLine[1] += tilt;
-    return { ...stretch, slope: slopeLine, deflection: deflectionLine };
-  });
-
-  let lowest: Extreme = { x: 0, value: Number.POSITIVE_INFINITY };
-  let highest: Extreme = { x: 0, value: Number.NEGATIVE_INFINITY };
-  let mostMoment: Extreme = { x: 0, value: 0 };
-  const offer = ({ x, deflection: line }: Stretch, step: number) => {
-    const value = polynomialAt(line, step);
-    if (value < lowest.value) lowest = { x: x + step, value };
-    if (value > highest.value) highest = { x: x + step, value };
-  };
-  const offerMoment = ({ x, moment: line }: Stretch, step: number) => {
-    const value = polynomialAt(line, step);
-    if (Math.abs(value) > Math.abs(mostMoment.value)) mostMoment = { x: x + step, value };
-  };
-  for (const stretch of stretches) {
-    for (const step of [0, stretch.to - stretch.x]) {
-      offer(stretch, step);
-      offerMoment(stretch, step);
+/** The stretches of a beam: stops at loads, supports, ends of the bend, and no longer than the two bounds above. */
+function stretchesOf(line: CentreLine, length: number, places: readonly number[]): Stretch[] {
+  const { before, radius, angle } = line;
+  const bendEnd = angle === 0 ? before : before + radius * Math.abs(angle);
+  const stops = [0, length, before, bendEnd, ...places].filter((s) => s >= 0 && s <= length).sort((a, b) => a - b);
+  const stretches: Stretch[] = [];
+  for (let k = 1; k < stops.length; k++) {
+    const from = stops[k - 1];
+    const to = stops[k];
+    if (to === from) continue;
+    const bent = angle !== 0 && from >= before && to <= bendEnd;
+    const curve = bent ? Math.sign(angle) / radius : 0;
+    const span = to - from;
+    const parts = Math.ceil(Math.max((span / length) * LEAST_STRETCHES, (span * Math.abs(curve)) / MOST_TURN));
+    const h = span / parts;
+    for (let part = 0; part < parts; part++) {
+      const s = from + part * h;
+      const { heading } = pointAlong(line, s);
+      const c = Math.cos(heading);
+      const n = Math.sin(heading);
+      stretches.push({ s, h, c, n, curve, spots: spotsInto(new Float64Array(5 * SPOT), c, n, curve, h) });
     }
   }
-  // Between its ends most stretches stay within what the ends reach, and their stops need not be found.
-  for (const stretch of stretches) {
-    const end = stretch.to - stretch.x;
-    if (mayLeave(stretch.deflection, end, lowest.value, highest.value))
-      for (const step of rootsIn(stretch.slope, 0, end)) offer(stretch, step);
-    const most = Math.abs(mostMoment.value);
-    const [, atStart, curve] = stretch.moment;
-    if (mayLeave(stretch.moment, end, -most, most))
-      for (const step of rootsIn([atStart, 2 * curve], 0, end)) offerMoment(stretch, step);
+  return stretches;
+}
+
+/** Pivots of a beam that stands are far above this, of one that turns freely below; all unknowns are scaled to about 1. */
+const LOOSE = 1e-9;
+
+/** Solves rows . z = right in place, by Gauss's way with pivots. Null: they do not settle it. */
+function solved(rows: number[][], right: number[]): number[] | null {
+  const n = right.length;
+  for (let k = 0; k < n; k++) {
+    let pivot = k;
+    for (let i = k + 1; i < n; i++) if (Math.abs(rows[i][k]) > Math.abs(rows[pivot][k])) pivot = i;
+    if (!(Math.abs(rows[pivot][k]) > LOOSE)) return null;
+    [rows[k], rows[pivot]] = [rows[pivot], rows[k]];
+    [right[k], right[pivot]] = [right[pivot], right[k]];
+    for (let i = k + 1; i < n; i++) {
+      const share = rows[i][k] / rows[k][k];
+      if (share === 0) continue;
+      for (let j = k; j < n; j++) rows[i][j] -= share * rows[k][j];
+      right[i] -= share * right[k];
+    }
   }
+  for (let k = n - 1; k >= 0; k--) {
+    for (let j = k + 1; j < n; j++) right[k] -= rows[k][j] * right[j];
+    right[k] /= rows[k][k];
+  }
+  return right;
+}
+
+/** A load at the start of a stretch, or (of their count) at the far end. */
+interface StopLoad {
+  readonly stop: number;
+  readonly force: number;
+  readonly cx: number;
+  readonly cy: number;
+}
+
+/** What a support does to the beam and is not known: a force upwards, or a couple in this direction. */
+interface Unknown {
+  readonly support: number;
+  readonly couple: readonly [number, number] | null;
+}
+
+/** Solves a beam. See the head of this file. Throws: RangeError if its supports leave it loose, or it has no stiffness. */
+export function solveBeam(beam: Beam): SolvedBeam {
+  const { line, bending, torsion, uniform } = beam;
+  if (!(bending > 0 && torsion > 0)) throw new RangeError('A beam needs a stiffness above 0.');
+  const length = lineLength(line);
+  const held = (at: number): number => Math.min(Math.max(at, 0), length);
+  const supportAt = beam.supports.map(({ at }) => held(at));
+  const stretches = stretchesOf(line, length, [...beam.loads.map(({ at }) => held(at)), ...supportAt]);
+  const n = stretches.length;
+  const stopAt = (s: number): number => {
+    let k = 0;
+    while (k < n && stretches[k].s < s) k++;
+    return k;
+  };
+  const loads = beam.loads.map(
+    ({ at, force, couple }): StopLoad => ({
+      stop: stopAt(held(at)),
+      force,
+      cx: couple?.[0] ?? 0,
+      cy: couple?.[1] ?? 0,
+    }),
+  );
+  const supportStop = supportAt.map(stopAt);
+  const headings = supportAt.map((at) => pointAlong(line, at).heading);
+
+  /** The states at the start of each stretch and at the end, loads there included, from what stands in the first of them. */
+  const march = (states: Float64Array, acting: readonly StopLoad[], stiff: Stiff, first = 0): Float64Array => {
+    for (let k = first; k <= n; k++) {
+      const o = k * STATE;
+      for (const { stop, force, cx, cy } of acting) {
+        if (stop !== k) continue;
+        states[o] -= force;
+        states[o + 1] += cx;
+        states[o + 2] += cy;
+      }
+      if (k < n) advance(states, o + STATE, states, o, stretches[k].spots, stretches[k].h, stiff);
+    }
+    return states;
+  };
+  const still = () => new Float64Array((n + 1) * STATE);
+
+  // What is not known: how the start turns and sinks, and each support's reactions; in units that make them all about 1.
+  const unitForce = bending / length ** 3;
+  const unitCouple = unitForce * length;
+  const unknowns: Unknown[] = beam.supports.flatMap(({ holds }, support): Unknown[] => {
+    const c = Math.cos(headings[support]);
+    const s = Math.sin(headings[support]);
+    const up: Unknown = { support, couple: null };
+    if (holds === 'up') return [up];
+    const grip: Unknown = { support, couple: [c, s] };
+    return holds === 'grip' ? [up, grip] : [up, grip, { support, couple: [-s, c] }];
+  });
+  const asLoad = ({ support, couple }: Unknown, part: number): StopLoad => ({
+    stop: supportStop[support],
+    force: couple ? 0 : -unitForce * part,
+    cx: couple ? couple[0] * unitCouple * part : 0,
+    cy: couple ? couple[1] * unitCouple * part : 0,
+  });
+  const weightless: Stiff = { bending, torsion, uniform: 0 };
+  const columns: Float64Array[] = [];
+  for (const unknown of unknowns) {
+    const load = asLoad(unknown, 1);
+    columns.push(march(still(), [load], weightless, load.stop));
+  }
+  const given = march(still(), loads, beam);
+  // A support does not sink, and does not turn as far as it holds; beyond the far end nothing is left over.
+  const conditions = (states: Float64Array): number[] => {
+    const end = n * STATE;
+    return [
+      ...unknowns.map(({ support, couple }) => {
+        const o = supportStop[support] * STATE;
+        return couple ? (couple[0] * states[o + 3] + couple[1] * states[o + 4]) * length : states[o + 5];
+      }),
+      states[end] / unitForce,
+      states[end + 1] / unitCouple,
+      states[end + 2] / unitCouple,
+    ];
+  };
+  const told = columns.map(conditions);
+  // The start turned about x, about y, and raised: the whole beam goes along, and nothing in it changes.
+  const start = pointAlong(line, 0);
+  const rigid = unknowns.map(({ support, couple }) => {
+    if (couple) return [couple[0], couple[1], 0];
+    const { x, y } = pointAlong(line, supportAt[support]);
+    return [(y - start.y) / length, -(x - start.x) / length, 1];
+  });
+  const z = solved(
+    [...rigid, [0, 0, 0], [0, 0, 0], [0, 0, 0]].map((row, i) => [...row, ...told.map((column) => column[i])]),
+    conditions(given).map((value) => -value),
+  );
+  if (!z) throw new RangeError('A beam needs supports at two different places, or one that holds it altogether.');
+  const shares = z.slice(3);
+  const from = still();
+  from[3] = z[0] / length;
+  from[4] = z[1] / length;
+  from[5] = z[2];
+  const states = march(from, [...loads, ...unknowns.map((unknown, k) => asLoad(unknown, shares[k]))], beam);
+
+  const here = new Float64Array(STATE);
+  const lent = new Float64Array(5 * SPOT);
+  /** The state `u` from the start of a stretch, into `here`, and its place into `lent`. */
+  const go = (k: number, u: number): void => {
+    const { c, n: aside, curve } = stretches[k];
+    advance(here, 0, states, k * STATE, spotsInto(lent, c, aside, curve, u), u, beam);
+  };
+  const slope = (): number => here[3] * lent[END + 1] - here[4] * lent[END];
+  const moment = (): number => here[2] * lent[END] - here[1] * lent[END + 1];
+  const twisting = (): number => here[1] * lent[END] + here[2] * lent[END + 1];
+  const slopeAt = (k: number) => (u: number) => {
+    go(k, u);
+    return slope();
+  };
+  const momentAt = (k: number) => (u: number) => {
+    go(k, u);
+    return moment();
+  };
+  /** (M2 + 3/4 T2)' = 2 M times this, with M' = F - curve T and T' = curve M. */
+  const growthAt = (k: number) => (u: number) => {
+    go(k, u);
+    return here[0] - (stretches[k].curve * twisting()) / 4;
+  };
+
+  let lowest: Extreme = { at: 0, value: Number.POSITIVE_INFINITY };
+  let highest: Extreme = { at: 0, value: Number.NEGATIVE_INFINITY };
+  let mostMoment: Extreme = { at: 0, value: 0 };
+  const offer = (at: number, value: number): void => {
+    if (value < lowest.value) lowest = { at, value };
+    if (value > highest.value) highest = { at, value };
+  };
+  const offerMoment = (at: number, bent: number, twisted: number): void => {
+    const value = equivalentMoment(bent, twisted);
+    if (value > mostMoment.value) mostMoment = { at, value };
+  };
+  for (let k = 0; k < n; k++) {
+    const { s, h, c, n: aside, curve, spots } = stretches[k];
+    const o = k * STATE;
+    const force = states[o];
+    const slope0 = states[o + 3] * aside - states[o + 4] * c;
+    const moment0 = states[o + 2] * c - states[o + 1] * aside;
+    const torsion0 = states[o + 1] * c + states[o + 2] * aside;
+    const tx = spots[END];
+    const ty = spots[END + 1];
+    const slope1 = states[o + STATE + 3] * ty - states[o + STATE + 4] * tx;
+    // At its end, before what acts there.
+    const mx = states[o + 1] - spots[END + 3] * force - uniform * spots[END + 5];
+    const my = states[o + 2] + spots[END + 2] * force + uniform * spots[END + 4];
+    const moment1 = my * tx - mx * ty;
+    const torsion1 = mx * tx + my * ty;
+    offer(s, states[o + 5]);
+    offerMoment(s, moment0, torsion0);
+    offerMoment(s + h, moment1, torsion1);
+    // The line is level where its slope changes its sign: once, or twice about the place where the bending does.
+    const level = (lo: number, hi: number, a: number, b: number): void => {
+      if (a < 0 === b < 0) return;
+      const u = signChange(slopeAt(k), lo, hi, a, b);
+      go(k, u);
+      offer(s + u, here[5]);
+    };
+    let between = slope0;
+    let turns = 0;
+    if (moment0 < 0 !== moment1 < 0) {
+      turns = signChange(momentAt(k), 0, h, moment0, moment1);
+      go(k, turns);
+      between = slope();
+      // On a bend the twisting may be largest where the bending is none.
+      offerMoment(s + turns, moment(), twisting());
+      level(0, turns, slope0, between);
+    }
+    level(turns, h, between, slope1);
+    const growth0 = force - (curve * torsion0) / 4;
+    const growth1 = force - uniform * h - (curve * torsion1) / 4;
+    if (growth0 < 0 !== growth1 < 0) {
+      const u = signChange(growthAt(k), 0, h, growth0, growth1);
+      go(k, u);
+      offerMoment(s + u, moment(), twisting());
+    }
+  }
+  offer(length, states[n * STATE + 5]);
+
   return {
-    reactions: [atA, atB],
-    at(x) {
-      const stretch = stretchAt(stretches, x);
-      const step = x - stretch.x;
-      return {
-        shear: stretch.moment[1] + 2 * stretch.moment[2] * step,
-        moment: polynomialAt(stretch.moment, step),
-        slope: polynomialAt(stretch.slope, step),
-        deflection: polynomialAt(stretch.deflection, step),
-      };
+    reactions: beam.supports.map((_, support): Reaction => {
+      let force = 0;
+      let cx = 0;
+      let cy = 0;
+      for (const [k, unknown] of unknowns.entries()) {
+        if (unknown.support !== support) continue;
+        const load = asLoad(unknown, shares[k]);
+        force -= load.force;
+        cx += load.cx;
+        cy += load.cy;
+      }
+      const twist = cx * Math.cos(headings[support]) + cy * Math.sin(headings[support]);
+      return { force, couple: [cx, cy], twist };
+    }),
+    at(along) {
+      let k = 0;
+      while (k + 1 < n && stretches[k + 1].s <= along) k++;
+      go(k, Math.min(Math.max(along - stretches[k].s, 0), stretches[k].h));
+      return { shear: here[0], moment: moment(), torsion: twisting(), slope: slope(), deflection: here[5] };
     },
     lowest,
     highest,
@@ -198,36 +459,28 @@ export function solveBeam(beam: Beam): SolvedBeam {
   };
 }
 
-export interface Section {
-  readonly areaMm2: number;
-  /** Second moment of area about any diameter. */
-  readonly inertiaMm4: number;
-  /** Elastic section modulus: bending stress is moment over this. */
-  readonly modulusMm3: number;
+/** Where f changes its sign between lo and hi, at which it is a and b (regula falsi, the Illinois way). */
+function signChange(f: (u: number) => number, lo: number, hi: number, a: number, b: number): number {
+  const near = NEAR * (hi - lo);
+  let last = lo;
+  let side = 0;
+  for (let k = 0; k < STEPS; k++) {
+    const u = (lo * b - hi * a) / (b - a);
+    if (Math.abs(u - last) <= near) return u;
+    last = u;
+    const value = f(u);
+    if (value < 0 === a < 0) {
+      lo = u;
+      a = value;
+      // An end that stays twice counts half, or it would stay for good.
+      if (side === 1) b /= 2;
+      side = 1;
+    } else {
+      hi = u;
+      b = value;
+      if (side === 2) a /= 2;
+      side = 2;
+    }
+  }
+  return last;
 }
-
-/**
- * A round tube's section. Inputs: a wall of half the outside diameter or more makes a solid bar.
- * Source: pi (D^4 - d^4) / 64; the section tables of EN 10210-2 and 10219-2. Some public tables are wrong (tests/outside/beam).
- */
-export function tubeSection(outsideMm: number, wallMm: number): Section {
-  const inside = Math.max(0, outsideMm - 2 * wallMm);
-  const inertiaMm4 = (Math.PI / 64) * (outsideMm ** 4 - inside ** 4);
-  return {
-    areaMm2: (Math.PI / 4) * (outsideMm ** 2 - inside ** 2),
-    inertiaMm4,
-    modulusMm3: inertiaMm4 / (outsideMm / 2),
-  };
-}
-
-/**
- * Young's moduli, MPa. Steel 210, aluminium 70 and stainless 200 GPa: the usual engineering values (common
- * practice, no source).
- */
-export const YOUNG_MPA = { steel: 210_000, aluminium: 70_000, stainless: 200_000 } as const;
-
-/**
- * Stress at which a plain tube begins to bend for good, MPa: steel 235 (the lowest usual structural grade), aluminium 160 and
- * stainless 200. Common practice, no source: the grade of a rack's tube is seldom known, so these are low.
- */
-export const YIELD_MPA = { steel: 235, aluminium: 160, stainless: 200 } as const;

@@ -3,7 +3,8 @@
  *
  * Every pair of bodies of different pieces counts, but for what touches by design (exemptions below) and pairs of kinds whose
  * limit is null; of one piece, its own arm (joints.ts) and a rack's parts (withinRack.ts). A gap of 0 or less is blocked, one
- * below its limit tight.
+ * below its limit tight. The gap is that of the outlines in plan where both stand upright and their heights meet; else the
+ * distance in space (spaceGaps.ts), measured once the plan has not ruled it out.
  */
 import { gearOf } from '../gear/catalogue.ts';
 import { carrying } from '../gear/kinds.ts';
@@ -20,19 +21,26 @@ import {
   DEFAULT_CLEARANCE_MM,
   DEFAULT_HEIGHT_MM,
   LISTED_BELOW_MM,
+  mostAbove,
   PAIR_DEFAULTS,
+  requiredAbove,
   requiredClearance,
 } from './limits.ts';
 import type { PairReading } from './pair.ts';
+import { heightGap, measuredInSpace, needsSpace } from './spaceGaps.ts';
+import { isAbove, isBelow } from './tolerance.ts';
 
 const buffers = new Lent(() => ({ table: new CoreTable(), out: new Pairs() }));
 
 /** Which part of a piece it is: a post, a foot, the shell. */
 export type PartOf = Pick<Body, 'kind' | 'part'>;
 
+/** `space`: the number is a distance in space. `upper`: which of the two is above the other; null: they are beside each other. */
 interface Parts {
   /** Of the first piece and of the second; of one piece that is in its own way, two parts of it. */
   readonly parts: readonly [PartOf, PartOf];
+  readonly space: boolean;
+  readonly upper: 0 | 1 | null;
 }
 
 type Pair = Measured & TwoPieces & Drawn & Parts;
@@ -112,44 +120,77 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
   const exempt = exemptions(plan, setup, bodies);
   const reach = pairReach(limits);
   const heightSlackMm = limits?.heightMm ?? DEFAULT_HEIGHT_MM;
+  // Cymbals want more room above and beneath than that.
+  const swing = mostAbove(limits) - heightSlackMm;
   const pairs: (PairReading & { order: number })[] = [];
   buffers.use(({ table, out }) => {
     table.clear();
-    for (const { shape, z0, z1 } of bodies) table.add(shape, z0, z1);
+    for (const { kind, shape, z0, z1 } of bodies) {
+      const more = kind === 'cymbal' ? swing : 0;
+      table.add(shape, z0 - more, z1 + more);
+    }
     const { count, ia, ib, gap } = closePairs(table, reach, { heightSlackMm, out });
     for (let k = 0; k < count; k++) {
       const a = bodies[ia[k]];
       const b = bodies[ib[k]];
       if (exempt.has(a, b)) continue;
-      const required = requiredClearance(limits, a.kind, b.kind);
-      if (required === null || gap[k] >= Math.max(required, LISTED_BELOW_MM)) continue;
-      pairs.push({ a, b, gap: gap[k], required, order: ia[k] * bodies.length + ib[k] });
+      const beside = requiredClearance(limits, a.kind, b.kind);
+      if (beside === null || gap[k] >= Math.max(beside, LISTED_BELOW_MM)) continue;
+      const order = ia[k] * bodies.length + ib[k];
+      if (!needsSpace(a, b)) {
+        pairs.push({ a, b, gap: gap[k], required: beside, space: null, order });
+        continue;
+      }
+      const above = requiredAbove(limits, a.kind, b.kind);
+      if (heightGap(a, b) >= above) continue;
+      const space = measuredInSpace(a, b, gap[k], { beside, above }, Math.max(beside, above, LISTED_BELOW_MM));
+      if (space !== null) pairs.push({ a, b, gap: space.gap, required: space.required, space, order });
     }
   });
-  return pairs.sort((p, q) => p.order - q.order).map(({ a, b, gap, required }) => ({ a, b, gap, required }));
+  return pairs.sort((p, q) => p.order - q.order);
 }
+
+/** From the one's nearest point to the other's, seen from above. */
+export function pairLine({ a, b, space }: PairReading): readonly [number, number, number, number] {
+  if (space?.line) return space.line;
+  const near = gap(a.shape, b.shape);
+  return [near.ax, near.ay, near.bx, near.by];
+}
+
+export const pairState = ({ gap, required }: Pick<PairReading, 'gap' | 'required'>): 'blocked' | 'tight' | 'clear' =>
+  !isAbove(gap, 0) ? 'blocked' : isBelow(gap, required) ? 'tight' : 'clear';
 
 const shortfall = (pair: PairReading): number => pair.gap - pair.required;
 
 const partOf = ({ kind, part }: Body): PartOf => ({ kind, part });
 
+/** Whether the one is in more trouble than the other: what runs into each other before what is merely too close. */
+export function worse(one: PairReading, other: PairReading): boolean {
+  const [p, q] = [pairState(one) === 'blocked', pairState(other) === 'blocked'];
+  return p === q ? shortfall(one) < shortfall(other) : p;
+}
+
+const CODES = { blocked: 'overlap', tight: 'too_close', clear: 'apart' } as const;
+
 function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
-  const { a, b, required } = pair;
-  const near = gap(a.shape, b.shape);
+  const { a, b, required, space } = pair;
+  const state = pairState(pair);
+  const line = pairLine(pair);
   const found = {
-    state: pair.gap <= 0 ? 'blocked' : pair.gap < required ? 'tight' : 'clear',
+    state,
     bodies: [a.id, b.id],
     parts: [partOf(a), partOf(b)],
     value: pair.gap,
     limit: required,
-    source: clearanceSource(plan.limits, a.kind, b.kind),
-    at: [(near.ax + near.bx) / 2, (near.ay + near.by) / 2],
-    line: [near.ax, near.ay, near.bx, near.by],
+    source: clearanceSource(plan.limits, a.kind, b.kind, space !== null && space.upper !== null),
+    at: [(line[0] + line[2]) / 2, (line[1] + line[3]) / 2],
+    line,
+    space: space !== null,
+    upper: space?.upper ? (space.upper === 'a' ? 0 : 1) : null,
   } as const;
   if (a.piece === b.piece)
-    return says(pair.gap <= 0 ? 'overlaps_itself' : 'too_close_itself', { ...found, pieces: [a.piece] });
-  const code = pair.gap <= 0 ? 'overlap' : pair.gap < required ? 'too_close' : 'apart';
-  return says(code, { ...found, pieces: [a.piece, b.piece] });
+    return says(state === 'blocked' ? 'overlaps_itself' : 'too_close_itself', { ...found, pieces: [a.piece] });
+  return says(CODES[state], { ...found, pieces: [a.piece, b.piece] });
 }
 
 /**
@@ -161,10 +202,10 @@ export function clearance(plan: Plan, pairs: readonly PairReading[]): ReturnType
   let nearest: PairReading | null = null;
   for (const pair of pairs) {
     if (nearest === null || shortfall(pair) < shortfall(nearest)) nearest = pair;
-    if (pair.gap >= pair.required) continue;
+    if (pairState(pair) === 'clear') continue;
     const key = JSON.stringify([pair.a.piece, pair.b.piece].sort());
     const before = worst.get(key);
-    if (!before || shortfall(pair) < shortfall(before)) worst.set(key, pair);
+    if (!before || worse(pair, before)) worst.set(key, pair);
   }
   if (worst.size > 0) return [...worst.values()].map((pair) => finding(plan, pair));
   return nearest ? [finding(plan, nearest)] : [];

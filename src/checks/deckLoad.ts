@@ -1,9 +1,11 @@
 /**
- * What stands on the deck against what its rating plate says: all of it, each module, and each foot.
+ * What stands on the deck against what its rating plate says: all of it, each module, and each foot. All of it is the kit, the player,
+ * and whatever else is on the deck: amplifiers, wedges, other people. What stands beside the deck loads it with nothing.
  *
- * Model: every assembly stands rigidly on its floor contacts, as statics.ts shares its weight among them (three feet exactly;
- * more as equal springs that may lift). A foot bar presses at its two ends, a plate at its corners. The player's mass is
- * added on the throne, at its seat's middle. A foot's load is the module's on which its point lies.
+ * Model: every assembly stands rigidly on its floor contacts, as far as they rest on the deck (resting.ts), as statics.ts shares its
+ * weight among them (three feet exactly; more as equal springs that may lift). A foot bar presses at its two ends, a plate at its
+ * corners. The player's mass is added on the throne, at its seat's middle. What touches no floor (a clipped microphone) presses where
+ * its mass centre is. A foot's load is the module's on which its point lies; in the crack between two, both modules'.
  *
  * Units:  N, kPa (= kN/m2), mm.
  * Source: the limit is the deck's own rating plate, and nothing else here. As background only: codes ask 4.8 kN/m2 of assembly
@@ -11,6 +13,7 @@
  *         check a point load by itself, not on top of the spread one.
  */
 import { area } from '../geometry/area.ts';
+import { pointInDeck } from '../geometry/deck.ts';
 import { roundedPolygon } from '../geometry/shapes.ts';
 import { unionArea } from '../geometry/union.ts';
 import { keeper, kept } from '../keep.ts';
@@ -18,6 +21,11 @@ import type { Body } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { code, type SomePieces, saysOf } from './codes.ts';
+import { loadLimit } from './ownLimits.ts';
+import { restingOn } from './resting.ts';
+import { preparedDeck } from './riserFit.ts';
+import type { Assembly } from './stability.ts';
+import { GRAVITY, massCentre, type PointMass, supportLoads, supportPoints } from './statics.ts';
 
 interface Load {
   readonly pieces: readonly [];
@@ -34,10 +42,6 @@ const says = saysOf('deckLoad', {
   deck_holds: code<Load>('kPa', 'atMost'),
 });
 
-import { loadLimit } from './ownLimits.ts';
-import type { Assembly } from './stability.ts';
-import { GRAVITY, massCentre, supportLoads, supportPoints } from './statics.ts';
-
 export interface FootLoad {
   readonly body: string;
   readonly piece: string;
@@ -47,9 +51,12 @@ export interface FootLoad {
 }
 
 export interface DeckLoadReading {
-  /** kg: everything with a known mass, and the player. */
+  /** kg on the deck with a known mass, the player and what is not of the kit included; without a riser, of the kit and the player. */
   readonly mass: number;
   readonly player: number;
+  /** kg of it that is not of the kit: amplifiers, people. */
+  readonly others: number;
+  /** Pieces on the deck of which some part has no known mass. */
   readonly unmeasured: readonly string[];
   /** kPa over the whole deck; over its most loaded module. Null without a riser. */
   readonly spread: number | null;
@@ -72,12 +79,15 @@ interface Press {
   readonly force: number;
 }
 
-function inConvex(corners: readonly number[], x: number, y: number): boolean {
+/** Modules that are clamped together leave no wider crack than this, mm: what presses on it presses on both. */
+const CRACK_MM = 3;
+
+function onModule(corners: readonly number[], x: number, y: number): boolean {
   for (let i = 0, n = corners.length; i < n; i += 2) {
     const j = (i + 2) % n;
-    const side =
-      (corners[j] - corners[i]) * (y - corners[i + 1]) - (corners[j + 1] - corners[i + 1]) * (x - corners[i]);
-    if (side < 0) return false;
+    const ex = corners[j] - corners[i];
+    const ey = corners[j + 1] - corners[i + 1];
+    if (ex * (y - corners[i + 1]) - ey * (x - corners[i]) < -CRACK_MM * Math.hypot(ex, ey)) return false;
   }
   return true;
 }
@@ -88,8 +98,9 @@ const areasOf = kept((deck: DeckLayout) => {
   return { modules: modules.map(area), whole: unionArea(modules).area };
 });
 
-/** What one assembly puts on the deck. */
+/** What one assembly puts on the deck; `isOn`: whether it is there at all. */
 interface Pressed {
+  readonly isOn: boolean;
   readonly massKg: number;
   readonly feet: readonly FootLoad[];
   readonly presses: readonly Press[];
@@ -99,16 +110,30 @@ interface Pressed {
 const keepPressed = keeper<Pressed>();
 
 /** `seat`: the one the player is on, where it is part of this assembly. */
-function pressed({ bodies, knownKg, centre, unmeasured }: Assembly, seat: Body | undefined, player: number): Pressed {
+function pressed(
+  { bodies, knownKg, centre, unmeasured }: Assembly,
+  deck: DeckLayout | null,
+  seat: Body | undefined,
+  player: number,
+): Pressed {
   const masses = centre ? [{ massKg: knownKg, at: centre }] : [];
   if (seat?.massCentre) masses.push({ massKg: player, at: seat.massCentre });
   const all = massCentre(masses);
   const feet: FootLoad[] = [];
   const presses: Press[] = [];
-  const done = { massKg: all?.massKg ?? 0, feet, presses };
-  if (!all || unmeasured.length > 0) return done;
   const contacts = bodies.filter((body) => body.touchesFloor);
-  const points = contacts.map((body) => supportPoints(body.shape));
+  const points = contacts.map((body) => restingOn(deck, body).flatMap(supportPoints));
+  const hangs = contacts.length === 0 && all !== null;
+  const isOn = hangs ? isAbove(deck, all.at) : points.some((own) => own.length > 0);
+  const done = { isOn, massKg: isOn ? (all?.massKg ?? 0) : 0, feet, presses };
+  if (!all || !isOn || unmeasured.length > 0) return done;
+  if (hangs) {
+    const force = all.massKg * GRAVITY;
+    presses.push({ x: all.at[0], y: all.at[1], force });
+    const [{ id, piece, shape }] = bodies;
+    feet.push({ body: id, piece, force, pressure: (force / area(shape)) * NEWTON_PER_MM2_IN_KPA });
+    return done;
+  }
   const loads = supportLoads(points.flat(), all.massKg * GRAVITY, all.at[0], all.at[1]);
   if (!loads) return done;
   let next = 0;
@@ -125,20 +150,37 @@ function pressed({ bodies, knownKg, centre, unmeasured }: Assembly, seat: Body |
   return done;
 }
 
-export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies: readonly Assembly[]): DeckLoadReading {
+const isAbove = (deck: DeckLayout | null, [x, y]: PointMass['at']): boolean =>
+  deck === null || pointInDeck(preparedDeck(deck), x, y);
+
+/** `others`: what is not of the kit (stability.ts, othersOf). */
+export function deckLoadReading(
+  plan: Plan,
+  deck: DeckLayout | null,
+  assemblies: readonly Assembly[],
+  others: readonly Assembly[] = [],
+): DeckLoadReading {
   const player = loadLimit(plan, 'playerKg').value;
   const feet: FootLoad[] = [];
   const presses: Press[] = [];
+  const unmeasured = new Set<string>();
   let mass = 0;
   let seated = false;
-  for (const assembly of assemblies) {
-    const seat = seated ? undefined : seatOf(assembly.bodies);
-    const load = keepPressed(assembly, [seat, player], () => pressed(assembly, seat, player));
-    if (seat?.massCentre) seated = true;
+  let isSeatOn = false;
+  const add = (assembly: Assembly, seat: Body | undefined) => {
+    const load = keepPressed(assembly, [deck, seat, player], () => pressed(assembly, deck, seat, player));
+    if (seat?.massCentre) {
+      seated = true;
+      isSeatOn = load.isOn;
+    }
     mass += load.massKg;
+    if (load.isOn) for (const piece of assembly.unmeasured) unmeasured.add(piece);
     for (const foot of load.feet) feet.push(foot);
     for (const press of load.presses) presses.push(press);
-  }
+  };
+  for (const assembly of assemblies) add(assembly, seated ? undefined : seatOf(assembly.bodies));
+  const kit = mass;
+  for (const assembly of others) add(assembly, undefined);
   feet.sort((a, b) => b.force - a.force || (a.body < b.body ? -1 : 1));
   let spread: number | null = null;
   let worstModule: number | null = null;
@@ -147,15 +189,16 @@ export function deckLoadReading(plan: Plan, deck: DeckLayout | null, assemblies:
     spread = ((mass * GRAVITY) / whole) * NEWTON_PER_MM2_IN_KPA;
     worstModule = Math.max(
       ...deck.modules.map((corners, k) => {
-        const force = presses.reduce((sum, press) => sum + (inConvex(corners, press.x, press.y) ? press.force : 0), 0);
+        const force = presses.reduce((sum, press) => sum + (onModule(corners, press.x, press.y) ? press.force : 0), 0);
         return (force / modules[k]) * NEWTON_PER_MM2_IN_KPA;
       }),
     );
   }
   return {
     mass,
-    player: seated ? player : 0,
-    unmeasured: [...new Set(assemblies.flatMap((each) => each.unmeasured))],
+    player: isSeatOn ? player : 0,
+    others: mass - kit,
+    unmeasured: [...unmeasured],
     spread,
     worstModule,
     rated: deck?.ratedKPa ?? null,

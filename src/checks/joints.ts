@@ -39,6 +39,7 @@ const ofPose = (bodies: readonly Body[], pose: MountPose, tie: number): readonly
 const PART_NAMES: { readonly [P in Stretch['part']]: (part: string) => boolean } = {
   post: (part) => part === 'post',
   arm: (part) => part.startsWith('arm') || part.startsWith('link'),
+  tail: (part) => part.startsWith('tail'),
   'platform-post': (part) => part === 'platform-post',
   platform: (part) => /^platform-\d/.test(part),
 };
@@ -108,7 +109,7 @@ function pairsOf(
   const add = ({ stretch, body, gap }: Hit) => {
     const a = bodyOf(arms, stretch);
     if (!pairs.some((pair) => pair.a === a && pair.b === body))
-      pairs.push({ a, b: body, gap, required: 0, joined: true });
+      pairs.push({ a, b: body, gap, required: 0, space: null, joined: true });
   };
   const all = stretchesOf(pose);
   for (const hit of carrierHits(pose, all, carrying)) add(hit);

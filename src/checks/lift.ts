@@ -1,36 +1,56 @@
 /**
- * Each unit that travels against the revised lifting equation (liftingEquation.ts). A unit is a rigid assembly as it stands:
- * taking drums off it makes it lighter, which is the first thing to do where one is too heavy.
+ * Each load that travels (loads.ts) against the revised lifting equation (liftingEquation.ts).
  *
- * Inputs assumed, and shown: lifted from the floor on to the deck, hands at the unit's mass centre, straight ahead, now and then,
- * for less than an hour, a fair grip (tubes have no handles). One person holds it against the body with its narrow side
- * forward; two stand at its ends, hands close. The equation itself covers one person; two together are taken as two thirds of
+ * Inputs assumed, and shown: lifted from the floor on to the deck, straight ahead, now and then, for less than an hour, a fair grip (tubes
+ * have no handles). One person holds it against the body with its narrow side forward; two stand at its ends, hands close. What stands on
+ * its own feet is taken hold of at the height of its mass centre; a drum or cymbal taken off its stand is carried with its least measure
+ * against the body, hands half-way up what then stands upright. A load of several such things is as deep as the deepest of them, and is
+ * taken as low as the lowest; cymbals lie in one another. The equation itself covers one person; two together are taken as two thirds of
  * the sum of what each could lift (HSE L23 and ISO 11228-1, from memory). It does not cover carrying.
+ *
+ * Units: mm and kg in, cm inside, as the equation has them.
  */
+import { gearOf } from '../gear/catalogue.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import { keeper } from '../keep.ts';
-import type { DeckLayout } from '../layout/layout.ts';
-import { code, saysOf } from './codes.ts';
+import type { Body } from '../layout/body.ts';
+import type { Layout } from '../layout/layout.ts';
+import type { Plan, Setup } from '../plan/schema.ts';
+import { code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
-import type { Assembly } from './stability.ts';
+import { bodiesByLoad, type Load, loadsOf } from './loads.ts';
+import { massCentre, type PointMass } from './statics.ts';
+
+/** The load that it speaks of; its first piece stands for it. */
+type OfLoad = OnePiece & { readonly load: Load };
 
 const says = saysOf('lift', {
-  lift_alone: code('kg', 'atMost'),
-  lift_rest_alone: code('kg', 'atMost'),
-  lift_with_two: code('kg', 'atMost'),
-  lift_near_two: code('kg', 'atMost'),
-  take_apart: code('kg', 'atMost'),
+  lift_alone: code<Measured & OfLoad>('kg', 'atMost'),
+  lift_rest_alone: code<Measured & OfLoad>('kg', 'atMost'),
+  lift_with_two: code<Measured & OfLoad>('kg', 'atMost'),
+  lift_near_two: code<Measured & OfLoad>('kg', 'atMost'),
+  take_apart: code<Measured & OfLoad>('kg', 'atMost'),
+  /** Higher than the equation allows any lift: there is no limit to hold it against. */
+  lift_too_high: code<OfLoad & { readonly value: number; readonly limit: null }>('kg', 'atMost'),
 });
 
-export interface LiftReading {
-  readonly id: string;
+/** A load as it is lifted. */
+export interface Lifted extends Load {
+  /** kg; null: something in it is unmeasured. */
+  readonly massKg: number | null;
+  /** What is held against the body, and how high the hands are when it stands on the floor. mm. */
+  readonly deepMm: number;
+  readonly handsMm: number;
+}
+
+export interface LiftReading extends Load {
   /** kg; null: something in it is unmeasured. */
   readonly mass: number | null;
   /** cm: H, V at the start, D; as the equation takes them. */
   readonly inputs: { readonly horizontal: number; readonly vertical: number; readonly travel: number };
   /** kg for one person; 0: too deep or too high for any lift by one. */
   readonly onePerson: number;
-  /** kg for two, at its ends. */
+  /** kg for two, at its ends; 0: too high for any lift. */
   readonly twoPeople: number;
   readonly index: number | null;
 }
@@ -44,61 +64,128 @@ const MM_PER_CM = 10;
 /** Part of what two may lift from which a unit is called tight: a cymbal more, and it is past it. Legroom's own default. */
 const NEAR_PART = 0.9;
 
+/** Shares that differ by less are the same but for rounding: of two drums alike the first is named. */
+const ALIKE = 1e-9;
+
 function limitOver(horizontal: number, vertical: number, travel: number): number {
   const task: LiftTask = { ...AT_A_LOAD_IN, horizontal, vertical, travel };
   // Where it is set down counts as much as where it is taken up: the lesser of both.
   return Math.min(liftLimit(task).limit, liftLimit({ ...task, vertical: vertical + travel }).limit);
 }
 
-function liftReading({ id, bodies, centre, knownKg, unmeasured }: Assembly, deckHeightMm: number): LiftReading {
-  const { width, depth } = smallestRectangle(bodies.map((body) => body.shape));
-  const vertical = (centre?.[2] ?? 0) / MM_PER_CM;
+export function liftReading({ massKg, deepMm, handsMm, ...load }: Lifted, deckHeightMm: number): LiftReading {
+  const vertical = handsMm / MM_PER_CM;
   const travel = deckHeightMm / MM_PER_CM;
-  const horizontal = horizontalEstimate(Math.min(width, depth) / MM_PER_CM, vertical);
-  const mass = unmeasured.length === 0 ? knownKg : null;
+  const horizontal = horizontalEstimate(deepMm / MM_PER_CM, vertical);
   const onePerson = limitOver(horizontal, vertical, travel);
   return {
-    id,
-    mass,
+    ...load,
+    mass: massKg,
     inputs: { horizontal, vertical, travel },
     onePerson,
     twoPeople: 2 * TEAM_OF_TWO * limitOver(CLOSE, vertical, travel),
-    index: mass === null ? null : liftingIndex(mass, onePerson),
+    index: massKg === null ? null : liftingIndex(massKg, onePerson),
   };
 }
 
-/** By assembly: stability.ts keeps one of which nothing moved. */
-const keepReading = keeper<LiftReading>();
+/** How deep a thing is against the body, and how high it is held. */
+interface Held {
+  readonly deepMm: number;
+  readonly handsMm: number;
+}
 
-export function liftReadings(deck: DeckLayout | null, assemblies: readonly Assembly[]): LiftReading[] {
+/** Cymbals in a bag lie in one another: each after the first adds its metal and a cloth. Common practice, no source. mm. */
+const NEST_MM = 15;
+
+/** A round thing taken off its stand: carried with its lesser measure forward, the other upright. */
+const round = (diameterMm: number, deepMm: number): Held => ({
+  deepMm: Math.min(diameterMm, deepMm),
+  handsMm: Math.max(diameterMm, deepMm) / 2,
+});
+
+/** As it stands on its feet. */
+function standing(bodies: readonly Body[], all: PointMass | null): Held {
+  const { width, depth } = smallestRectangle(bodies.map(({ shape }) => shape));
+  return { deepMm: Math.min(width, depth), handsMm: all?.at[2] ?? 0 };
+}
+
+function massOf(bodies: readonly Body[]): PointMass | null {
+  const masses: PointMass[] = [];
+  for (const { massKg, massCentre: at } of bodies) if (massKg !== null && massKg > 0 && at) masses.push({ massKg, at });
+  return massCentre(masses);
+}
+
+function lifted(plan: Plan, setup: Setup, load: Load, bodies: readonly Body[]): Lifted {
+  const members = new Set(load.pieces);
+  // What is joined to a rack or stand of the same load stays on it, as it stands; all else is taken off.
+  const groups = new Map<string, Body[]>();
+  for (const body of bodies) {
+    const key = members.has(body.assembly) ? body.assembly : body.piece;
+    const group = groups.get(key);
+    if (group) group.push(body);
+    else groups.set(key, [body]);
+  }
+  const held: Held[] = [];
+  let nested = 0;
+  for (const [id, group] of groups) {
+    const piece = setup.pieces[id];
+    const gear = piece?.kind === 'item' ? gearOf(plan.gear, piece.gear) : undefined;
+    const isAlone = group.every((body) => body.piece === id);
+    if (isAlone && gear?.kind === 'cymbal') {
+      held.push(round(gear.diameterMm, gear.profileMm));
+      nested++;
+    } else if (isAlone && gear?.kind === 'drum' && !group.some(({ touchesFloor }) => touchesFloor))
+      held.push(round(gear.diameterMm, gear.depthMm));
+    else held.push(standing(group, massOf(group)));
+  }
+  return {
+    ...load,
+    massKg: bodies.some(({ massKg }) => massKg === null) ? null : (massOf(bodies)?.massKg ?? 0),
+    deepMm: Math.max(...held.map(({ deepMm }) => deepMm)) + NEST_MM * Math.max(0, nested - 1),
+    handsMm: Math.min(...held.map(({ handsMm }) => handsMm)),
+  };
+}
+
+/** By a load's first piece. */
+const keepReading = keeper<LiftReading | null>();
+
+export function liftReadings(plan: Plan, setup: Setup, { bodies, deck }: Layout): LiftReading[] {
+  const loads = loadsOf(plan, setup);
+  const byLoad = bodiesByLoad(loads, bodies);
   const heightMm = deck?.heightMm ?? 0;
-  return assemblies
-    .filter(({ centre }) => centre !== null)
-    .map((assembly) => keepReading(assembly, [heightMm], () => liftReading(assembly, heightMm)));
+  return loads.list.flatMap((load) => {
+    const own = byLoad.get(load.id);
+    if (!own) return [];
+    const make = () => (massOf(own) ? liftReading(lifted(plan, setup, load, own), heightMm) : null);
+    const reading = keepReading(setup.pieces[load.id], [plan.gear, load, own, heightMm], make);
+    return reading ? [reading] : [];
+  });
 }
 
 /**
- * One finding for each unit that takes two: clear while two can lift it well within the limit, tight near it or past it. The
+ * One finding for each load that takes two: clear while two can lift it well within the limit, tight near it or past it. The
  * rest share one, which names the heaviest for its size: each of them can be lifted alone.
  */
 export function lift(readings: readonly LiftReading[]): ReturnType<typeof says>[] {
   const base = { bodies: [], source: 'revised lifting equation, NIOSH 94-110 (2021)', at: null };
   const known = readings.flatMap((reading) => (reading.mass ? [{ ...reading, value: reading.mass }] : []));
   const share = ({ value, onePerson }: (typeof known)[number]) => liftingIndex(value, onePerson);
+  const loadOf = ({ id, name, pieces }: Load): Load => ({ id, name, pieces });
   const findings = known
     .filter((reading) => share(reading) > 1)
-    .map(({ id, value, twoPeople }) => {
+    .map((reading) => {
+      const { id, value, twoPeople } = reading;
+      const common = { ...base, pieces: [id], load: loadOf(reading), value } as const;
+      if (twoPeople <= 0) return says('lift_too_high', { ...common, state: 'unmeasured', limit: null });
       const code = value > twoPeople ? 'take_apart' : value > NEAR_PART * twoPeople ? 'lift_near_two' : 'lift_with_two';
       const state = code === 'lift_with_two' ? 'clear' : 'tight';
       const source = `${base.source}; for two, two thirds of both together`;
-      return says(code, { ...base, source, state, pieces: [id], value, limit: twoPeople });
+      return says(code, { ...common, source, state, limit: twoPeople });
     });
   const alone = known.filter((reading) => share(reading) <= 1);
   if (alone.length === 0) return findings;
-  const worst = alone.reduce((a, b) => (share(b) > share(a) ? b : a));
+  const worst = alone.reduce((a, b) => (share(b) > share(a) * (1 + ALIKE) ? b : a));
   const code = findings.length > 0 ? 'lift_rest_alone' : 'lift_alone';
-  return [
-    ...findings,
-    says(code, { ...base, state: 'clear', pieces: [worst.id], value: worst.value, limit: worst.onePerson }),
-  ];
+  const { id, value, onePerson: limit } = worst;
+  return [...findings, says(code, { ...base, state: 'clear', pieces: [id], load: loadOf(worst), value, limit })];
 }

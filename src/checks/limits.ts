@@ -8,8 +8,36 @@ import type { Limits } from '../plan/schema.ts';
 /** Every pair not named below. */
 export const DEFAULT_CLEARANCE_MM = 15;
 
-/** Heights closer than this count as meeting: a cymbal dips by about this much when it is hit. Our own default. */
+/** Heights closer than this count as meeting: what a stand or an arm gives when it is leaned on. Our own default. */
 export const DEFAULT_HEIGHT_MM = 10;
+
+/**
+ * Room above and beneath a cymbal's edge, mm, by what is there: it swings up and down when it is hit, much farther than to the side.
+ * Common practice, no source: two fingers over a drum's head and rim, less over what nobody plays.
+ */
+export const CYMBAL_ROOM = { drum: 40, cymbal: 30, tube: 25, other: 25 } as const;
+
+export type CymbalRoom = keyof typeof CYMBAL_ROOM;
+
+/** What a cymbal is above or beneath. */
+const ROOM_OVER: Readonly<Record<BodyKind, CymbalRoom>> = {
+  bassDrum: 'drum',
+  snare: 'drum',
+  tom: 'drum',
+  floorTom: 'drum',
+  cymbal: 'cymbal',
+  pedal: 'other',
+  shaft: 'other',
+  throne: 'other',
+  stand: 'tube',
+  leg: 'tube',
+  foot: 'tube',
+  bar: 'tube',
+  arm: 'tube',
+  link: 'tube',
+  spur: 'tube',
+  stageItem: 'other',
+};
 
 /** Every pair closer than this is listed in the report, whatever its limit. */
 export const LISTED_BELOW_MM = 60;
@@ -38,14 +66,53 @@ export const pairOfKinds = (a: BodyKind, b: BodyKind): string => (a < b ? `${a}+
 
 /** The limit for a pair of kinds, mm; null when the pair is not checked. */
 export function requiredClearance(limits: Limits | undefined, a: BodyKind, b: BodyKind): number | null {
+  const own = ownClearance(limits, a, b);
+  if (own !== undefined) return own;
   const pair = pairOfKinds(a, b);
-  const own = limits?.clearanceMm;
-  if (own && Object.hasOwn(own, pair)) return own[pair];
   return Object.hasOwn(PAIR_DEFAULTS, pair) ? PAIR_DEFAULTS[pair] : DEFAULT_CLEARANCE_MM;
 }
 
-/** Where the limit is from, for the finding. */
-export function clearanceSource(limits: Limits | undefined, a: BodyKind, b: BodyKind): string {
+/** The plan's own; undefined: it has none. */
+function ownClearance(limits: Limits | undefined, a: BodyKind, b: BodyKind): number | null | undefined {
   const own = limits?.clearanceMm;
-  return own && Object.hasOwn(own, pairOfKinds(a, b)) ? 'set in this plan' : "Legroom's own default";
+  const pair = pairOfKinds(a, b);
+  return own && Object.hasOwn(own, pair) ? own[pair] : undefined;
+}
+
+/** The room wanted where one of the kinds is above the other, mm. A plan's own height for all pairs holds for cymbals too. */
+export function requiredAbove(limits: Limits | undefined, a: BodyKind, b: BodyKind): number {
+  const own = ownAbove(limits, a, b);
+  if (own !== undefined) return own;
+  const room = cymbalRoom(a, b);
+  return room === null ? DEFAULT_HEIGHT_MM : CYMBAL_ROOM[room];
+}
+
+/** Whose room it is where one of the kinds is a cymbal; null: neither is. */
+function cymbalRoom(a: BodyKind, b: BodyKind): CymbalRoom | null {
+  return a === 'cymbal' ? ROOM_OVER[b] : b === 'cymbal' ? ROOM_OVER[a] : null;
+}
+
+/** The plan's own; undefined: it has none, or less for all heights than a cymbal wants anyway. */
+function ownAbove(limits: Limits | undefined, a: BodyKind, b: BodyKind): number | undefined {
+  const height = limits?.heightMm;
+  const room = cymbalRoom(a, b);
+  if (room === null) return height;
+  const own = limits?.cymbalRoomMm?.[room];
+  return own ?? (height !== undefined && height > CYMBAL_ROOM[room] ? height : undefined);
+}
+
+/** No pair of bodies wants more room above than this, mm. */
+export function mostAbove(limits: Limits | undefined): number {
+  const rooms = Object.keys(CYMBAL_ROOM) as CymbalRoom[];
+  return Math.max(
+    limits?.heightMm ?? DEFAULT_HEIGHT_MM,
+    ...rooms.map((room) => limits?.cymbalRoomMm?.[room] ?? CYMBAL_ROOM[room]),
+  );
+}
+
+/** Where a limit is from, for the finding; `isAbove`: it is the room above, not the clearance. */
+export function clearanceSource(limits: Limits | undefined, a: BodyKind, b: BodyKind, isAbove: boolean): string {
+  return (isAbove ? ownAbove(limits, a, b) : ownClearance(limits, a, b)) === undefined
+    ? "Legroom's own default"
+    : 'set in this plan';
 }

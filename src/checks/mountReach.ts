@@ -8,11 +8,12 @@
 import { knownGear } from '../gear/catalogue.ts';
 import { isSocketArm, KINDS } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { armOfStand, hasArmFor } from '../gear/standHolds.ts';
 import { keeper } from '../keep.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { onPlatform } from '../layout/platformHead.ts';
-import { type ArmOffer, armsThatReach } from '../layout/reach.ts';
+import { type ArmOffer, armsThatReach, reachOf } from '../layout/reach.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import {
@@ -32,10 +33,16 @@ interface Arm extends OnePiece, Drawn {
   readonly wouldDo: string | null;
 }
 
+/** `tooLong`: set as short as it goes it still ends beyond the piece. */
+interface Missed {
+  readonly tooLong: boolean;
+}
+
 const says = saysOf('mountReach', {
   arm_reaches: code<Measured & Arm>('mm', 'atLeast'),
-  arm_misses: code<Measured & Arm>('mm', 'atLeast'),
-  link_misses: code<Measured & Arm>('mm', 'atLeast'),
+  arm_misses: code<Measured & Arm & Missed>('mm', 'atLeast'),
+  link_misses: code<Measured & Arm & Missed>('mm', 'atLeast'),
+  stand_misses: code<Measured & Arm>('mm', 'atLeast'),
   platform_needs_arm: code<Measured & Arm & { readonly wouldDo: string }>('mm', 'atMost'),
   ball_too_flat: code<Measured & Arm>('deg', 'atMost'),
   socket_taken: code<Unmeasured & TwoPieces & { readonly holder: string | null }>('mm', null),
@@ -54,6 +61,8 @@ export interface MountReading {
   readonly reached: boolean;
   /** mm: the least room left; below 0, the distance missing. */
   readonly left: number;
+  /** Where it is missed: the arm ends beyond the piece, and not before it. */
+  readonly tooLong: boolean;
   /** Degrees that the ball joint cannot make. */
   readonly tiltShort: number;
   /** mm, mm, degrees. */
@@ -74,6 +83,7 @@ const kindFor = ({ held }: MountPose): 'lArm' | 'boom' => KINDS[held].placed?.he
 function wouldDo(plan: Plan, pose: MountPose): string | null {
   const { arm, horizontalMm, riseMm, tiltDeg, reach, head } = pose;
   if (reach.reached) return null;
+  if (pose.isOfStand) return standThatReaches(plan, pose);
   if (arm.kind === 'platform') {
     const kind = kindFor(pose);
     const from = pose.bare.flatMap(({ at, target }) => {
@@ -88,12 +98,35 @@ function wouldDo(plan: Plan, pose: MountPose): string | null {
   return least(armsThatReach(onHead(plan, head.platform), [arm.kind], horizontalMm, rise, tiltDeg))?.arm.id ?? null;
 }
 
+/** The stand of least arm whose boom, or whose own tom arm, would reach. */
+function standThatReaches(plan: Plan, { arm, held, horizontalMm, riseMm, tiltDeg }: MountPose): string | null {
+  const hold = held === 'drum' ? 'tomArm' : 'boom';
+  let best: { readonly id: string; readonly longest: number } | null = null;
+  for (const stand of knownGear(plan.gear)) {
+    if (stand.kind !== 'stand' || stand.id === arm.id || !hasArmFor(stand, hold)) continue;
+    const own = armOfStand(stand, hold);
+    const whole = onPlatform({ postMm: stand.heightMm }, own);
+    if (!reachOf(whole, horizontalMm, riseMm, tiltDeg).reached) continue;
+    if (best === null || own.armMm[1] < best.longest) best = { id: stand.id, longest: own.armMm[1] };
+  }
+  return best?.id ?? null;
+}
+
 const least = (offers: readonly ArmOffer[]): ArmOffer | undefined =>
   offers.reduce<ArmOffer | undefined>((best, each) => (best && best.wasteMm <= each.wasteMm ? best : each), undefined);
 
 /** Arms as long as they are on a platform whose head may be set. */
 const onHead = (plan: Plan, platform: GearOf<'platform'>): Gear[] =>
   knownGear(plan.gear).flatMap((arm) => (isSocketArm(arm) ? [onPlatform(platform, arm)] : []));
+
+/** Whether the piece would have to go away from the arm's foot, out or up or down, to be where the arm ends. */
+function endsBeyond({ horizontalMm, riseMm, reach: { shortMm, changeMm } }: MountPose): boolean {
+  if (shortMm === 0) return false;
+  // At the foot itself any change is away from it.
+  const up = Math.abs(riseMm) < 1 ? Math.abs(changeMm.up) : changeMm.up * riseMm;
+  const out = horizontalMm < 1 ? Math.abs(changeMm.out) : changeMm.out * horizontalMm;
+  return out + up > 0;
+}
 
 function mountReading(plan: Plan, pose: MountPose): MountReading {
   const { reach, arm, head } = pose;
@@ -104,6 +137,7 @@ function mountReading(plan: Plan, pose: MountPose): MountReading {
     arm: arm.id,
     reached: reach.reached,
     left: reach.shortMm > 0 ? -reach.shortMm : reach.leftMm,
+    tooLong: endsBeyond(pose),
     tiltShort: reach.tiltShortDeg,
     settings: { post: postMm, arm: armMm, tilt: tiltDeg },
     wouldDo: wouldDo(plan, pose),
@@ -204,6 +238,8 @@ function findingOf(pose: MountPose, reading: MountReading): Found {
     return says('platform_needs_arm', { ...base, state: 'unmeasured', value: -reading.left, wouldDo });
   if (!reading.reached && reading.tiltShort > 0 && reading.left >= 0)
     return says('ball_too_flat', { ...base, value: reading.tiltShort, wouldDo });
-  const code = reading.reached ? 'arm_reaches' : pose.holds === 'tie' ? 'link_misses' : 'arm_misses';
-  return says(code, { ...base, value: reading.left, wouldDo });
+  if (reading.reached || pose.isOfStand)
+    return says(reading.reached ? 'arm_reaches' : 'stand_misses', { ...base, value: reading.left, wouldDo });
+  const code = pose.holds === 'tie' ? 'link_misses' : 'arm_misses';
+  return says(code, { ...base, value: reading.left, wouldDo, tooLong: reading.tooLong });
 }

@@ -16,7 +16,10 @@ export const LOAD_DEFAULTS = {
   playerKg: 85,
   /** A bar that sags more than this looks bent. */
   sagMm: 5,
-  /** Turning moment on one clamp, N m: about a 16 in floor tom at 350 mm. Beyond it a plain clamp slowly turns. */
+  /**
+   * Turning moment on one clamp or joint, N m: about a 16 in floor tom at 350 mm, which plain clamps are seen to hold (common practice, no
+   * source). Beyond it a plain clamp slowly turns, and what another holds is for its maker to state.
+   */
   clampMomentNm: 25,
   /** Part of the stress at which a tube bends for good. Two thirds: the usual factor of 1.5. */
   stressPart: 2 / 3,

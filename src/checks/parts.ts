@@ -24,6 +24,7 @@ import { barOf, barsOf } from '../plan/carriers.ts';
 import { own } from '../plan/places.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bend, Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
+import { type Load, type Loads, loadsOf } from './loads.ts';
 
 /** Bend radius and straight ends; which side the bow lies on is a matter of turning the tube over. */
 export type PartBend = Pick<Bend, 'radiusMm' | 'straightEndsMm'>;
@@ -34,6 +35,8 @@ export type MassSource = 'computed' | 'typical' | 'measured' | 'unmeasured';
 export interface PartUse {
   /** The root of its rigid assembly. */
   readonly unit: string;
+  /** What it travels in (loads.ts): a load's id. */
+  readonly load: string;
   readonly piece: string;
   /** Unique in the setup: `piece/what`. */
   readonly id: string;
@@ -102,11 +105,13 @@ function massOf(gear: Gear | undefined): Pick<PartUse, 'mass' | 'massFrom'> {
 class Collector {
   readonly uses: PartUse[] = [];
   private readonly roots: ReadonlyMap<string, string>;
+  private readonly loads: Loads;
   constructor(
     private readonly plan: Plan,
     private readonly setup: Setup,
   ) {
     this.roots = assemblyRoots(setup);
+    this.loads = loadsOf(plan, setup);
   }
 
   private push(
@@ -114,7 +119,9 @@ class Collector {
     what: string,
     use: Pick<PartUse, 'use' | 'kind' | 'gear' | 'label'> & Partial<PartUse>,
   ): void {
-    this.uses.push({ ...BARE, unit: this.roots.get(piece) ?? piece, piece, id: `${piece}/${what}`, ...use });
+    const isHardware = use.use === 'clamp' || use.use === 'arm' || use.use === 'tie';
+    const load = (isHardware ? this.loads.hardwareOf(piece) : this.loads.of(piece)) ?? piece;
+    this.uses.push({ ...BARE, unit: this.roots.get(piece) ?? piece, load, piece, id: `${piece}/${what}`, ...use });
   }
 
   /** Gear as it is. Kinds that are no parts of a kit are left out. */
@@ -254,6 +261,22 @@ const totals = (rows: readonly PartRow[]) => ({
   knownMass: sumOf(rows, ({ totalMass }) => totalMass ?? 0),
   unmeasured: sumOf(rows, ({ kind, totalMass, count }) => (totalMass === null && kind !== 'endCap' ? count : 0)),
 });
+
+/** The parts of each load that travels. */
+export interface PartsLoad extends Load, KnownMass {
+  readonly parts: readonly PartRow[];
+}
+
+/** Loads in the order of the setup, those without parts left out. Inputs: a setup that the plan holds. */
+export function partLoads(plan: Plan, setupId: string): PartsLoad[] {
+  const byLoad = grouped(partUses(plan, setupId), ({ load }) => load);
+  return loadsOf(plan, plan.setups[setupId]).list.flatMap((load) => {
+    const own = byLoad.get(load.id);
+    if (!own) return [];
+    const parts = partRows(own);
+    return [{ ...load, parts, ...totals(parts) }];
+  });
+}
 
 /** Inputs: a setup that the plan holds. */
 export function partsOf(plan: Plan, setupId: string): Parts {

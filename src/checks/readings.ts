@@ -11,7 +11,8 @@ import { once } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
-import { toDegrees } from '../units.ts';
+import type { KitTurns } from '../plan/facing.ts';
+import { toDegrees, toRadians } from '../units.ts';
 import { convexDeck, leastMargin, preparedDeck } from './riserFit.ts';
 
 /** mm. */
@@ -28,12 +29,14 @@ export interface Rectangle extends Extent {
 /**
  * Turn everything by `angle` degrees about the plan's origin, then shift by `move` mm: what stands on the deck keeps `margin` mm.
  * No other pose keeps more than `within` mm above that: 0 on a convex riser, 0.01 mm on others unless the search runs out.
+ * Turned, the kit faces the audience to `turnAtMost` degrees, or as nearly as it does now; of a shift it is 0.
  */
 export interface RiserPose {
   readonly angle: number;
   readonly move: readonly [number, number];
   readonly margin: number;
   readonly within: number;
+  readonly turnAtMost: number;
 }
 
 /** Null where there is nothing to measure: an empty setup, or no riser. */
@@ -49,7 +52,7 @@ export interface Readings {
   readonly floorRectangle: Rectangle | null;
   /** mm: the least margin of a floor contact. */
   readonly riserMargin: number | null;
-  /** mm: how far something above the deck reaches out over its edge; 0 when nothing does. */
+  /** mm: how far anything of the kit, its feet too, reaches out over the deck's edge; 0 when nothing does. */
   readonly overhang: number | null;
   /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
   readonly feetOnFloor: number;
@@ -85,37 +88,40 @@ function rectangleOf(shapes: readonly Swept[]): Rectangle | null {
   return { width, depth, angle: toDegrees(angle) };
 }
 
+const ANY_TURN_DEG: KitTurns = { atMost: 180, least: -180, most: 180 };
+
 interface RiserPoses {
   readonly pose: RiserPose | null;
   readonly shift: RiserPose | null;
 }
 
-function posesOn(deck: DeckLayout | null, shapes: readonly Swept[]): RiserPoses {
+function posesOn(deck: DeckLayout | null, shapes: readonly Swept[], allowed: () => KitTurns): RiserPoses {
   if (!deck || shapes.length === 0) return { pose: null, shift: null };
-  const reading = (found: Pose | null, within: number): RiserPose | null =>
-    found && { angle: toDegrees(found.angle), move: [found.dx, found.dy], margin: found.margin, within };
+  const { least, most, atMost } = allowed();
+  const turns = { least: toRadians(least), most: toRadians(most) };
+  const reading = (found: Pose | null, within: number, turnAtMost: number): RiserPose | null =>
+    found && { angle: toDegrees(found.angle), move: [found.dx, found.dy], margin: found.margin, within, turnAtMost };
   const outline = convexDeck(deck);
   if (outline)
-    return { pose: reading(bestPoseConvex(outline, shapes), 0), shift: reading(bestShiftConvex(outline, shapes), 0) };
-  const { pose, shift } = bestPosesUnion(preparedDeck(deck), shapes);
-  return { pose: reading(pose, pose?.within ?? 0), shift: reading(shift, shift?.within ?? 0) };
+    return {
+      pose: reading(bestPoseConvex(outline, shapes, turns), 0, atMost),
+      shift: reading(bestShiftConvex(outline, shapes), 0, 0),
+    };
+  const { pose, shift } = bestPosesUnion(preparedDeck(deck), shapes, turns);
+  return { pose: reading(pose, pose?.within ?? 0, atMost), shift: reading(shift, shift?.within ?? 0, 0) };
 }
 
-/** Each reading is worked out when it is first asked for: a frame of a drag asks for none. */
-export function readingsOf({ bodies, deck }: Layout): Readings {
+/**
+ * Each reading is worked out when it is first asked for: a frame of a drag asks for none.
+ * `allowed`: how far the best pose may turn the kit.
+ */
+export function readingsOf({ bodies, deck }: Layout, allowed: () => KitTurns = () => ANY_TURN_DEG): Readings {
   const kit = once(() => bodies.filter(isKit));
   const contacts = once(() => kit().filter((body) => body.touchesFloor));
   const shapes = once(() => kit().map((body) => body.shape));
   const floor = once(() => contacts().map((body) => body.shape));
-  const poses = once(() => posesOn(deck, floor()));
-  const overhang = (over: DeckLayout) =>
-    Math.max(
-      0,
-      -leastMargin(
-        over,
-        kit().filter((body) => !body.touchesFloor),
-      ),
-    );
+  const poses = once(() => posesOn(deck, floor(), allowed));
+  const overhang = (over: DeckLayout) => Math.max(0, -leastMargin(over, kit()));
   return lazy({
     floorHullArea: () => (floor().length > 0 ? hullArea(floor()) / MM2_PER_M2 : null),
     shadowArea: () => (shapes().length > 0 ? unionArea(shapes()).area / MM2_PER_M2 : null),

@@ -7,8 +7,8 @@ import { deckMargin, deckOutline, type PreparedDeck, prepareDeck } from '../geom
 import { turn } from '../geometry/frame.ts';
 import { boxOf } from '../geometry/support.ts';
 import { keeper, kept } from '../keep.ts';
-import type { Body } from '../layout/body.ts';
-import type { DeckLayout } from '../layout/layout.ts';
+import { type Body, isKit } from '../layout/body.ts';
+import type { DeckLayout, Layout } from '../layout/layout.ts';
 import { code, saysOf } from './codes.ts';
 
 const says = saysOf('riserFit', {
@@ -53,21 +53,45 @@ const middle = (body: Body): [number, number] => {
   return [(minX + maxX) / 2, (minY + maxY) / 2];
 };
 
-/** One finding for each piece with a contact too near or over the edge; when there is none, one with the least margin. */
-export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): ReturnType<typeof says>[] {
-  if (!deck || contacts.length === 0) return [];
-  const worst = new Map<string, { body: Body; margin: number }>();
+/** mm: a margin that falls short by less is rounding. */
+const EQUAL_MM = 1e-6;
+
+/** Whether a margin is off the riser: the one rule wherever it is said. */
+export const isOff = (margin: number): boolean => margin < -EQUAL_MM;
+
+interface PieceMargin {
+  readonly body: Body;
+  readonly margin: number;
+}
+
+/** Of each piece the contact nearest to the edge, or farthest off; the worst first. */
+function pieceMargins(deck: DeckLayout, contacts: readonly Body[]): PieceMargin[] {
+  const worst = new Map<string, PieceMargin>();
   for (const body of contacts) {
     const margin = bodyMargin(deck, body);
     const before = worst.get(body.piece);
     if (!before || margin < before.margin) worst.set(body.piece, { body, margin });
   }
+  return [...worst.values()].sort((a, b) => a.margin - b.margin);
+}
+
+/** What of the kit stands over the riser's edge, piece by piece, the farthest first; empty without a riser. */
+export function standingOff({ deck, bodies }: Layout): PieceMargin[] {
+  if (!deck) return [];
+  const contacts = bodies.filter((body) => isKit(body) && body.touchesFloor);
+  return pieceMargins(deck, contacts).filter(({ margin }) => isOff(margin));
+}
+
+/** One finding for each piece with a contact too near or over the edge; when there is none, one with the least margin. */
+export function riserFit(deck: DeckLayout | null, contacts: readonly Body[]): ReturnType<typeof says>[] {
+  if (!deck || contacts.length === 0) return [];
   const limit = deck.edgeMarginMm;
-  const all = [...worst.values()].sort((a, b) => a.margin - b.margin);
-  const short = all.filter(({ margin }) => margin < 0 || margin < limit);
+  const all = pieceMargins(deck, contacts);
+  const isNear = (margin: number) => margin < limit - EQUAL_MM;
+  const short = all.filter(({ margin }) => isOff(margin) || isNear(margin));
   return (short.length > 0 ? short : all.slice(0, 1)).map(({ body, margin }) =>
-    says(margin < 0 ? 'off_the_riser' : margin < limit ? 'near_the_edge' : 'on_the_riser', {
-      state: margin < 0 ? 'blocked' : margin < limit ? 'tight' : 'clear',
+    says(isOff(margin) ? 'off_the_riser' : isNear(margin) ? 'near_the_edge' : 'on_the_riser', {
+      state: isOff(margin) ? 'blocked' : isNear(margin) ? 'tight' : 'clear',
       pieces: [body.piece],
       bodies: [body.id],
       value: margin,

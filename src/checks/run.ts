@@ -2,6 +2,7 @@
 
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
+import { kitTurns } from '../plan/facing.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
@@ -11,12 +12,14 @@ import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import { jointPairs } from './joints.ts';
 import { legless } from './legless.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
+import { mountFit } from './mountFit.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
 import type { PairReading } from './pair.ts';
 import { pieceProblems } from './pieceProblems.ts';
 import { type Readings, readingsOf } from './readings.ts';
 import { riserFit } from './riserFit.ts';
-import { type AssemblyReading, assembliesOf, assemblyReadings, stability } from './stability.ts';
+import { seats } from './seats.ts';
+import { type AssemblyReading, assembliesOf, assemblyReadings, othersOf, stability } from './stability.ts';
 import { wayInFinding } from './wayIn.ts';
 import { rackPairs } from './withinRack.ts';
 
@@ -48,6 +51,8 @@ const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
     layout.bodies.filter((body) => isKit(body) && body.touchesFloor),
   ),
   ...mountReach(setup, layout, layout.mounts, rig.mounts),
+  ...seats(plan, setup),
+  ...mountFit(plan, setup, layout),
   ...stability(plan, rig.assemblies),
   ...deckLoad(plan, layout.deck, rig.deckLoad),
   ...barLoad(plan, layout, rig.loads),
@@ -64,20 +69,28 @@ export interface Checked {
   readonly rig: RigReadings;
 }
 
+/** A legless stand that no link reaches says so itself, with what is missing: one finding for one brace. */
+function toldOnce(findings: Checked['findings']): Checked['findings'] {
+  const loose = new Set(findings.flatMap(({ code, pieces }) => (code === 'legless_loose' ? pieces : [])));
+  return loose.size === 0
+    ? findings
+    : findings.filter(({ code, pieces }) => code !== 'link_misses' || !loose.has(pieces[0]));
+}
+
 /** Inputs: the layout of a setup that the plan holds. */
 export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked {
   const setup = plan.setups[setupId];
   const pairs = [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout), ...rackPairs(plan, layout)];
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
-    assemblies: assemblyReadings(plan, assemblies),
+    assemblies: assemblyReadings(plan, layout.deck, assemblies),
     mounts: mountReadings(plan, layout.mounts),
     loads: loadReadings(plan, setup, layout),
-    deckLoad: deckLoadReading(plan, layout.deck, assemblies),
-    lifts: liftReadings(layout.deck, assemblies),
+    deckLoad: deckLoadReading(plan, layout.deck, assemblies, layout.deck ? othersOf(layout.bodies) : []),
+    lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
-  const findings = findingsOf({ plan, setup, layout, pairs, rig });
+  const findings = toldOnce(findingsOf({ plan, setup, layout, pairs, rig }));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout), pairs, rig };
+  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig };
 }

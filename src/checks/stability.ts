@@ -1,9 +1,9 @@
 /**
  * Does each rigid assembly stand, and how far is it from tipping?
  *
- * An assembly is what stands and travels as one: a rack with all that it carries, a stand with its drum, a throne. Its
- * support polygon is the convex hull of its floor contacts with their whole outlines (Body.touchesFloor), its mass centre that of
- * its bodies. The worst direction is that of the least margin: the same for the tip angle and for a push.
+ * An assembly is what stands as one: a rack with all that it carries, a stand with its drum, a throne. Its
+ * support polygon is the convex hull of its floor contacts with their whole outlines (Body.touchesFloor), as far as they rest on the
+ * deck (resting.ts); its mass centre that of its bodies. The worst direction is that of the least margin: the same for the tip angle and for a push.
  *
  * The push reading is a level push at the assembly's top, its worst height; whether it slides before it tips depends on
  * friction, and a thing that slides first does not tip on that floor.
@@ -14,16 +14,27 @@ import type { Swept } from '../geometry/shapes.ts';
 import { keeper } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
+import type { DeckLayout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
-import { code, type SomePieces, saysOf } from './codes.ts';
+import { code, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
+import { isOver, restingOn } from './resting.ts';
 import { massCentre, type PointMass, pushed, tipAngle, tipMargin } from './statics.ts';
 
+export interface FeetOnDeck {
+  /** Floor contacts that rest on the deck wholly; all that it has. */
+  readonly onDeck: number;
+  readonly feet: number;
+}
+
 const says = saysOf('stability', {
-  stands: code('deg', 'atLeast'),
+  /** `all`: nothing that stands on the floor reaches over the riser's edge. */
+  stands: code<Measured & OnePiece & { readonly all: boolean }>('deg', 'atLeast'),
   tips_easily: code('deg', 'atLeast'),
   falls_over: code('deg', 'atLeast'),
+  /** Some of its feet, not all, rest on the riser: how it stands on those. */
+  feet_off_deck: code<Measured & OnePiece & FeetOnDeck>('deg', 'atLeast'),
   /** The assembly, then the pieces of it that nobody weighed. */
   mass_unknown: code<SomePieces & { readonly value: null; readonly limit: number }>('deg', 'atLeast'),
 });
@@ -44,8 +55,13 @@ export interface Assembly {
 const keepAssembly = keeper<Assembly>();
 
 /** The kit's bodies by rigid assembly, in the order of the setup. A mass of null is unknown; bodies without own mass have 0. */
-export function assembliesOf(bodies: readonly Body[]): Assembly[] {
-  const groups = grouped(bodies.filter(isKit), ({ assembly }) => assembly);
+export const assembliesOf = (bodies: readonly Body[]): Assembly[] => byAssembly(bodies.filter(isKit));
+
+/** What stands beside the kit, in the same way: amplifiers, people, wedges, each by itself. */
+export const othersOf = (bodies: readonly Body[]): Assembly[] => byAssembly(bodies.filter((body) => !isKit(body)));
+
+function byAssembly(bodies: readonly Body[]): Assembly[] {
+  const groups = grouped(bodies, ({ assembly }) => assembly);
   return [...groups].map(([id, group]) => keepAssembly(group[0], [group], () => assemblyOf(id, group)));
 }
 
@@ -72,7 +88,7 @@ function assemblyOf(id: string, bodies: readonly Body[]): Assembly {
   };
 }
 
-/** Null wherever a mass is unmeasured or nothing touches the floor. */
+/** Null wherever a mass is unmeasured or nothing rests on the floor or deck. */
 export interface AssemblyReading {
   readonly id: string;
   readonly pieces: readonly string[];
@@ -86,6 +102,8 @@ export interface AssemblyReading {
   readonly tipAngle: number | null;
   /** Degrees counter-clockwise from the page's x: where it falls first. */
   readonly tipDirection: number | null;
+  /** How many of its floor contacts rest wholly on the deck; all of them where there is no riser. */
+  readonly feetOnDeck: FeetOnDeck;
   readonly tipPush: {
     /** mm: the assembly's top. N. */
     readonly height: number;
@@ -100,15 +118,26 @@ export interface AssemblyReading {
 
 const keepReading = keeper<AssemblyReading>();
 
-export function assemblyReadings(plan: Plan, assemblies: readonly Assembly[]): AssemblyReading[] {
+export function assemblyReadings(
+  plan: Plan,
+  deck: DeckLayout | null,
+  assemblies: readonly Assembly[],
+): AssemblyReading[] {
   const friction = loadLimit(plan, 'friction').value;
-  return assemblies.map((assembly) => keepReading(assembly, [friction], () => assemblyReading(assembly, friction)));
+  return assemblies.map((assembly) =>
+    keepReading(assembly, [friction, deck], () => assemblyReading(assembly, deck, friction)),
+  );
 }
 
-function assemblyReading(assembly: Assembly, friction: number): AssemblyReading {
+/** What of an assembly's contacts rests on the deck. */
+export const restsOf = ({ bodies }: Assembly, deck: DeckLayout | null): readonly Swept[] =>
+  bodies.flatMap((body) => (body.touchesFloor ? restingOn(deck, body) : []));
+
+function assemblyReading(assembly: Assembly, deck: DeckLayout | null, friction: number): AssemblyReading {
   const { id, pieces, unmeasured, knownKg, centre, contacts, bodies } = assembly;
   const known = unmeasured.length === 0 && centre !== null;
-  const margin = known ? tipMargin(contacts, centre[0], centre[1]) : null;
+  const over = bodies.reduce((count, body) => count + (body.touchesFloor && isOver(deck, body) ? 1 : 0), 0);
+  const margin = known ? tipMargin(over > 0 ? restsOf(assembly, deck) : contacts, centre[0], centre[1]) : null;
   const height = Math.max(...bodies.map((body) => body.z1));
   const push = margin && height > 0 ? pushed(knownKg, margin.marginMm, height, friction) : null;
   return {
@@ -120,6 +149,7 @@ function assemblyReading(assembly: Assembly, friction: number): AssemblyReading 
     tipMargin: margin?.marginMm ?? null,
     tipAngle: margin && centre ? toDegrees(tipAngle(margin.marginMm, centre[2])) : null,
     tipDirection: margin ? toDegrees(margin.directionRad) : null,
+    feetOnDeck: { onDeck: contacts.length - over, feet: contacts.length },
     tipPush: push && {
       height,
       force: push.tipN,
@@ -130,12 +160,16 @@ function assemblyReading(assembly: Assembly, friction: number): AssemblyReading 
   };
 }
 
-/** One finding for each assembly that tips, tips easily or has parts of unknown mass; when there is none, one for the least stable. */
+/**
+ * One finding for each assembly that tips, tips easily, has feet off the riser or parts of unknown mass; when there is none, one for
+ * the least stable. Of what is off the riser altogether riserFit.ts speaks: here it only keeps the rest from being called everything.
+ */
 export function stability(plan: Plan, readings: readonly AssemblyReading[]): ReturnType<typeof says>[] {
   const { value: limit, source } = loadLimit(plan, 'tipAngleDeg');
   const base = { bodies: [], limit, source };
   const findings: ReturnType<typeof says>[] = [];
   let least: AssemblyReading | null = null;
+  let all = true;
   for (const reading of readings) {
     const { id, centre, tipMargin: margin, tipAngle: angle, unmeasured } = reading;
     if (unmeasured.length > 0) {
@@ -143,7 +177,15 @@ export function stability(plan: Plan, readings: readonly AssemblyReading[]): Ret
       findings.push(says('mass_unknown', { ...base, state: 'unmeasured', pieces, value: null, at: null }));
       continue;
     }
+    const { onDeck, feet } = reading.feetOnDeck;
+    if (onDeck < feet) all = false;
     if (angle === null || margin === null || centre === null) continue;
+    if (onDeck < feet) {
+      const state = margin <= 0 ? 'blocked' : 'tight';
+      const at = [centre[0], centre[1]] as const;
+      findings.push(says('feet_off_deck', { ...base, state, pieces: [id], value: angle, onDeck, feet, at }));
+      continue;
+    }
     if (least === null || angle < (least.tipAngle ?? 90)) least = reading;
     if (angle >= limit) continue;
     findings.push(
@@ -162,6 +204,7 @@ export function stability(plan: Plan, readings: readonly AssemblyReading[]): Ret
         ...base,
         state: 'clear',
         pieces: [least.id],
+        all,
         value: least.tipAngle,
         at: [least.centre[0], least.centre[1]],
       }),

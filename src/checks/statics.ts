@@ -123,6 +123,8 @@ export function supportPoints({ core }: Swept): readonly (readonly [number, numb
   }
 }
 
+/** A support this near to the load is right under it, mm: rounding of places that were turned and shifted. */
+const RIGHT_UNDER = 1e-6;
 /** More steps than any set of feet needs (a handful do); a bound so that a load off its feet ends. */
 const NEWTON_STEPS = 100;
 /** Of the load: forces and moments that balance this well are in balance. Far above rounding, far below a gram. */
@@ -149,7 +151,7 @@ export function supportLoads(
   if (n === 0) return null;
   // In a frame about the load, sized by the supports, so that the three unknowns are alike. Loads as shares of 1.
   const size = Math.max(...supports.map(([sx, sy]) => Math.hypot(sx - x, sy - y)));
-  if (size === 0) return supports.map(() => load / n);
+  if (size <= RIGHT_UNDER) return supports.map(() => load / n);
   const rows = supports.map(([sx, sy]) => [1, (sx - x) / size, (sy - y) / size] as const);
   // The least of sum(max(0, row.k)^2)/2 - k0 is where force (1) and both moments (0) balance: convex, so Newton's way with halving.
   let k = [1 / n, 0, 0];

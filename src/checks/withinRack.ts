@@ -90,7 +90,8 @@ function beyondCircle(ax: number, ay: number, bx: number, by: number): (readonly
 
 function pairsIn(rack: RackLayout, bodies: readonly Body[], limits: Limits | undefined): PairReading[] {
   const pairs: PairReading[] = [];
-  const add = (a: Body, b: Body, gap: number, required: number) => pairs.push({ a, b, gap, required, joined: true });
+  const add = (a: Body, b: Body, gap: number, required: number) =>
+    pairs.push({ a, b, gap, required, space: null, joined: true });
   const legs = bodies.filter(({ kind }) => kind === 'leg');
   const feet = bodies.filter(({ kind }) => kind === 'foot');
   const bars = rack.bars.map((bar) => ({

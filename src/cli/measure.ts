@@ -1,7 +1,7 @@
 /**
- * npm run measure -- FILE [--setup NAME] [--against NAME] [--json]
+ * npm run measure -- FILE [--setup NAME] [--against NAME] [--turn DEGREES] [--json]
  *
- * Prints what the page shows. With --against: also what differs from that setup to the one measured. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
+ * Prints what the page shows. With --turn: how far from facing the audience the best place on a riser may turn the kit. With --against: also what differs from that setup to the one measured. Exit status: 0 no blocked finding, 1 some, 2 the file could not be read.
  */
 import { measureCommand } from './measureCommand.ts';
 import { TO_CONSOLE } from './say.ts';

@@ -9,7 +9,7 @@ import { readArgs } from './args.ts';
 import { findSetup, openPlan } from './open.ts';
 import { fail, type Say } from './say.ts';
 
-const USAGE = 'Usage: npm run measure -- FILE [--setup NAME] [--against NAME] [--json]';
+const USAGE = 'Usage: npm run measure -- FILE [--setup NAME] [--against NAME] [--turn DEGREES] [--json]';
 
 /** Columns as wide as their widest cell; the first to the left, numbers to the right. */
 function table(rows: readonly (readonly string[])[]): string {
@@ -55,13 +55,27 @@ function text(plan: Plan, measured: readonly ComparedSetup[], base: ComparedSetu
   return parts.join('\n');
 }
 
+/** The plan with another limit on how far the best place on a riser may turn a kit. */
+const turningAtMost = (plan: Plan, turnAtMostDeg: number): Plan => ({
+  ...plan,
+  risers: Object.fromEntries(Object.entries(plan.risers).map(([id, riser]) => [id, { ...riser, turnAtMostDeg }])),
+});
+
 export function measureCommand(argv: readonly string[], say: Say): number {
-  const flags = { setup: { type: 'string' }, against: { type: 'string' }, json: { type: 'boolean' } } as const;
+  const flags = {
+    setup: { type: 'string' },
+    against: { type: 'string' },
+    turn: { type: 'string' },
+    json: { type: 'boolean' },
+  } as const;
   const args = readArgs(argv, flags, USAGE);
   if (!args.ok) return fail(say, args.sentence);
   const opened = openPlan(args.file);
   if (!opened.ok) return fail(say, opened.sentence);
-  const { plan } = opened;
+  const turn = args.values.turn === undefined ? null : Number(args.values.turn);
+  if (turn !== null && !(turn >= 0 && turn <= 180))
+    return fail(say, `--turn must be a number of degrees from 0 to 180, not "${args.values.turn}".`);
+  const plan = turn === null ? opened.plan : turningAtMost(opened.plan, turn);
   const wanted = args.values.setup as string | undefined;
   const found = findSetup(plan, wanted);
   if (!found.ok) return fail(say, found.sentence);

@@ -3,12 +3,10 @@
  * ellipses. What tells the uses apart is drawn: the pair of a hi-hat, a china's turned-up rim, a stack's lesser top.
  */
 import type { GearOf } from '../gear/schema.ts';
+import { BELL_RATIO } from '../layout/drums.ts';
 import { THIN } from './displayList.ts';
 import { tiltedAxes } from './drums.ts';
 import type { Pen } from './pen.ts';
-
-/** Bell's diameter over the cymbal's: about a fifth to a quarter (common practice, no source). */
-const BELL_RATIO = 0.22;
 
 /** Rings inside the edge, as parts of the radius, by use. */
 const RINGS: Readonly<Record<GearOf<'cymbal'>['use'], readonly number[]>> = {

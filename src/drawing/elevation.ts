@@ -14,7 +14,7 @@ import { hasGlyph, heightMmIn, isBesideKit, isPlaceable, ownHeightMm } from '../
 import type { Gear } from '../gear/schema.ts';
 import type { Core } from '../geometry/shapes.ts';
 import { supportOfCore } from '../geometry/support.ts';
-import { armPath } from '../layout/armBodies.ts';
+import { armPath, tailEnd } from '../layout/armBodies.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
@@ -303,6 +303,8 @@ class Drafter {
     if (elbow[2] !== post[2]) this.rod(post, elbow, radius, base);
     const path = armPath(pose);
     for (let k = 1; k < path.length; k++) this.rod(path[k - 1], path[k], radius, base);
+    const tail = tailEnd(pose);
+    if (tail) this.rod(elbow, tail, radius, base);
   }
 
   item(item: Item): void {

@@ -98,10 +98,14 @@ export interface PlacedKind<K extends GearKind> {
   readonly glyph: 'own' | 'outlines';
   /** Words for its sizes, in the order in which they are asked for. */
   readonly sizes: Readonly<Record<SizeOf<K>, string>>;
+  /** Words for what it can be set to, in the order in which they are asked for: its ranges of lengths, by their place in the entry. */
+  readonly ranges: Readonly<Record<string, string>>;
   /** The largest radius about its place, mm. */
   readonly reachMm: (gear: GearOf<K>) => number;
   /** The height that counts when the plan sets none, mm above the deck; null: it has none to set. */
   readonly ownHeightMm: (gear: GearOf<K>) => number | null;
+  /** The heights that it can be set to, standing by itself, mm above the deck; null: nobody says. */
+  readonly heightsMm: (gear: GearOf<K>) => readonly [number, number] | null;
   /** What the height is to its user; null: not asked for in a field. */
   readonly heightWord: string | null;
   readonly mayTilt: boolean;
@@ -133,10 +137,13 @@ export interface PlacedKind<K extends GearKind> {
 /** A place for another piece's arm. */
 export type Socket = GearOf<'platform'>['sockets'][number];
 
+/** What a socket of any arm says of itself. One that is not a platform's holds what may stand on a post. */
+export type AnySocket = Pick<Socket, 'name' | 'xMm' | 'yMm' | 'use' | 'takesMm'>;
+
 /** What an arm is: a piece's mount names one. */
 interface ArmKind<K extends GearKind> {
   /** Where its sockets are, in the arm's own frame with the post at the origin. Only a platform says; others carry theirs on the post. */
-  readonly sockets: (gear: GearOf<K>) => readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[];
+  readonly sockets: (gear: GearOf<K>) => readonly AnySocket[];
   /** It may itself stand in a socket of a platform. */
   readonly fitsSocket: boolean;
   /** Its longest reach is over 0 (SPEC PL-15); null: no such question. */
@@ -170,7 +177,9 @@ const PART = { arm: null, placed: null } as const;
 const USUAL = {
   bodies: 'own',
   glyph: 'own',
+  ranges: {},
   ownHeightMm: none,
+  heightsMm: none,
   heightWord: null,
   mayTilt: false,
   mayHang: false,
@@ -192,8 +201,8 @@ const ON_A_POST = {
   counts: ['arm'],
   sizeText: ({ armMm }: Pick<GearOf<'boom'>, 'armMm'>, mm: (value: number) => string) => `arm to ${mm(armMm[1])}`,
   arm: {
-    sockets: ({ sockets = 0 }: { readonly sockets?: number | undefined }) =>
-      Array.from({ length: sockets }, () => ({ xMm: 0, yMm: 0 })),
+    sockets: ({ sockets = 0, socketMm }: Pick<GearOf<'boom'>, 'sockets' | 'socketMm'>): AnySocket[] =>
+      Array.from({ length: sockets }, () => ({ xMm: 0, yMm: 0, use: 'rear', takesMm: socketMm })),
     fitsSocket: true,
     longestMm: ({ postMm, armMm }: Pick<GearOf<'boom'>, 'postMm' | 'armMm'>) => postMm[1] + armMm[1],
   },
@@ -226,8 +235,10 @@ export const KINDS = {
       ...USUAL,
       body: ({ use }) => DRUM_USES[use].body,
       sizes: { diameterMm: 'Diameter', depthMm: 'Depth', hoopMm: 'Hoop beyond shell', playHeightMm: 'Playing height' },
+      ranges: { 'legs.heightMm': 'Height on its legs' },
       reachMm: ({ diameterMm }) => diameterMm / 2,
       ownHeightMm: ({ playHeightMm }) => playHeightMm,
+      heightsMm: ({ legs }) => legs?.heightMm ?? null,
       heightWord: 'Top above deck',
       mayTilt: true,
       mayHang: true,
@@ -275,6 +286,7 @@ export const KINDS = {
         plateWidthMm: 'Plate width',
         heightMm: 'Height',
       },
+      ranges: { 'shaft.lengthMm': 'Drive shaft' },
       reachMm: ({ boardLengthMm, plateWidthMm }) => Math.hypot(boardLengthMm, plateWidthMm) / 2,
       mayHang: true,
       loadsIn: () => 'pedal',
@@ -290,8 +302,10 @@ export const KINDS = {
       ...USUAL,
       body: () => 'throne',
       sizes: { widthMm: 'Seat width', depthMm: 'Seat depth', baseRadiusMm: 'Leg reach' },
+      ranges: { heightMm: 'Seat height' },
       reachMm: ({ baseRadiusMm, widthMm, depthMm }) => Math.max(baseRadiusMm, widthMm / 2, depthMm / 2),
       ownHeightMm: ({ heightMm }) => middle(heightMm),
+      heightsMm: ({ heightMm }) => heightMm,
       heightWord: 'Seat above deck',
       isRound: ({ seat }) => seat === 'round',
       loadsIn: () => 'throne',
@@ -306,9 +320,12 @@ export const KINDS = {
     placed: {
       ...USUAL,
       body: () => 'stand',
-      sizes: { tubeDiameterMm: 'Tube' },
+      sizes: { tubeDiameterMm: 'Tube', rodMm: 'Boom rod', rodTubeMm: 'Boom rod diameter' },
+      ranges: { heightMm: 'Height', armMm: 'Arm', basketMm: 'Basket' },
       reachMm: ({ base, tubeDiameterMm }) => Math.max(base.radiusMm, tubeDiameterMm),
       ownHeightMm: ({ heightMm }) => middle(heightMm),
+      heightsMm: ({ heightMm }) => heightMm,
+      heightWord: 'Stand height',
       mayHang: true,
       mayBeTied: true,
       carries: { atMm: (_, heightMm) => heightMm, seats: true },
@@ -489,8 +506,7 @@ export const carrying = (gear: Gear | undefined): PlacedKind<PlaceableKind>['car
 export const mustHang = (gear: Gear): boolean => asPlaced(gear, (placed, piece) => placed.mustHang(piece)) ?? false;
 
 /** How many sockets an arm or a platform offers to other arms. */
-export const socketsOf = (arm: ArmGear): readonly Pick<Socket, 'name' | 'xMm' | 'yMm'>[] =>
-  kindOf(arm).arm?.sockets(arm) ?? [];
+export const socketsOf = (arm: ArmGear): readonly AnySocket[] => kindOf(arm).arm?.sockets(arm) ?? [];
 
 /** A socket as it is spoken of: "left socket" where it has a name, else by its number from 1. */
 export function socketWord(arm: ArmGear | undefined, socket: number): string {
@@ -514,8 +530,29 @@ export function sizeFields(gear: Placeable): SizeField[] {
   });
 }
 
+/** Two lengths between which something can be set, with its word. `field`: where it is in the entry, `legs.heightMm`. */
+export interface RangeField {
+  readonly field: string;
+  readonly word: string;
+  readonly value: readonly [number, number];
+}
+
+/** The ranges of a piece of gear that a tape measures, as its entry has them. */
+export function rangeFields(gear: Placeable): RangeField[] {
+  return Object.entries(placedKind(gear).ranges).flatMap(([field, word]) => {
+    const value = field
+      .split('.')
+      .reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], gear);
+    return Array.isArray(value) ? [{ field, word, value: value as [number, number] }] : [];
+  });
+}
+
 /** The word for a field that somebody measured. */
 export const sizeWord = (gear: Placeable, field: string): string =>
   field === 'massKg'
     ? 'mass'
-    : ((placedKind(gear).sizes as Readonly<Record<string, string>>)[field] ?? field).toLowerCase();
+    : (
+        (placedKind(gear).sizes as Readonly<Record<string, string>>)[field] ??
+        placedKind(gear).ranges[field] ??
+        field
+      ).toLowerCase();

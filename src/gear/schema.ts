@@ -33,7 +33,10 @@ const bassDrum = z.looseObject({
   hoopMm: upTo(60),
 });
 
-/** `legs`: the drum's own three floor legs; a drum on a mount leaves them off. `hoopMm`: as for a bass drum. */
+/**
+ * `legs`: the drum's own three floor legs; a drum on a mount leaves them off. `heightMm`: heights of the head that they can be set to.
+ * `hoopMm`: as for a bass drum.
+ */
 const drum = z.looseObject({
   kind: z.literal('drum'),
   ...common,
@@ -42,7 +45,7 @@ const drum = z.looseObject({
   depthMm: size(800),
   hoopMm: upTo(40),
   playHeightMm: size(2000),
-  legs: z.optional(z.looseObject({ count: whole(3, 4), circleMm: size(1000) })),
+  legs: z.optional(z.looseObject({ count: whole(3, 4), circleMm: size(1000), heightMm: z.optional(range(50, 2000)) })),
 });
 
 const cymbal = z.looseObject({
@@ -93,8 +96,18 @@ const stand = z.looseObject({
   heightMm: range(50, 2500),
   /** A hi-hat stand's own footboard, its toe at the tube. */
   board: z.optional(z.looseObject({ lengthMm: size(600), widthMm: size(300), heightMm: size(300) })),
-  /** A boom stand's arm; a snare stand's basket has `basketMm`. */
+  /** From a boom stand's tilter to the cymbal, or a tom stand's own arms; a snare stand's basket has `basketMm`. */
   armMm: z.optional(range(0, 2000)),
+  /** A boom's tilt above level. */
+  tiltDeg: z.optional(range(-90, 90)),
+  /** The whole length of a boom's rod: what is not arm stands out behind the tilter. Left out: nothing does. */
+  rodMm: z.optional(size(2500)),
+  rodTubeMm: z.optional(size(60)),
+  /** What of the stand's mass is its boom. Left out: the mass is taken to be in the tube. */
+  boomMassKg: z.optional(upTo(50)),
+  /** How many arms for toms it has, and the tilt that their ball joints make. */
+  arms: z.optional(whole(1, 4)),
+  ballTiltDeg: z.optional(range(0, 90)),
   basketMm: z.optional(range(100, 500)),
 });
 
@@ -121,7 +134,10 @@ const foot = z.looseObject({
   heightMm: size(400),
 });
 
-/** `widthMm` is the room taken along the tube; `reachMm` from the tube's axis to the socket's axis. */
+/**
+ * `widthMm` is the room taken along the tube; `reachMm` from the tube's axis to the socket's axis. `gripNm`: the moment about its tube
+ * that it holds before it turns, as its maker states or someone measured; left out: nobody says.
+ */
 const clamp = z.looseObject({
   kind: z.literal('clamp'),
   ...common,
@@ -130,9 +146,10 @@ const clamp = z.looseObject({
   tubeMm: range(5, 120),
   socketMm: z.optional(range(1, 80)),
   reachMm: upTo(200),
+  gripNm: z.optional(upTo(1000)),
 });
 
-/** Post straight up from the clamp, then a tilting arm. The piece sits at the arm's end. */
+/** Post straight up from the clamp, then a tilting arm. The piece sits at the arm's end. `rodMm`: as for a boom stand. */
 const boom = z.looseObject({
   kind: z.literal('boom'),
   ...common,
@@ -140,7 +157,10 @@ const boom = z.looseObject({
   postMm: range(0, 1500),
   armMm: range(0, 1500),
   tiltDeg: range(-90, 90),
+  rodMm: z.optional(size(2500)),
   sockets: z.optional(whole(0, 4)),
+  /** Diameters that these take. */
+  socketMm: z.optional(range(1, 80)),
 });
 
 /** Post up, a level arm out, then a ball joint carrying the drum. */
@@ -152,9 +172,11 @@ const lArm = z.looseObject({
   armMm: range(0, 800),
   ballTiltDeg: range(0, 90),
   sockets: z.optional(whole(0, 4)),
+  /** Diameters that these take. */
+  socketMm: z.optional(range(1, 80)),
 });
 
-/** A head on one clamp with sockets for several arms; the last ones may point to the rear. `name`: which socket it is, as its player sees it: "left". */
+/** A head on one clamp with sockets for several arms; the last ones may point to the rear. `name`: which socket it is, as its player sees it: "left". `takesMm`: diameters that it takes. */
 const platform = z.looseObject({
   kind: z.literal('platform'),
   ...common,
@@ -165,6 +187,7 @@ const platform = z.looseObject({
       xMm: z.number(),
       yMm: z.number(),
       use: z.enum(['tom', 'rear']),
+      takesMm: z.optional(range(1, 80)),
     }),
     6,
   ),

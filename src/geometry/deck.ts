@@ -9,19 +9,18 @@
  * Sign:   margin >= 0: the body lies on the deck and its nearest point is that far from the edge. Below 0: some point of the
  *         body lies that far from the nearest point of the deck, and none lies farther (directed Hausdorff distance).
  * Exact:  margins >= 0 in closed form; margins < 0 in closed form on a convex deck, else within 1e-9 mm (overhang.ts).
- * Seams:  module edges within SEAM_MM of each other run together; a wider slit is an edge of the deck.
+ * Seams:  module edges within FLUSH_MM of each other run together; a wider slit is an edge of the deck. What is clamped together though
+ *         it was typed with cracks goes through closeSeams() first.
  * Inputs: modules are checked here. Throws: RangeError where a module is not convex, or for a deck without modules.
  */
 import { Cores } from './coreTable.ts';
 import { TAU, turn, wrapAngle } from './frame.ts';
 import { leastDistance } from './gap.ts';
 import { overhang, restingPoints } from './overhang.ts';
+import { FLUSH_MM } from './seams.ts';
 import { type Core, firstPoint, type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
 import { drawUnion } from './union.ts';
 import { signedDistance } from './unionInside.ts';
-
-/** A thousandth of a micrometre: far above the rounding of corners turned and shifted, far below any real slit. */
-const SEAM_MM = 1e-6;
 
 export interface PreparedDeck {
   /** The modules as shapes of radius 0. */
@@ -44,7 +43,7 @@ type Modules = readonly (readonly number[])[];
 function joinLoops(stretches: readonly number[][]): number[][] {
   const loops: number[][] = [];
   const used = new Array<boolean>(stretches.length).fill(false);
-  const meets = (ax: number, ay: number, bx: number, by: number) => Math.hypot(ax - bx, ay - by) <= 4 * SEAM_MM;
+  const meets = (ax: number, ay: number, bx: number, by: number) => Math.hypot(ax - bx, ay - by) <= 4 * FLUSH_MM;
   for (let first = 0; first < stretches.length; first++) {
     if (used[first]) continue;
     const loop: number[] = [];
@@ -76,7 +75,7 @@ function joinLoops(stretches: readonly number[][]): number[][] {
   return loops;
 }
 
-/** Drops corners within SEAM_MM of the line between their neighbours, where the loop runs on rather than back. */
+/** Drops corners within FLUSH_MM of the line between their neighbours, where the loop runs on rather than back. */
 function withoutStraights(loop: readonly number[]): number[] {
   let points = [...loop];
   for (let dropped = true; dropped && points.length >= 6; ) {
@@ -95,7 +94,7 @@ function withoutStraights(loop: readonly number[]): number[] {
       const length = Math.hypot(ux, uy);
       const off = Math.abs((x - px) * uy - (y - py) * ux);
       const onward = (x - px) * (nx - x) + (y - py) * (ny - y) >= 0;
-      if (!dropped && off <= SEAM_MM * length && onward) dropped = true;
+      if (!dropped && off <= FLUSH_MM * length && onward) dropped = true;
       else kept.push(x, y);
     }
     points = kept;
@@ -112,11 +111,11 @@ export function prepareDeck(modules: Modules): PreparedDeck {
     shapes,
     {
       segment(x0, y0, x1, y1) {
-        if (Math.hypot(x1 - x0, y1 - y0) > SEAM_MM) stretches.push([x0, y0, x1, y1]);
+        if (Math.hypot(x1 - x0, y1 - y0) > FLUSH_MM) stretches.push([x0, y0, x1, y1]);
       },
       arc() {},
     },
-    SEAM_MM,
+    FLUSH_MM,
   );
   const outline = joinLoops(stretches);
   const sides: number[] = [];
@@ -151,9 +150,9 @@ export function deckOutline(deck: PreparedDeck | Modules): number[][] {
   return prepared(deck).outline.map((loop) => [...loop]);
 }
 
-/** Whether a point lies on the deck; its edge and anything within SEAM_MM of it count as on. */
+/** Whether a point lies on the deck; its edge and anything within FLUSH_MM of it count as on. */
 export function pointInDeck(deck: PreparedDeck | Modules, x: number, y: number): boolean {
-  return prepared(deck).modules.some((module) => signedDistance(module, x, y) <= SEAM_MM);
+  return prepared(deck).modules.some((module) => signedDistance(module, x, y) <= FLUSH_MM);
 }
 
 /** The farthest that a core reaches out of a convex polygon; below 0 the least depth inside it. */
@@ -195,7 +194,7 @@ export function deckMargin(deck: PreparedDeck | Modules, shape: Swept): number {
   }
   const nearest = leastDistance(core, ready.sideCores);
   // Clear of every side, the core is wholly on the deck or wholly off it, and any of its points tells which.
-  if (nearest >= radius && nearest > SEAM_MM && pointInDeck(ready, ...firstPoint(core))) return nearest - radius;
+  if (nearest >= radius && nearest > FLUSH_MM && pointInDeck(ready, ...firstPoint(core))) return nearest - radius;
   if (!ready.resting) ready.resting = restingPoints(ready.sides, ready.modules);
   const out = overhang(shape, ready.modules, ready.resting);
   return out > 0 ? -out : Math.max(0, nearest - radius);

@@ -1,47 +1,252 @@
 /**
- * The pose (turn and shift) of many shapes on a convex deck that leaves the most margin to the deck's edges.
+ * The pose (turn and shift) of many shapes on a convex deck that leaves the most margin to the deck's edges, among the turns
+ * that are allowed.
  *
- * The margin to an edge with outward normal n at offset o is o - reach(n), where reach is the shapes' support function. On a
- * rectangle the best shift centres them, so the margin at a turn is the lesser of (W - width) / 2 and (D - depth) / 2:
- * between two stops of the calipers both are waves p cos t + q sin t + r, and the best turn is a stop, a crest of one, or a tie.
+ * The margin of a pose is the least, over all unit directions n, of the deck's reach along n less that of the shapes: where all
+ * lie on the deck the least is always across an edge; where some hang out it may be away from a corner, which gives the farthest that
+ * any point lies beyond the deck, as deckMargin() has it.
  *
- * On any other convex deck the best shift for a turn is a linear programme in the shift and the margin. By duality its
- * value is the least, over all sets of two opposite or three edges whose normals balance (l1 n1 + l2 n2 + l3 n3 = 0, l
- * positive, sum 1), of the same mean of the edges' slack. Each such mean is a wave between stops, so the best turn is a stop, a
- * crest of one mean or a tie of two.
+ * At one turn the best shift is a linear programme in the shift and the margin. By duality its value is the least, over all sets of two
+ * opposite or three directions that balance (l1 n1 + l2 n2 + l3 n3 = 0, l positive, sum 1), of the same mean of their slacks. It
+ * begins with the deck's edges; as long as something hangs out farther past a corner, that direction is added (the exchange
+ * method for semi-infinite programmes).
  *
- * Units:  one length unit; angle in radians, in (-pi/2, pi/2] on a rectangle, else (-pi, pi].
- * Sign:   margin >= 0: all on the deck. Below 0 it is the distance beyond the worst edge's line (at a corner the body
- *         may stick out farther than that; deckMargin tells).
- * Exact:  closed form; margin within 1e-9 mm for coordinates up to 1e4 mm.
- * Inputs: deck corners x0, y0, x1, y1 ... convex, either order; at least one shape. Throws: RangeError otherwise.
- * Ties:   poses within 1e-9 of the best margin count as equal; the least turn wins, then the counter-clockwise one.
+ * The set that decides at one turn bounds the margin at every other: what of the shapes lies farthest out there reaches at least as
+ * far as any of their points, so the mean of the slacks of the points that touch now is a wave p cos t + q sin t + r above the
+ * margin. Between two turns the margin lies below both turns' waves; the place where the lesser of the two is highest is looked at
+ * next, until nothing above the best is left.
+ *
+ * Units:  one length unit; angles in radians. The turn lies within the turns asked for.
+ * Sign:   as deckMargin(): at 0 and above all lie on the deck; below, minus the farthest that any point lies beyond it.
+ * Exact:  no allowed pose leaves more than 1e-9 mm above the margin, for coordinates up to 1e4 mm; below 0, more than 1e-6 mm.
+ * Inputs: deck corners x0, y0, x1, y1 ... convex, either order; at least one shape; turns that hold 0 or not, within one whole turn. Throws: RangeError otherwise.
+ * Ties:   poses as close as that to the best margin count as equal; the least turn wins (to 1e-4), then the counter-clockwise one.
  */
-import { roundsOf, type Stretch, upperEnvelope } from './envelope.ts';
+import { type Round, roundsOf, type Stretch, upperEnvelope } from './envelope.ts';
 import { type Motion, TAU, wrapAngle } from './frame.ts';
-import { depthWave, middleAt, quarters, type Wave, waveAt, widthWave } from './quarters.ts';
+import { type Wave, waveAt } from './quarters.ts';
 import { type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
-import { supportOfMany } from './support.ts';
 
 /** A motion about the origin, as frame.ts has it, and the least margin it leaves. */
 export interface Pose extends Motion {
   readonly margin: number;
 }
 
-const EQUAL_MM = 1e-9;
-
-/** The same turn in (-half, half] when turns repeat every 2 half. */
-function nearestTurn(angle: number, half: number): number {
-  const turn = angle - 2 * half * Math.round(angle / (2 * half));
-  return turn <= -half ? turn + 2 * half : turn;
+/** The turns that a pose may take, radians. */
+export interface Turns {
+  readonly least: number;
+  readonly most: number;
 }
+
+export const ANY_TURN: Turns = { least: -Math.PI, most: Math.PI };
+
+/** Margins closer than this are equal. Past a corner the answer is closed in on, and directions to it that nearly agree lose figures. */
+const equalMm = (margin: number): number => (margin < 0 ? 1e-6 : 1e-9);
+/** So closely is the shift at one turn closed in on. */
+const CORNER_MM = 1e-7;
+/** Of poses with equal margins one turns less if it does by this. */
+const LESS_RAD = 1e-4;
+/** Widest stretch of turns to begin with. */
+const SLICE_RAD = Math.PI / 8;
+/** Turns looked at, and corners added at one turn, before the search stops with what it has. Random kits need some 60 and 10. */
+const MOST_TURNS = 4000;
+const MOST_CORNERS = 100;
+/** Directions this nearly opposite count as opposite: rounding of unit vectors. */
+const FLAT = 1e-12;
 
 /** Whether a pose beats the best so far: by margin, or at equal margin by turning less. */
 function beats(margin: number, angle: number, best: Pose | undefined): boolean {
-  if (!best || margin > best.margin + EQUAL_MM) return true;
-  if (margin < best.margin - EQUAL_MM) return false;
+  if (!best || margin > best.margin + equalMm(best.margin)) return true;
+  if (margin < best.margin - equalMm(best.margin)) return false;
   const less = Math.abs(best.angle) - Math.abs(angle);
-  return less > 1e-12 || (less >= -1e-12 && angle > 0 && best.angle < 0);
+  return less > LESS_RAD || (less >= -LESS_RAD && angle > 0 && best.angle < 0);
+}
+
+/** A direction: a unit vector. */
+interface Way {
+  readonly nx: number;
+  readonly ny: number;
+}
+
+interface Edge extends Way {
+  readonly offset: number;
+  readonly angle: number;
+  /** Where it begins. */
+  readonly x: number;
+  readonly y: number;
+}
+
+function edgesOf(p: readonly number[]): Edge[] {
+  const edges: Edge[] = [];
+  for (let i = 0; i < p.length; i += 2) {
+    const j = (i + 2) % p.length;
+    const length = Math.hypot(p[j] - p[i], p[j + 1] - p[i + 1]);
+    const nx = (p[j + 1] - p[i + 1]) / length;
+    const ny = (p[i] - p[j]) / length;
+    edges.push({ nx, ny, offset: nx * p[i] + ny * p[i + 1], angle: Math.atan2(ny, nx), x: p[i], y: p[i + 1] });
+  }
+  return edges;
+}
+
+/** A direction at one turn: how much farther the deck reaches than the unshifted shapes, and the deck's reach and the round that say so. */
+interface Hold extends Way {
+  readonly offset: number;
+  readonly round: Round;
+  readonly slack: number;
+}
+
+/** Two opposite or three directions that balance, by number, with their weights; `mean` is that of their slacks. */
+interface Balance {
+  readonly ways: readonly number[];
+  readonly weights: readonly number[];
+  readonly mean: number;
+}
+
+const cross = (a: Way, b: Way) => a.nx * b.ny - a.ny * b.nx;
+
+/** The balance with the least mean: the least so far, or one that has direction k and otherwise only earlier ones. */
+function leastWith(holds: readonly Hold[], k: number, least: Balance | null): Balance | null {
+  const c = holds[k];
+  for (let i = 0; i < k; i++) {
+    const a = holds[i];
+    const ca = cross(c, a);
+    if (Math.abs(ca) < FLAT && a.nx * c.nx + a.ny * c.ny < 0) {
+      const mean = (a.slack + c.slack) / 2;
+      if (!least || mean < least.mean) least = { ways: [i, k], weights: [0.5, 0.5], mean };
+    }
+    for (let j = i + 1; j < k; j++) {
+      const b = holds[j];
+      const ab = cross(a, b);
+      const bc = cross(b, c);
+      // All three turn one way round.
+      const turning = ab > 0 ? 1 : -1;
+      if (ab * turning < FLAT || bc * turning < FLAT || ca * turning < FLAT) continue;
+      const sum = ab + bc + ca;
+      const mean = (bc * a.slack + ca * b.slack + ab * c.slack) / sum;
+      if (!least || mean < least.mean) least = { ways: [i, j, k], weights: [bc / sum, ca / sum, ab / sum], mean };
+    }
+  }
+  return least;
+}
+
+/** The shift that leaves the mean in all directions; in the middle where there is a choice. */
+function bestShift(holds: readonly Hold[], { ways, mean: margin }: Balance): [number, number] {
+  if (ways.length === 2) {
+    const [i, j] = ways;
+    const { nx, ny } = holds[i];
+    const along = (holds[i].slack - holds[j].slack) / 2;
+    let lo = Number.NEGATIVE_INFINITY;
+    let hi = Number.POSITIVE_INFINITY;
+    holds.forEach((hold, e) => {
+      const across = hold.ny * nx - hold.nx * ny;
+      if (e === i || e === j || Math.abs(across) < FLAT) return;
+      const limit = (hold.slack - margin - along * (hold.nx * nx + hold.ny * ny)) / across;
+      if (across > 0) hi = Math.min(hi, limit);
+      else lo = Math.max(lo, limit);
+    });
+    const side = (lo + hi) / 2;
+    return [along * nx - side * ny, along * ny + side * nx];
+  }
+  let best: [number, number] = [0, 0];
+  let widest = 0;
+  for (let m = 0; m < 3; m++) {
+    const a = holds[ways[m]];
+    const b = holds[ways[(m + 1) % 3]];
+    const across = cross(a, b);
+    if (Math.abs(across) <= widest) continue;
+    widest = Math.abs(across);
+    const p = a.slack - margin;
+    const q = b.slack - margin;
+    best = [(p * b.ny - q * a.ny) / across, (a.nx * q - b.nx * p) / across];
+  }
+  return best;
+}
+
+/** The best pose at one turn, and the directions that decide it. */
+interface Look extends Pose {
+  readonly tight: readonly { readonly hold: Hold; readonly weight: number }[];
+}
+
+class ConvexDeck {
+  private readonly edges: readonly Edge[];
+  private readonly stretches: readonly Stretch[];
+  private readonly rounds: readonly Round[];
+
+  constructor(deck: readonly number[], shapes: readonly Swept[]) {
+    if (shapes.length === 0) throw new RangeError('A pose needs at least one shape to place.');
+    this.edges = edgesOf((roundedPolygon(deck, 0).core as PolygonCore).points);
+    this.stretches = upperEnvelope(roundsOf(shapes));
+    this.rounds = [...new Set(this.stretches.map(({ round }) => round))];
+  }
+
+  look(angle: number): Look {
+    const c = Math.cos(angle);
+    const s = Math.sin(angle);
+    const slackOf = ({ nx, ny }: Way, offset: number, { x, y, r }: Round) =>
+      offset - r - (nx * (c * x - s * y) + ny * (s * x + c * y));
+    const holds: Hold[] = this.edges.map(({ nx, ny, offset, angle: facing }) => {
+      const direction = wrapAngle(facing - angle);
+      const { round } = this.stretches.find(({ to }) => direction <= to) ?? this.stretches[this.stretches.length - 1];
+      return { nx, ny, offset, round, slack: slackOf({ nx, ny }, offset, round) };
+    });
+    let least: Balance | null = null;
+    for (let k = 1; k < holds.length; k++) least = leastWith(holds, k, least);
+    for (;;) {
+      const tight = least!;
+      const [dx, dy] = bestShift(holds, tight);
+      const corner = this.pastCorner(angle, c, s, dx, dy, CORNER_MM - tight.mean);
+      if (!corner || holds.length >= this.edges.length + MOST_CORNERS) {
+        const deciding = tight.ways.map((at, m) => ({ hold: holds[at], weight: tight.weights[m] }));
+        return { angle, dx, dy, margin: corner ? -corner.out : tight.mean, tight: deciding };
+      }
+      const { way, offset, round } = corner;
+      holds.push({ ...way, offset, round, slack: slackOf(way, offset, round) });
+      least = leastWith(holds, holds.length - 1, tight);
+    }
+  }
+
+  /** What hangs out farthest past a corner of the deck and by more than `least`: the direction, the corner's reach along it, and how far. */
+  private pastCorner(angle: number, c: number, s: number, dx: number, dy: number, least: number) {
+    const { edges } = this;
+    let out = Math.max(0, least);
+    let found: { way: Way; offset: number; round: Round; out: number } | null = null;
+    for (const round of this.rounds) {
+      const x = dx + c * round.x - s * round.y;
+      const y = dy + s * round.x + c * round.y;
+      for (let e = 0; e < edges.length; e++) {
+        const edge = edges[e];
+        const before = edges[e === 0 ? edges.length - 1 : e - 1];
+        const [vx, vy] = [x - edge.x, y - edge.y];
+        // Nearest the corner: past the end of the edge before and not yet at the beginning of the one after.
+        if (vx * -before.ny + vy * before.nx < 0 || vx * -edge.ny + vy * edge.nx > 0) continue;
+        const far = Math.hypot(vx, vy);
+        if (far === 0 || far + round.r <= out) continue;
+        if (round.sweep < TAU && wrapAngle(Math.atan2(vy, vx) - angle - round.start) > round.sweep) continue;
+        out = far + round.r;
+        const way = { nx: vx / far, ny: vy / far };
+        found = { way, offset: way.nx * edge.x + way.ny * edge.y, round, out };
+      }
+    }
+    return found;
+  }
+}
+
+/** A wave over the turns that no margin from one turn to another exceeds, and that touches it at the turn looked at. */
+function waveAbove({ angle, tight }: Look, from: number, to: number): Wave {
+  let [p, q, r] = [0, 0, 0];
+  for (const { hold, weight } of tight) {
+    const { nx, ny, offset, round } = hold;
+    // Seen from the shapes. A bend's outer edge counts if it faces that way at all these turns; the point of it that touches is always there.
+    const facing = Math.atan2(ny, nx) - angle;
+    const first = wrapAngle(facing + angle - to - round.start);
+    const whole = round.sweep >= TAU || first + (to - from) <= round.sweep;
+    const x = round.x + (whole ? 0 : round.r * Math.cos(facing));
+    const y = round.y + (whole ? 0 : round.r * Math.sin(facing));
+    p -= weight * (nx * x + ny * y);
+    q -= weight * (ny * x - nx * y);
+    r += weight * (offset - (whole ? round.r : 0));
+  }
+  return { p, q, r };
 }
 
 /** The turns in [from, to] at which a wave is `level`. */
@@ -60,246 +265,70 @@ function pushTurn(angle: number, from: number, to: number, out: number[]): void 
   if (first <= to) out.push(first);
 }
 
-function crests({ p, q }: Wave, from: number, to: number, out: number[]): void {
-  if (p === 0 && q === 0) return;
-  const phase = Math.atan2(q, p);
-  pushTurn(phase, from, to, out);
-  pushTurn(phase + Math.PI, from, to, out);
-}
-
 const minus = (a: Wave, b: Wave): Wave => ({ p: a.p - b.p, q: a.q - b.q, r: a.r - b.r });
 
-interface DeckRectangle {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly depth: number;
-  readonly angle: number;
+/** A stretch of turns between two that were looked at, and the most that a turn within it can leave. */
+interface Cell {
+  readonly from: Look;
+  readonly to: Look;
+  readonly most: number;
+  /** The turn at which it might. */
+  readonly at: number;
 }
 
-/** The deck as a rectangle, if its four corners are square within rounding. */
-function asRectangle(p: readonly number[]): DeckRectangle | undefined {
-  if (p.length !== 8) return undefined;
-  const ax = p[2] - p[0];
-  const ay = p[3] - p[1];
-  const bx = p[4] - p[2];
-  const by = p[5] - p[3];
-  const width = Math.hypot(ax, ay);
-  const depth = Math.hypot(bx, by);
-  // A corner off by this is off by less than a rounding of the coordinates.
-  const slack = 1e-12 * (Math.abs(p[0]) + Math.abs(p[1]) + width + depth);
-  if (Math.abs(ax * bx + ay * by) > slack * Math.max(width, depth)) return undefined;
-  if (Math.hypot(p[0] + p[4] - p[2] - p[6], p[1] + p[5] - p[3] - p[7]) > slack) return undefined;
-  return { x: (p[0] + p[4]) / 2, y: (p[1] + p[5]) / 2, width, depth, angle: Math.atan2(ay, ax) };
-}
-
-function poseOnRectangle(deck: DeckRectangle, stretches: readonly Stretch[]): Pose {
-  const half = Math.PI / 2;
-  let best: Pose | undefined;
-  const turns: number[] = [];
-  // The turn of the calipers at which the shapes stay as they are, and its match a quarter turn on.
-  const still = deck.angle - half * Math.floor(deck.angle / half);
-  for (const quarter of quarters(stretches)) {
-    const w = widthWave(quarter);
-    const d = depthWave(quarter);
-    for (let sideways = 0; sideways < 2; sideways++) {
-      const width = sideways ? d : w;
-      const depth = sideways ? w : d;
-      turns.length = 0;
-      turns.push(quarter.from, quarter.to);
-      if (still >= quarter.from && still <= quarter.to) turns.push(still);
-      crests(width, quarter.from, quarter.to, turns);
-      crests(depth, quarter.from, quarter.to, turns);
-      turnsAt(minus(width, depth), deck.width - deck.depth, quarter.from, quarter.to, turns);
-      for (const t of turns) {
-        const margin = Math.min(deck.width - waveAt(width, t), deck.depth - waveAt(depth, t)) / 2;
-        if (best && margin < best.margin - EQUAL_MM) continue;
-        const angle = nearestTurn(deck.angle - t - sideways * half, half);
-        if (!beats(margin, angle, best)) continue;
-        const [mx, my] = middleAt(quarter, t);
-        const c = Math.cos(angle);
-        const s = Math.sin(angle);
-        best = { angle, dx: deck.x - (c * mx - s * my), dy: deck.y - (s * mx + c * my), margin };
-      }
-    }
+function cellOf(from: Look, to: Look): Cell {
+  const turns = [from.angle, to.angle];
+  const above = [from, to].map((look) => waveAbove(look, from.angle, to.angle));
+  for (const { p, q } of above) if (p !== 0 || q !== 0) pushTurn(Math.atan2(q, p), from.angle, to.angle, turns);
+  turnsAt(minus(above[0], above[1]), 0, from.angle, to.angle, turns);
+  let most = Number.NEGATIVE_INFINITY;
+  let at = from.angle;
+  for (const turn of turns) {
+    const top = Math.min(waveAt(above[0], turn), waveAt(above[1], turn));
+    if (top > most) [most, at] = [top, turn];
   }
-  return best!;
+  return { from, to, most, at };
 }
 
-interface Edge {
-  readonly nx: number;
-  readonly ny: number;
-  readonly offset: number;
-  readonly angle: number;
+/** Whether a stretch of turns may hold a pose that beats the best. */
+function isOpen({ from, to, most }: Cell, best: Pose): boolean {
+  if (most > best.margin + equalMm(best.margin)) return true;
+  if (most < best.margin - equalMm(best.margin)) return false;
+  const nearest = Math.max(0, from.angle, -to.angle);
+  return nearest < Math.abs(best.angle) - LESS_RAD || (best.angle < 0 && to.angle > 0 && nearest <= -best.angle);
 }
 
-function edgesOf(p: readonly number[]): Edge[] {
-  const edges: Edge[] = [];
-  for (let i = 0; i < p.length; i += 2) {
-    const j = (i + 2) % p.length;
-    const length = Math.hypot(p[j] - p[i], p[j + 1] - p[i + 1]);
-    const nx = (p[j + 1] - p[i + 1]) / length;
-    const ny = (p[i] - p[j]) / length;
-    edges.push({ nx, ny, offset: nx * p[i] + ny * p[i + 1], angle: Math.atan2(ny, nx) });
-  }
-  return edges;
-}
-
-/** Two opposite or three edges whose normals balance, with their weights. */
-interface Balance {
-  readonly edges: readonly number[];
-  readonly weights: readonly number[];
-}
-
-function balances(edges: readonly Edge[]): Balance[] {
-  const found: Balance[] = [];
-  const cross = (a: Edge, b: Edge) => a.nx * b.ny - a.ny * b.nx;
-  // Normals this nearly opposite count as opposite: rounding of unit vectors.
-  const flat = 1e-12;
-  for (let i = 0; i < edges.length; i++) {
-    for (let j = i + 1; j < edges.length; j++) {
-      const ij = cross(edges[i], edges[j]);
-      if (Math.abs(ij) < flat && edges[i].nx * edges[j].nx + edges[i].ny * edges[j].ny < 0)
-        found.push({ edges: [i, j], weights: [0.5, 0.5] });
-      for (let k = j + 1; k < edges.length; k++) {
-        const weights = [cross(edges[j], edges[k]), cross(edges[k], edges[i]), ij];
-        if (weights.some((w) => w < flat)) continue;
-        const sum = weights[0] + weights[1] + weights[2];
-        found.push({ edges: [i, j, k], weights: weights.map((w) => w / sum) });
-      }
-    }
-  }
-  return found;
-}
-
-/** The shift that reaches `margin` when edge e has slack b[e]; in the middle where there is a choice. */
-function bestShift(edges: readonly Edge[], b: readonly number[], tight: Balance, margin: number): [number, number] {
-  if (tight.edges.length === 2) {
-    const [i, j] = tight.edges;
-    const { nx, ny } = edges[i];
-    const along = (b[i] - b[j]) / 2;
-    let lo = Number.NEGATIVE_INFINITY;
-    let hi = Number.POSITIVE_INFINITY;
-    edges.forEach((edge, e) => {
-      const across = edge.ny * nx - edge.nx * ny;
-      if (e === i || e === j || Math.abs(across) < 1e-12) return;
-      const limit = (b[e] - margin - along * (edge.nx * nx + edge.ny * ny)) / across;
-      if (across > 0) hi = Math.min(hi, limit);
-      else lo = Math.max(lo, limit);
-    });
-    const side = (lo + hi) / 2;
-    return [along * nx - side * ny, along * ny + side * nx];
-  }
-  let best: [number, number] = [0, 0];
-  let widest = 0;
-  for (let m = 0; m < 3; m++) {
-    const i = tight.edges[m];
-    const j = tight.edges[(m + 1) % 3];
-    const cross = edges[i].nx * edges[j].ny - edges[i].ny * edges[j].nx;
-    if (Math.abs(cross) <= widest) continue;
-    widest = Math.abs(cross);
-    const p = b[i] - margin;
-    const q = b[j] - margin;
-    best = [(p * edges[j].ny - q * edges[i].ny) / cross, (edges[i].nx * q - edges[j].nx * p) / cross];
-  }
-  return best;
-}
-
-function poseOnPolygon(corners: readonly number[], stretches: readonly Stretch[]): Pose {
-  const edges = edgesOf(corners);
-  const sets = balances(edges);
-  // Turning the shapes by t shows edge e the round they have in direction angle_e - t.
-  const stops = [-Math.PI, 0, Math.PI];
-  for (const { angle } of edges) for (const { from } of stretches) stops.push(nearestTurn(angle - from, Math.PI));
+/** The pose of all shapes together with the most margin on a convex deck, among the turns allowed. */
+export function bestPoseConvex(deck: readonly number[], shapes: readonly Swept[], turns: Turns = ANY_TURN): Pose {
+  const ready = new ConvexDeck(deck, shapes);
+  const stops = [turns.least, turns.most];
+  const slices = Math.ceil((turns.most - turns.least) / SLICE_RAD);
+  for (let k = 1; k < slices; k++) stops.push(turns.least + ((turns.most - turns.least) * k) / slices);
+  if (turns.least < 0 && turns.most > 0) stops.push(0);
   stops.sort((a, b) => a - b);
-  const slackWave = ({ nx, ny, offset, angle }: Edge, t: number): Wave => {
-    const direction = wrapAngle(angle - t);
-    const { round } = stretches.find(({ to }) => direction <= to) ?? stretches[stretches.length - 1];
-    return { p: -(nx * round.x + ny * round.y), q: nx * round.y - ny * round.x, r: offset - round.r };
-  };
-  const intervals: { from: number; to: number; slacks: Wave[]; means: Wave[] }[] = [];
-  for (let k = 1; k < stops.length; k++) {
-    const from = stops[k - 1];
-    const to = stops[k];
-    if (to - from < 1e-15) continue;
-    const slacks = edges.map((edge) => slackWave(edge, (from + to) / 2));
-    const means = sets.map(({ edges: e, weights }) => {
-      let p = 0;
-      let q = 0;
-      let r = 0;
-      for (let m = 0; m < e.length; m++) {
-        p += weights[m] * slacks[e[m]].p;
-        q += weights[m] * slacks[e[m]].q;
-        r += weights[m] * slacks[e[m]].r;
-      }
-      return { p, q, r };
-    });
-    intervals.push({ from, to, slacks, means });
+  const looks = stops.map((angle) => ready.look(angle));
+  let best = looks[0];
+  for (const look of looks) if (beats(look.margin, look.angle, best)) best = look;
+  let cells = looks.slice(1).map((to, k) => cellOf(looks[k], to));
+  for (let count = 0; count < MOST_TURNS; count++) {
+    cells = cells.filter((cell) => isOpen(cell, best));
+    if (cells.length === 0) break;
+    const next = cells.reduce((top, cell) => (cell.most > top.most ? cell : top));
+    cells.splice(cells.indexOf(next), 1);
+    const { from, to, at } = next;
+    const width = to.angle - from.angle;
+    if (width < 1e-13) continue;
+    // A guess at an end says nothing new.
+    const inside = at - from.angle > 1e-6 * width && to.angle - at > 1e-6 * width;
+    const look = ready.look(inside ? at : (from.angle + to.angle) / 2);
+    if (beats(look.margin, look.angle, best)) best = look;
+    cells.push(cellOf(from, look), cellOf(look, to));
   }
-  let best: Pose | undefined;
-  const visit = ({ slacks, means }: (typeof intervals)[number], t: number) => {
-    let margin = Number.POSITIVE_INFINITY;
-    let tight = 0;
-    for (let m = 0; m < means.length; m++) {
-      const mean = waveAt(means[m], t);
-      if (mean < margin) {
-        margin = mean;
-        tight = m;
-      }
-    }
-    const angle = nearestTurn(t, Math.PI);
-    if (!beats(margin, angle, best)) return;
-    const b = slacks.map((slack) => waveAt(slack, t));
-    const [dx, dy] = bestShift(edges, b, sets[tight], margin);
-    best = { angle, dx, dy, margin };
-  };
-  for (const interval of intervals) {
-    visit(interval, interval.from);
-    visit(interval, interval.to);
-  }
-  const turns: number[] = [];
-  for (const interval of intervals) {
-    const { from, to, means } = interval;
-    // No turn in here beats the best if some mean stays below it throughout.
-    const hopeless = means.some((mean) => {
-      const crest = Math.atan2(mean.q, mean.p);
-      const inside = crest - TAU * Math.floor((crest - from) / TAU) <= to;
-      const top = inside ? Math.hypot(mean.p, mean.q) + mean.r : Math.max(waveAt(mean, from), waveAt(mean, to));
-      return top < best!.margin - EQUAL_MM;
-    });
-    if (hopeless) continue;
-    turns.length = 0;
-    for (let m = 0; m < means.length; m++) {
-      crests(means[m], from, to, turns);
-      for (let k = m + 1; k < means.length; k++) turnsAt(minus(means[m], means[k]), 0, from, to, turns);
-    }
-    for (const t of turns) visit(interval, t);
-  }
-  return best!;
+  const { angle, dx, dy, margin } = best;
+  return { angle, dx, dy, margin };
 }
 
-/** The pose of all shapes together with the most margin on a convex deck. */
-export function bestPoseConvex(deck: readonly number[], shapes: readonly Swept[]): Pose {
-  if (shapes.length === 0) throw new RangeError('A pose needs at least one shape to place.');
-  const { points } = roundedPolygon(deck, 0).core as PolygonCore;
-  const stretches = upperEnvelope(roundsOf(shapes));
-  const rectangle = asRectangle(points);
-  return rectangle ? poseOnRectangle(rectangle, stretches) : poseOnPolygon(points, stretches);
-}
-
-/** The best shift without any turn: a linear programme, solved as above at the turn 0. Inputs, sign and errors as bestPoseConvex(). */
+/** The best shift without any turn. Inputs, sign and errors as bestPoseConvex(). */
 export function bestShiftConvex(deck: readonly number[], shapes: readonly Swept[]): Pose {
-  if (shapes.length === 0) throw new RangeError('A pose needs at least one shape to place.');
-  const edges = edgesOf((roundedPolygon(deck, 0).core as PolygonCore).points);
-  const slacks = edges.map(({ nx, ny, offset }) => offset - supportOfMany(shapes, nx, ny));
-  let margin = Number.POSITIVE_INFINITY;
-  let tight: Balance | undefined;
-  for (const balance of balances(edges)) {
-    const mean = balance.edges.reduce((sum, e, m) => sum + balance.weights[m] * slacks[e], 0);
-    if (mean >= margin) continue;
-    margin = mean;
-    tight = balance;
-  }
-  const [dx, dy] = bestShift(edges, slacks, tight!, margin);
-  return { angle: 0, dx, dy, margin };
+  return bestPoseConvex(deck, shapes, { least: 0, most: 0 });
 }

@@ -6,17 +6,17 @@
  * square of the cell, and shifts along straight sides have none, so that a ridge, where the kit may slide along an edge
  * at no cost, is settled in one piece. The cell that promises most is opened first, along the width that its promise hangs on.
  *
- * Units:  one length unit (mm); angle in radians, in (-pi, pi].
+ * Units:  one length unit (mm); angles in radians. The turn lies within the turns asked for.
  * Sign:   margin as deckMargin(); only poses that leave some are looked for.
  * Proven: no pose of all leaves more than margin + within. `within` is at most PROVEN_MM, unless the budget of cells runs out;
  *         then it says how far the proof got. The margin itself is what deckMargin() says at the pose.
  * Ties:   poses within PROVEN_MM of each other may count as equal; the shapes stay where they are if that is one of the best.
- * Inputs: at least one shape. Throws: RangeError otherwise. Null: no pose leaves a margin above PROVEN_MM, or
+ * Inputs: at least one shape; turns that hold 0, within one whole turn. Throws: RangeError without shapes. Null: no pose leaves a margin above PROVEN_MM, or
  *         none was found within the budget.
  */
 import { deckMargin, type PreparedDeck } from './deck.ts';
 import type { Motion } from './frame.ts';
-import type { Pose } from './pose.ts';
+import { ANY_TURN, type Pose, type Turns } from './pose.ts';
 import { type Cell, KitOnDeck, type Near } from './poseBounds.ts';
 import { Bounds, highest } from './poseProgramme.ts';
 import { moved, type Swept } from './shapes.ts';
@@ -32,8 +32,8 @@ export const PROVEN_MM = 0.01;
 /** Cells opened before the search stops with what it has. */
 const POSE_BUDGET = 10000;
 
-/** Slices of the whole turn to begin with: narrow enough that a wave is nearly straight. */
-const SLICES = 32;
+/** Widest stretch of turns to begin with: narrow enough that a wave is nearly straight. */
+const SLICE_RAD = Math.PI / 16;
 
 /** Steps of the last climb, and the shift below which it ends. */
 const CLIMB_STEPS = 60;
@@ -151,28 +151,30 @@ class PoseSearch {
     this.open.push({ cell, near: kept, most: less, serial: this.serial++, halve });
   }
 
-  /** Opens all turns, or none, with the pivot anywhere in the deck's box: it lies in the shapes' hull, so on the deck's. */
-  private begin(turning: boolean): void {
+  /** Opens all turns allowed, with the pivot anywhere in the deck's box: it lies in the shapes' hull, so on the deck's. */
+  private begin({ least, most }: Turns): void {
     let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
     const { sides } = this.deck;
     for (let k = 0; k < sides.length; k += 4) {
       [minX, maxX] = [Math.min(minX, sides[k]), Math.max(maxX, sides[k])];
       [minY, maxY] = [Math.min(minY, sides[k + 1]), Math.max(maxY, sides[k + 1])];
     }
-    const slices = turning ? SLICES : 1;
     const box = { x: (minX + maxX) / 2, y: (minY + maxY) / 2, wide: (maxX - minX) / 2, deep: (maxY - minY) / 2 };
     this.open = new Heap();
-    for (let k = 0; k < slices; k++) {
-      // From the shapes' own turn outwards.
-      const angle = ((k % 2 ? -(k + 1) : k) / slices) * Math.PI;
-      this.add({ angle, ...box, turn: turning ? Math.PI / slices : 0 }, this.kit.all, Infinity);
+    // Slices about the shapes' own turn and outwards from it.
+    const count = Math.round(Math.max(-least, most) / SLICE_RAD);
+    for (let k = 0; k <= 2 * count; k++) {
+      const middle = (k % 2 ? -(k + 1) / 2 : k / 2) * SLICE_RAD;
+      const [from, to] = [Math.max(least, middle - SLICE_RAD / 2), Math.min(most, middle + SLICE_RAD / 2)];
+      if (to > from || k === 0)
+        this.add({ angle: (from + to) / 2, ...box, turn: (to - from) / 2 }, this.kit.all, Infinity);
     }
   }
 
   /** Searches on from the best so far. */
-  run(turning: boolean, budget: number): ProvenPose | null {
-    if (this.level > 0) this.climb(turning, CLIMB_FROM_MM);
-    this.begin(turning);
+  run(turns: Turns, budget: number): ProvenPose | null {
+    if (this.level > 0) this.climb(turns, CLIMB_FROM_MM);
+    this.begin(turns);
     let most = 0;
     for (let opened = 0; ; opened++) {
       const next = this.open.pop();
@@ -184,7 +186,7 @@ class PoseSearch {
       this.split(next);
     }
     most = Math.max(most, this.level + PROVEN_MM);
-    if (this.level > 0) this.climb(turning, 1);
+    if (this.level > 0) this.climb(turns, 1);
     return this.result(most);
   }
 
@@ -198,17 +200,19 @@ class PoseSearch {
   }
 
   /** From the best so far up to the top nearby. */
-  private climb(turning: boolean, size: number): void {
+  private climb({ least, most }: Turns, size: number): void {
     const { kit, bounds } = this;
     for (let step = 0; step < CLIMB_STEPS && size > CLIMB_MM; step++) {
       const { angle, dx, dy } = this.best;
       const c = Math.cos(angle);
       const s = Math.sin(angle);
+      const turn = size / Math.max(kit.reach, 1);
+      const [from, to] = [Math.max(least, angle - turn), Math.min(most, angle + turn)];
       const cell = {
-        angle,
+        angle: (from + to) / 2,
         x: dx + c * kit.pivotX - s * kit.pivotY,
         y: dy + s * kit.pivotX + c * kit.pivotY,
-        turn: turning ? size / Math.max(kit.reach, 1) : 0,
+        turn: (to - from) / 2,
         wide: size,
         deep: size,
       };
@@ -220,13 +224,8 @@ class PoseSearch {
 
   private result(most: number): ProvenPose | null {
     if (this.level <= PROVEN_MM) return null;
-    const { angle, dx, dy } = this.best;
-    const { PI } = Math;
-    const turned = angle > PI ? angle - 2 * PI : angle <= -PI ? angle + 2 * PI : angle;
     return {
-      angle: turned,
-      dx,
-      dy,
+      ...this.best,
       margin: this.level,
       within: Math.ceil(Math.max(0, most - this.level) * 1e6 - 1e-3) / 1e6,
     };
@@ -240,8 +239,13 @@ interface ProvenPoses {
 }
 
 /** Both at once: the pose turns only where that leaves more than the best shift. */
-export function bestPosesUnion(deck: PreparedDeck, shapes: readonly Swept[], budget = POSE_BUDGET): ProvenPoses {
+export function bestPosesUnion(
+  deck: PreparedDeck,
+  shapes: readonly Swept[],
+  turns: Turns = ANY_TURN,
+  budget = POSE_BUDGET,
+): ProvenPoses {
   const search = new PoseSearch(deck, shapes);
-  const shift = search.run(false, budget);
-  return { shift, pose: search.run(true, budget) };
+  const shift = search.run({ least: 0, most: 0 }, budget);
+  return { shift, pose: search.run(turns, budget) };
 }

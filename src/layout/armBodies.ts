@@ -9,6 +9,7 @@
  */
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
+import type { Rod } from '../geometry/solids.ts';
 import type { Box } from '../geometry/support.ts';
 import { keeper, sameItems } from '../keep.ts';
 import { carriersOf } from '../plan/carriers.ts';
@@ -20,6 +21,7 @@ import { HEAD_RADIUS_MM } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
 import { type MountPose, MountResolver, type Point3 } from './reachMounts.ts';
 import { Surroundings } from './roomRound.ts';
+import { seatedOn } from './seats.ts';
 import { socketUses } from './sockets.ts';
 
 interface PointMass {
@@ -70,11 +72,21 @@ function middleOf(points: readonly Point3[]): Point3 {
   return [sum[0] / points.length, sum[1] / points.length, sum[2] / points.length];
 }
 
+/** Where a boom's rod ends behind its tilter: as much as is not arm. Null: nothing stands out there, or its gear does not say. */
+export function tailEnd({ arm, elbow, target, reach }: MountPose): Point3 | null {
+  if (arm.kind !== 'boom' || arm.rodMm === undefined) return null;
+  const { armMm } = reach.settings;
+  const length = Math.hypot(target[0] - elbow[0], target[1] - elbow[1], target[2] - elbow[2]);
+  if (arm.rodMm <= armMm || length === 0) return null;
+  return between(elbow, target, -(arm.rodMm - armMm) / length);
+}
+
 /** Hardware's mass and its centre, kg and mm; null if any of it is unmeasured. */
-function hardwareMass({ arm, clamp, clampAt, post, target, head }: MountPose): PointMass | null {
+function hardwareMass(pose: MountPose): PointMass | null {
+  const { arm, clamp, clampAt, post, target, head } = pose;
   const parts = [
     { massKg: clamp ? massKgOf(clamp) : 0, at: clampAt },
-    { massKg: massKgOf(arm), at: half(post, target) },
+    { massKg: massKgOf(arm), at: half(tailEnd(pose) ?? post, target) },
   ];
   if (head) parts.push({ massKg: massKgOf(head.platform), at: half(head.foot, middleOf(head.sockets)) });
   let massKg = 0;
@@ -95,7 +107,7 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
   const name = link ? `link${index + 1}` : 'arm';
   const hardware = hardwareMass(pose);
   const bodies: Body[] = [];
-  const add = (part: string, shape: Swept, low: number, high: number) => {
+  const add = (part: string, shape: Swept, low: number, high: number, solid?: Rod) => {
     const first = bodies.length === 0;
     bodies.push({
       piece,
@@ -108,31 +120,38 @@ export function armBodies(pose: MountPose, index: number, assembly: string, labe
       z0: Math.max(0, low),
       z1: Math.max(0, high),
       shape,
+      ...(solid && { solid }),
       massKg: first ? (hardware?.massKg ?? null) : 0,
       massCentre: first ? (hardware?.at ?? null) : null,
     });
   };
-  const path = armPath(pose);
-  const [a, b] = path;
-  const slabs = path.length > 2 ? 1 : Math.min(MOST_SLABS, Math.max(1, Math.ceil(Math.abs(b[2] - a[2]) / SLAB_MM)));
-  const pieces = slabs * (path.length - 1);
-  for (let k = 0; k < pieces; k++) {
-    const from = slabs === 1 ? path[k] : between(a, b, k / slabs);
-    const to = slabs === 1 ? path[k + 1] : between(a, b, (k + 1) / slabs);
-    add(
-      pieces === 1 ? name : `${name}-${k + 1}`,
-      capsule(from[0], from[1], to[0], to[1], radius),
-      Math.min(from[2], to[2]) - radius,
-      Math.max(from[2], to[2]) + radius,
-    );
-  }
+  const along = (called: string, path: readonly Point3[]) => {
+    const [a, b] = path;
+    const slabs = path.length > 2 ? 1 : Math.min(MOST_SLABS, Math.max(1, Math.ceil(Math.abs(b[2] - a[2]) / SLAB_MM)));
+    const pieces = slabs * (path.length - 1);
+    for (let k = 0; k < pieces; k++) {
+      const from = slabs === 1 ? path[k] : between(a, b, k / slabs);
+      const to = slabs === 1 ? path[k + 1] : between(a, b, (k + 1) / slabs);
+      add(
+        pieces === 1 ? called : `${called}-${k + 1}`,
+        capsule(from[0], from[1], to[0], to[1], radius),
+        Math.min(from[2], to[2]) - radius,
+        Math.max(from[2], to[2]) + radius,
+        { kind: 'rod', a: from, b: to, radius },
+      );
+    }
+  };
+  along(name, armPath(pose));
+  const tail = tailEnd(pose);
+  if (tail) along('tail', [elbow, tail]);
   if (elbow[2] > post[2]) add('post', disc(post[0], post[1], radius), post[2], elbow[2]);
   if (head) {
     const { foot, top, sockets } = head;
     if (top[2] > foot[2]) add('platform-post', disc(foot[0], foot[1], HEAD_RADIUS_MM), foot[2], top[2]);
     sockets.forEach(([x, y, z], k) => {
       const shape = capsule(top[0], top[1], x, y, HEAD_RADIUS_MM);
-      add(`platform-${k + 1}`, shape, z - HEAD_RADIUS_MM, z + HEAD_RADIUS_MM);
+      const solid: Rod = { kind: 'rod', a: [top[0], top[1], z], b: [x, y, z], radius: HEAD_RADIUS_MM };
+      add(`platform-${k + 1}`, shape, z - HEAD_RADIUS_MM, z + HEAD_RADIUS_MM, solid);
     });
   }
   return bodies;
@@ -170,8 +189,13 @@ const sameSetting = (a: MountPose, b: MountPose): boolean =>
 /** By piece: immer keeps a piece that a command does not touch. */
 const keepArms = keeper<KeptArms>();
 
-/** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those. */
-function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: string): readonly Piece[] {
+/** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those or sits on them. */
+function chainOf(
+  setup: Setup,
+  inSockets: ReturnType<typeof socketUses>,
+  seated: ReturnType<typeof seatedOn>,
+  id: string,
+): readonly Piece[] {
   const chain: Piece[] = [];
   const add = (next: string) => {
     const piece = own(setup.pieces, next);
@@ -185,6 +209,8 @@ function chainOf(setup: Setup, inSockets: ReturnType<typeof socketUses>, id: str
     for (const tie of piece.ties ?? []) add(carrierPiece(tie.carrier));
     // A platform's head stands where all its arms reach.
     for (const use of inSockets.get(piece.id) ?? []) add(use.id);
+    // A stand is as high as what sits on it needs it.
+    for (const on of seated.get(piece.id) ?? []) add(on.id);
   }
   return chain;
 }
@@ -214,6 +240,7 @@ export function layoutArms(
   round.add(pieces);
   const resolver = new MountResolver(plan, setup, racks, round);
   const inSockets = socketUses(setup);
+  const seated = seatedOn(setup);
   const lay = (id: string): ArmsLayout => {
     const known = laid.get(id);
     if (known) return known;
@@ -223,7 +250,7 @@ export function layoutArms(
     const holders: MountPose[] = [];
     for (const carrier of carriersOf(item)) if (carrier.on === 'socket') holders.push(...lay(carrier.piece).poses);
     const assembly = roots.get(id) ?? id;
-    const from = [plan.gear, assembly, chainOf(setup, inSockets, id), holders];
+    const from = [plan.gear, assembly, chainOf(setup, inSockets, seated, id), holders];
     const kept = keepArms(item, from, () => new KeptArms(resolver.region(id)));
     const near = item.mount ? resolver.look(id, item.mount.carrier, kept.region) : [];
     const arms = kept.in(near, () => armsOf(plan, item, resolver, assembly));

@@ -3,6 +3,7 @@
  */
 import { BODY_KINDS, type BodyKind } from '../gear/bodyKinds.ts';
 import type { Swept } from '../geometry/shapes.ts';
+import type { Solid, Upright } from '../geometry/solids.ts';
 
 export interface Body {
   /** `piece/part`, unique in the setup. */
@@ -18,9 +19,20 @@ export interface Body {
   readonly z0: number;
   readonly z1: number;
   readonly shape: Swept;
+  /** What it truly is in space, within its outline and heights; left out where it fills them. */
+  readonly solid?: Exclude<Solid, Upright>;
   readonly massKg: number | null;
   readonly massCentre: readonly [number, number, number] | null;
 }
 
 /** Whether it is part of the kit: whatever stands beside it on the stage counts in none of the kit's measures. */
 export const isKit = ({ kind }: Pick<Body, 'kind'>): boolean => BODY_KINDS[kind].role !== 'stage';
+
+/** Whether its outline and heights are a bound from outside, and a distance has to be measured in space. A level tube's are near enough. */
+export function leans({ solid }: Pick<Body, 'solid'>): boolean {
+  if (solid === undefined || solid.kind === 'bend') return false;
+  return solid.kind !== 'rod' || solid.a[2] !== solid.b[2];
+}
+
+export const solidOf = ({ solid, shape, z0, z1 }: Pick<Body, 'solid' | 'shape' | 'z0' | 'z1'>): Solid =>
+  solid ?? { kind: 'upright', shape, z0, z1 };

@@ -4,6 +4,7 @@ import { KINDS } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { DRUM_USES } from '../gear/uses.ts';
 import { capsule, disc, rectangle } from '../geometry/shapes.ts';
+import { type Discs, drumSolid, type Point3 } from '../geometry/solids.ts';
 import type { Item } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import type { Maker } from './maker.ts';
@@ -32,9 +33,12 @@ const BASS_SLABS: readonly (readonly [string, number, number, number])[] = [
   ['crown', 1.8, 2, Math.sqrt(1 - 0.8 ** 2)],
 ];
 
+/** At right angles to a head or an edge, leaning to the piece's back. */
+const normalOf = (tiltRad: number): Point3 => [0, Math.sin(tiltRad), Math.cos(tiltRad)];
+
 /**
- * A drum: its top centre is the anchor. Tilted, it is the segment from its top centre to its bottom centre swept by its
- * radius, which bounds the true outline from outside; the height interval is exact.
+ * A drum: its top centre is the anchor. Tilted, its outline is the segment from its top centre to its bottom centre swept by its
+ * radius, which bounds the true one from outside; the height interval is exact, and so is the cylinder in space.
  */
 export function drumBodies(make: Maker, gear: GearOf<'drum'>, item: Item, massKg: number | null): void {
   const height = item.place.heightMm ?? KINDS.drum.placed.ownHeightMm(gear);
@@ -52,6 +56,7 @@ export function drumBodies(make: Maker, gear: GearOf<'drum'>, item: Item, massKg
     kind,
     shape: capsule(0, 0, 0, bottomY, radius),
     z: [Math.max(0, Math.min(height, bottomZ) - rim), Math.max(height, bottomZ) + rim],
+    solid: tilt === 0 ? undefined : drumSolid([0, 0, height], normalOf(tilt), radius, gear.depthMm),
     massKg,
     centre: [0, bottomY / 2, (height + bottomZ) / 2],
   });
@@ -83,6 +88,15 @@ export function bassDrumBodies(make: Maker, gear: GearOf<'bassDrum'>, massKg: nu
       kind: 'bassDrum',
       shape: rectangle(0, 0, 2 * radius * halfWidth, gear.depthMm, 0),
       z: [from * radius, to * radius],
+      solid: {
+        kind: 'lying',
+        middle: [0, 0, radius],
+        angle: Math.PI / 2,
+        halfLength: gear.depthMm / 2,
+        radius,
+        z0: from * radius,
+        z1: to * radius,
+      },
       massKg: whole ? massKg : 0,
       centre: whole ? [0, 0, radius] : undefined,
     });
@@ -109,26 +123,46 @@ export function bassDrumBodies(make: Maker, gear: GearOf<'bassDrum'>, massKg: nu
       z: [0, LEG_TIP_HEIGHT_MM],
       floor: true,
     });
+    const rootX = side * radius * 0.9;
     make.add({
       part: `${name}-spur`,
       kind: 'spur',
-      shape: capsule(side * radius * 0.9, rootY, x, y, SPUR_RADIUS_MM),
+      shape: capsule(rootX, rootY, x, y, SPUR_RADIUS_MM),
       z: [0, radius],
+      solid: {
+        kind: 'rod',
+        a: [rootX, rootY, radius - SPUR_RADIUS_MM],
+        b: [x, y, SPUR_RADIUS_MM],
+        radius: SPUR_RADIUS_MM,
+      },
     });
   }
 }
 
-/** A cymbal: the centre of its edge plane is the anchor. A level disc of its radius bounds the tilted one from outside. */
+/** Bell's diameter over the cymbal's: about a fifth to a quarter (common practice, no source). */
+export const BELL_RATIO = 0.22;
+
+/** The disc within a cymbal's edge, and all between it and its bell as high as the profile: the bow lies within that. */
+function cymbalSolid(height: number, tilt: number, radius: number, profile: number): Discs {
+  const normal = normalOf(tilt);
+  const a: Point3 = [0, 0, height];
+  const b: Point3 = [0, profile * normal[1], height + profile * normal[2]];
+  return { kind: 'discs', normal, a, radiusA: radius, b, radiusB: radius * BELL_RATIO };
+}
+
+/** A cymbal: the centre of its edge plane is the anchor. A level disc of its radius bounds the tilted one's outline from outside. */
 export function cymbalBodies(make: Maker, gear: GearOf<'cymbal'>, item: Item, massKg: number | null): void {
   const height = item.place.heightMm ?? KINDS.cymbal.placed.ownHeightMm(gear);
   const tilt = toRadians(item.place.tiltDeg ?? 0);
   const radius = gear.diameterMm / 2;
   const rim = radius * Math.abs(Math.sin(tilt));
+  const bell = gear.profileMm * Math.cos(tilt) + rim * BELL_RATIO;
   make.add({
     part: 'cymbal',
     kind: 'cymbal',
     shape: disc(0, 0, radius),
-    z: [Math.max(0, height - rim), Math.max(height + rim, height + gear.profileMm * Math.cos(tilt))],
+    z: [Math.max(0, height - rim), Math.max(height + rim, height + bell)],
+    solid: cymbalSolid(height, tilt, radius, gear.profileMm),
     massKg,
     centre: [0, 0, height + (gear.profileMm / 3) * Math.cos(tilt)],
   });

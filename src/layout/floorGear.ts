@@ -59,11 +59,14 @@ export function pedalBodies(make: Maker, gear: GearOf<'pedal'>, item: Item, mass
   onePedal(make.within({ angle: toRadians(second.headingDeg), dx: second.xMm, dy: second.yMm }, 'second-'), gear, half);
   if (!gear.shaft) return;
   const radius = gear.shaft.diameterMm / 2;
+  const z = gear.shaft.heightMm;
+  const [x0, y0, x1, y1] = shaftEnds(gear, item);
   make.add({
     part: 'shaft',
     kind: 'shaft',
-    shape: capsule(...shaftEnds(gear, item), radius),
-    z: [gear.shaft.heightMm - radius, gear.shaft.heightMm + radius],
+    shape: capsule(x0, y0, x1, y1, radius),
+    z: [z - radius, z + radius],
+    solid: { kind: 'rod', a: [x0, y0, z], b: [x1, y1, z], radius },
   });
 }
 

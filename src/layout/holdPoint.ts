@@ -1,10 +1,11 @@
 /** Where an arm takes hold of a piece. reachMounts.ts says why there. */
 import { heightMmIn } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
+import type { Point3 } from '../geometry/solids.ts';
 import type { Item } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 
-export type Point3 = readonly [number, number, number];
+export type { Point3 };
 
 export interface Held {
   readonly item: Item;

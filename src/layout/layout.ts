@@ -15,6 +15,8 @@ import {
   placedKind,
 } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
+import { heldMassKg, holdOf } from '../gear/standHolds.ts';
+import { closeSeams } from '../geometry/seams.ts';
 import { rectangle, type Swept } from '../geometry/shapes.ts';
 import { keeper, kept } from '../keep.ts';
 import { own } from '../plan/places.ts';
@@ -28,10 +30,11 @@ import { pedalBodies, standBodies, throneBodies } from './floorGear.ts';
 import { type Maker, makeBodies } from './maker.ts';
 import { type RackLayout, rackBodies } from './racks.ts';
 import type { MountPose } from './reachMounts.ts';
+import { seatedOn, standHeight } from './seats.ts';
 
 export interface DeckLayout {
   readonly name: string;
-  /** Corners of each module, x0 y0 x1 y1 ..., counter-clockwise. */
+  /** Corners of each module, x0 y0 x1 y1 ..., counter-clockwise; what is clamped together lies flush (geometry/seams.ts). */
   readonly modules: readonly (readonly number[])[];
   readonly heightMm: number;
   readonly ratedKPa: number | null;
@@ -68,7 +71,19 @@ interface PieceLayout {
 /** By piece: immer keeps those that a command does not touch. */
 const keepPiece = keeper<PieceLayout>();
 
-function itemBodies(plan: Plan, item: Item, assembly: string): PieceLayout {
+/** A stand as high as what sits on it needs it; and what is left of its mass where a boom of its own is out. */
+function setStand(plan: Plan, item: Item, gear: GearOf<'stand'>, seated: readonly Item[]) {
+  const own = massKgOf(gear);
+  const heightMm = standHeight(plan.gear, item, gear, seated);
+  const holds = seated.map((one) => holdOf(gear, gearOf(plan.gear, one.gear)));
+  const out = holds.includes('boom') ? heldMassKg(gear, 'boom') : 0;
+  return {
+    item: { ...item, place: { ...item.place, heightMm } },
+    mass: own === null ? null : Math.max(0, own - out),
+  };
+}
+
+function itemBodies(plan: Plan, item: Item, assembly: string, seated: readonly Item[] | undefined): PieceLayout {
   const gear = gearOf(plan.gear, item.gear);
   if (!gear) return { rack: null, bodies: [], problems: [{ code: 'unknown_gear', piece: item.id, gear: item.gear }] };
   // Tubes, clamps and arms are never a piece by themselves.
@@ -76,8 +91,10 @@ function itemBodies(plan: Plan, item: Item, assembly: string): PieceLayout {
     return { rack: null, bodies: [], problems: [{ code: 'not_placeable', piece: item.id, gear: item.gear }] };
   const { xMm, yMm, headingDeg } = item.place;
   const at = { angle: toRadians(headingDeg), dx: xMm, dy: yMm };
-  const mass = massKgOf(gear);
-  const bodies = makeBodies(item.id, item.name || gear.name, assembly, at, (make) => fillItem(make, gear, item, mass));
+  const set = gear.kind === 'stand' && seated ? setStand(plan, item, gear, seated) : { item, mass: massKgOf(gear) };
+  const bodies = makeBodies(item.id, item.name || gear.name, assembly, at, (make) =>
+    fillItem(make, gear, set.item, set.mass),
+  );
   return { rack: null, bodies, problems: [] };
 }
 
@@ -104,8 +121,8 @@ function fillItem(make: Maker, gear: Placeable, item: Item, massKg: number | nul
   for (const plain of bodies(gear, heightMmIn(item.place, gear) ?? 0)) make.add({ ...plain, kind, massKg });
 }
 
-function pieceLayout(plan: Plan, piece: Piece, assembly: string): PieceLayout {
-  if (piece.kind !== 'rack') return itemBodies(plan, piece, assembly);
+function pieceLayout(plan: Plan, piece: Piece, assembly: string, seated: readonly Item[] | undefined): PieceLayout {
+  if (piece.kind !== 'rack') return itemBodies(plan, piece, assembly, seated);
   const { bodies, layout } = rackBodies(plan, piece);
   const named = assembly === piece.id ? bodies : bodies.map((body) => ({ ...body, assembly }));
   const problems = layout.problems.map((problem): LayoutProblem => {
@@ -117,12 +134,12 @@ function pieceLayout(plan: Plan, piece: Piece, assembly: string): PieceLayout {
   return { bodies: named, rack: layout, problems };
 }
 
-/** A riser's modules in the plan. */
+/** A riser's modules in the plan, clamped together. */
 const layoutDeck = kept(
   (riser: Riser): DeckLayout => ({
     name: riser.name,
-    modules: riser.modules.map((m) =>
-      polygonOf(rectangle(m.xMm, m.yMm, m.widthMm, m.depthMm, toRadians(m.headingDeg))),
+    modules: closeSeams(
+      riser.modules.map((m) => polygonOf(rectangle(m.xMm, m.yMm, m.widthMm, m.depthMm, toRadians(m.headingDeg)))),
     ),
     heightMm: riser.heightMm,
     ratedKPa: riser.ratedKPa,
@@ -143,11 +160,13 @@ export function layoutSetup(plan: Plan, setupId: string): Layout {
   const racks: Record<string, RackLayout> = {};
   const problems: LayoutProblem[] = [];
   const roots = assemblyRoots(setup);
+  const seats = seatedOn(setup);
   for (const id of setup.order) {
     const piece = own(setup.pieces, id);
     if (piece === undefined) continue;
     const assembly = roots.get(id) ?? id;
-    const made = keepPiece(piece, [plan.gear, assembly], () => pieceLayout(plan, piece, assembly));
+    const seated = seats.get(id);
+    const made = keepPiece(piece, [plan.gear, assembly, seated], () => pieceLayout(plan, piece, assembly, seated));
     for (const body of made.bodies) bodies.push(body);
     if (made.rack) racks[id] = made.rack;
     for (const problem of made.problems) problems.push(problem);

@@ -3,7 +3,10 @@ import type { BodyKind } from '../gear/bodyKinds.ts';
 import type { Motion } from '../geometry/frame.ts';
 import { movePoint } from '../geometry/frame.ts';
 import { moved, type Swept } from '../geometry/shapes.ts';
+import { type Discs, type Lying, movedSolid, type Rod } from '../geometry/solids.ts';
 import type { Body } from './body.ts';
+
+type PlacedSolid = Discs | Rod | Lying;
 
 export interface PartOptions {
   readonly part: string;
@@ -11,6 +14,8 @@ export interface PartOptions {
   /** In the piece's own frame: x to its right, y to its back. */
   readonly shape: Swept;
   readonly z: readonly [number, number];
+  /** What it truly is in space, in the same frame; left out where it fills its outline and heights. */
+  readonly solid?: PlacedSolid;
   readonly floor?: boolean;
   readonly massKg?: number | null;
   /** Mass centre in the piece's own frame; left out for a part that carries none of the piece's mass. */
@@ -33,10 +38,11 @@ export function makeBodies(
   const bodies: Body[] = [];
   const maker = (
     place: (s: Swept) => Swept,
+    placeSolid: (s: PlacedSolid) => PlacedSolid,
     point: (x: number, y: number) => [number, number],
     prefix: string,
   ): Maker => ({
-    add({ part, kind, shape, z, floor = false, massKg = 0, centre }) {
+    add({ part, kind, shape, z, solid, floor = false, massKg = 0, centre }) {
       const mass = centre ? massKg : 0;
       bodies.push({
         id: `${piece}/${prefix}${part}`,
@@ -49,6 +55,7 @@ export function makeBodies(
         z0: z[0],
         z1: z[1],
         shape: place(shape),
+        ...(solid && { solid: placeSolid(solid) }),
         massKg: mass,
         massCentre: centre && mass !== null ? [...point(centre[0], centre[1]), centre[2]] : null,
       });
@@ -56,6 +63,7 @@ export function makeBodies(
     within(motion, inner) {
       return maker(
         (s) => place(moved(s, motion)),
+        (s) => placeSolid(movedSolid(s, motion)),
         (x, y) => point(...movePoint(motion, x, y)),
         prefix + inner,
       );
@@ -64,6 +72,7 @@ export function makeBodies(
   fill(
     maker(
       (s) => moved(s, at),
+      (s) => movedSolid(s, at),
       (x, y) => movePoint(at, x, y),
       '',
     ),

@@ -8,21 +8,23 @@
  * Units: mm above the platform's clamp.
  */
 import type { SocketArm } from '../gear/kinds.ts';
-import type { GearOf } from '../gear/schema.ts';
 import { rangeOf } from './reach.ts';
 import { type Range, usablePosts } from './reachRegion.ts';
 
 /** A platform's gear does not say how thick its head is. Common practice, no source. */
 export const HEAD_RADIUS_MM = 13;
 
+/** A platform, or a stand's tube: a post that lifts what arms start from. */
+type Head = { readonly postMm: Range };
+
 /** The arm with the platform's post under its own. */
-export function onPlatform<A extends SocketArm>(platform: GearOf<'platform'>, arm: A): A {
+export function onPlatform<A extends SocketArm>(platform: Head, arm: A): A {
   const postMm: [number, number] = [platform.postMm[0] + arm.postMm[0], platform.postMm[1] + arm.postMm[1]];
   return { ...arm, postMm };
 }
 
 /** Heights of the head with which both posts together are as long as `posts`. */
-function headsFor(platform: GearOf<'platform'>, arm: SocketArm, posts: readonly Range[]): Range[] {
+function headsFor(platform: Head, arm: SocketArm, posts: readonly Range[]): Range[] {
   const [low, high] = platform.postMm;
   return posts
     .map(([from, to]): Range => [Math.max(low, from - arm.postMm[1]), Math.min(high, to - arm.postMm[0])])
@@ -34,7 +36,7 @@ function headsFor(platform: GearOf<'platform'>, arm: SocketArm, posts: readonly 
  * clamp. `nearestPostMm`: the sum of both posts that comes nearest, for a place that none reaches; without it, none.
  */
 export function headRanges(
-  platform: GearOf<'platform'>,
+  platform: Head,
   arm: SocketArm,
   horizontalMm: number,
   riseMm: number,

@@ -3,6 +3,7 @@ import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { pointAlong, tubeAlong } from '../geometry/arcsLine.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
+import { levelTube } from '../geometry/solids.ts';
 import { type RackFrame, type RackProblem, rackFrame } from '../plan/rackFrame.ts';
 import type { Bar, Leg, Plan, Rack } from '../plan/schema.ts';
 import type { Body } from './body.ts';
@@ -167,6 +168,7 @@ export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: Ra
         z0: Math.max(0, bar.heightMm - radius),
         z1: bar.heightMm + radius,
         shape,
+        solid: levelTube(shape, bar.heightMm) ?? undefined,
         massKg: massKg === null ? null : total > 0 ? (massKg * coreLength(shape)) / total : massKg / shapes.length,
         massCentre: massKg === null ? null : [...coreMiddle(shape), bar.heightMm],
       });

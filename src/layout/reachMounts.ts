@@ -43,6 +43,7 @@ import type { RackLayout } from './racks.ts';
 import { type Reach, rangeOf, reachOf, reachSwung } from './reach.ts';
 import { usablePosts } from './reachRegion.ts';
 import { ENOUGH_MM, roomRound, type Surroundings } from './roomRound.ts';
+import { hasArm, seatedOn, seatOf, standHeight, standReach } from './seats.ts';
 import { fromPost, type InSocket, socketUses } from './sockets.ts';
 
 export type { Point3 } from './holdPoint.ts';
@@ -88,6 +89,8 @@ export interface MountPose {
   /** What is held, and for a platform without an arm of its own: the sockets that one could stand in. */
   readonly held: Gear['kind'];
   readonly bare: readonly BareSocket[];
+  /** The arm is part of the stand that carries it, and has its id; the setting's post is counted from the deck, the stand's tube included. */
+  readonly isOfStand?: true;
 }
 
 type Racks = Readonly<Record<string, RackLayout>>;
@@ -103,6 +106,7 @@ export interface Foot {
 export class MountResolver {
   private readonly poses = new Map<string, MountPose | null>();
   private sockets: ReadonlyMap<string, readonly InSocket[]> | null = null;
+  private seats: ReturnType<typeof seatedOn> | null = null;
   private readonly plan: Plan;
   private readonly setup: Setup;
   private readonly racks: Racks;
@@ -162,9 +166,12 @@ export class MountResolver {
         const holder = this.item(carrier.piece);
         if (!holder) return null;
         const { item, gear } = holder;
-        const z = isPlaceable(gear)
-          ? (placedKind(gear).carries?.atMm(gear, heightMmIn(item.place, gear) ?? 0) ?? 0)
-          : 0;
+        const z =
+          gear.kind === 'stand'
+            ? standHeight(this.plan.gear, item, gear, this.seated().get(item.id))
+            : isPlaceable(gear)
+              ? (placedKind(gear).carries?.atMm(gear, heightMmIn(item.place, gear) ?? 0) ?? 0)
+              : 0;
         const at: Point3 = [item.place.xMm, item.place.yMm, z];
         return { clampAt: at, posts: [at], swingMm: clampReachMm };
       }
@@ -176,7 +183,7 @@ export class MountResolver {
     return gear?.kind === 'clamp' ? gear : null;
   }
 
-  /** The pose of a piece's own mount; null without an arm, or if what carries it is not there. */
+  /** The pose of a piece's own mount; null without an arm, its own or its stand's, or if what carries it is not there. */
   pose(id: string): MountPose | null {
     const before = this.poses.get(id);
     if (before !== undefined) return before;
@@ -189,7 +196,8 @@ export class MountResolver {
   private make(id: string): MountPose | null {
     const held = this.item(id);
     const mount = held?.item.mount;
-    if (!held || !mount || mount.arm === null) return null;
+    if (!held || !mount) return null;
+    if (mount.arm === null) return this.onStand(held, mount.carrier);
     const arm = gearOf(this.plan.gear, mount.arm);
     if (!isArm(arm)) return null;
     const clamp = this.clampOf(mount.clamp);
@@ -287,6 +295,45 @@ export class MountResolver {
         widen(box, item.place.xMm, item.place.yMm, gear.diameterMm / 2 + gear.depthMm);
     }
     return grown(box, ENOUGH_MM + HEAD_RADIUS_MM);
+  }
+
+  /** What sits on stands. */
+  private seated(): ReturnType<typeof seatedOn> {
+    this.seats ??= seatedOn(this.setup);
+    return this.seats;
+  }
+
+  /** A piece on the boom or an arm of a stand, which are parts of that stand. Null where it sits on it in another way, or not at all. */
+  private onStand({ item, gear }: Held, carrier: Carrier): MountPose | null {
+    const seat = seatOf(this.plan.gear, this.setup, item, gear, this.seated());
+    if (!seat || !hasArm(seat)) return null;
+    const { xMm, yMm } = seat.stand.place;
+    const tiltDeg = item.place.tiltDeg ?? 0;
+    const target = holdPoint(item, gear, xMm, yMm);
+    const horizontalMm = Math.hypot(target[0] - xMm, target[1] - yMm);
+    const isAlone = this.seated().get(seat.stand.id)?.length === 1;
+    const { arm, reach } = standReach(seat, isAlone, horizontalMm, target[2], tiltDeg);
+    const top: Point3 = [xMm, yMm, seat.heightMm];
+    return {
+      piece: item.id,
+      holds: 'mount',
+      carrier,
+      arm,
+      clamp: null,
+      clampAt: top,
+      post: top,
+      elbow: [xMm, yMm, reach.settings.postMm],
+      target,
+      horizontalMm,
+      riseMm: target[2],
+      tiltDeg,
+      reach,
+      head: null,
+      own: ownSolid(item, gear),
+      held: gear.kind,
+      bare: NONE,
+      isOfStand: true,
+    };
   }
 
   /** What stands in the sockets of a piece's arm. */

@@ -1,5 +1,5 @@
 /**
- * In which order the units of a setup come on to the deck.
+ * In which order the loads of a setup come on to the deck.
  *
  * Rule (common practice, no source): the deck is made ready first (riser, rug, marks). Then what all else is set to: racks,
  * the heaviest first, while all hands are free. Then bass drums, their pedals, drums and stands, stands that hold cymbals
@@ -10,7 +10,7 @@
  * Ties keep the order of the setup, so the same plan gives the same numbers.
  */
 
-import type { PartsUnit } from '../checks/parts.ts';
+import type { PartsLoad } from '../checks/parts.ts';
 import { wayIn } from '../checks/wayIn.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { isPlaceable, placedKind, UNIT_KINDS, type UnitKind } from '../gear/kinds.ts';
@@ -22,7 +22,7 @@ import type { Plan } from '../plan/schema.ts';
 
 type Point = readonly [number, number];
 
-export function unitKind(plan: Plan, setupId: string, { id, parts }: Pick<PartsUnit, 'id' | 'parts'>): UnitKind {
+export function unitKind(plan: Plan, setupId: string, { id, parts }: Pick<PartsLoad, 'id' | 'parts'>): UnitKind {
   const piece = own(plan.setups[setupId].pieces, id);
   if (piece?.kind === 'rack') return 'rack';
   const gear = piece && gearOf(plan.gear, piece.gear);
@@ -44,11 +44,11 @@ function entrance({ bodies }: Layout): Point | null {
   return throne ? [(throne.minX + throne.maxX) / 2, box.maxY] : [(box.minX + box.maxX) / 2, box.maxY];
 }
 
-/** Units in the order of loading in. Inputs: a setup's units (checks/parts.ts) and its layout. */
-export function loadInOrder(plan: Plan, setupId: string, layout: Layout, units: readonly PartsUnit[]): PartsUnit[] {
+/** Loads in the order of loading in. Inputs: a setup's loads (checks/parts.ts) and its layout. */
+export function loadInOrder(plan: Plan, setupId: string, layout: Layout, units: readonly PartsLoad[]): PartsLoad[] {
   const from = entrance(layout);
-  const distance = ({ id }: PartsUnit): number => {
-    const box = extent(layout.bodies.filter(({ assembly }) => assembly === id).map(({ shape }) => shape));
+  const distance = ({ pieces }: PartsLoad): number => {
+    const box = extent(layout.bodies.filter(({ piece }) => pieces.includes(piece)).map(({ shape }) => shape));
     if (!box || !from) return 0;
     return Math.hypot((box.minX + box.maxX) / 2 - from[0], (box.minY + box.maxY) / 2 - from[1]);
   };

@@ -1,5 +1,5 @@
 /**
- * The pull list as data: every unit that travels in the order of loading in, with its parts, what they weigh and cost, whether
+ * The pull list as data: every load that travels (checks/loads.ts) in the order of loading in, with its parts, what they weigh and cost, whether
  * they are owned, how large it is and how many people lift it; and the tubes to cut. Sheet and CSV are both made from this.
  *
  * Units:  mm, kg; prices for one in the plan's currency.
@@ -8,13 +8,14 @@
  */
 
 import type { LiftReading } from '../checks/lift.ts';
-import { type PartRow, type PartsUnit, type PartUse, partKey, partsOf } from '../checks/parts.ts';
+import { bodiesByLoad, type Load, loadsOf } from '../checks/loads.ts';
+import { type PartRow, type PartsLoad, type PartUse, partKey, partLoads, partsOf } from '../checks/parts.ts';
 import type { Checked } from '../checks/run.ts';
 import { grouped, sumOf } from '../gather.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { UnitKind } from '../gear/kinds.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
-import { isKit } from '../layout/body.ts';
+import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Inventory } from '../plan/inventory.ts';
 import { own } from '../plan/places.ts';
@@ -77,15 +78,14 @@ interface Summed {
   readonly unpriced: number;
 }
 
-export interface PullUnit extends Summed {
-  readonly id: string;
+export interface PullUnit extends Load, Summed {
   readonly kind: UnitKind;
   /** Its number in the order of loading in, from 1. */
   readonly number: number;
   readonly rows: readonly PullRow[];
-  /** How many cymbals hang on it. */
+  /** How many cymbals are in it. */
   readonly cymbals: number;
-  /** As it stands: the smallest rectangle round it in plan, and its height above the deck. Null where nothing is laid out. */
+  /** A rack or stand as it stands: the smallest rectangle round it in plan, and its height above the deck. Null for what is taken off, and where nothing is laid out. */
   readonly size: { readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number } | null;
   /** Null: nothing of it has a known mass. */
   readonly lift: UnitLift | null;
@@ -110,7 +110,7 @@ export interface PullList extends Summed {
   readonly stockName: string | null;
 }
 
-function liftOf(reading: LiftReading | undefined, { knownMass, unmeasured }: PartsUnit): UnitLift | null {
+function liftOf(reading: LiftReading | undefined, { knownMass, unmeasured }: PartsLoad): UnitLift | null {
   if (!reading || knownMass <= 0) return null;
   const { onePerson, twoPeople } = reading;
   // What is not weighed can only add to it.
@@ -119,9 +119,10 @@ function liftOf(reading: LiftReading | undefined, { knownMass, unmeasured }: Par
   return { hands, onePerson, twoPeople };
 }
 
-function sizeOf({ bodies }: Layout, unit: string): PullUnit['size'] {
-  const mine = bodies.filter((body) => body.assembly === unit && isKit(body));
-  if (mine.length === 0) return null;
+/** Things taken off what holds them, or packed together, have no size as they stand. */
+function sizeOf(mine: readonly Body[] | undefined): PullUnit['size'] {
+  if (!mine || mine.some(({ assembly }) => assembly !== mine[0].assembly) || !mine.some((body) => body.touchesFloor))
+    return null;
   const { width, depth } = smallestRectangle(mine.map(({ shape }) => shape));
   return {
     lengthMm: Math.max(width, depth),
@@ -161,15 +162,15 @@ class Owned {
   }
 
   private of(need: PartUse) {
-    const key = `${need.unit}|${partKey(need)}`;
+    const key = `${need.load}|${partKey(need)}`;
     const found = this.found.get(key) ?? { missing: 0, instead: new Map() };
     this.found.set(key, found);
     return found;
   }
 
-  row(unit: string, part: PartRow): Pick<PullRow, 'owned' | 'missing' | 'instead'> {
+  row(load: string, part: PartRow): Pick<PullRow, 'owned' | 'missing' | 'instead'> {
     if (!this.known) return { owned: null, missing: null, instead: [] };
-    const found = this.found.get(`${unit}|${partKey(part)}`);
+    const found = this.found.get(`${load}|${partKey(part)}`);
     const missing = found?.missing ?? 0;
     return { owned: part.count - missing, missing, instead: [...(found?.instead.values() ?? [])] };
   }
@@ -208,7 +209,8 @@ export function pullList(
   const owned = new Owned(plan, stock);
   const { currency, priceOf } = pricesOf(plan, stock);
   const lifts = new Map(checked.rig.lifts.map((reading) => [reading.id, reading]));
-  const units = loadInOrder(plan, setupId, layout, parts.units).map((unit, k): PullUnit => {
+  const bodies = bodiesByLoad(loadsOf(plan, plan.setups[setupId]), layout.bodies);
+  const units = loadInOrder(plan, setupId, layout, partLoads(plan, setupId)).map((unit, k): PullUnit => {
     const rows = unit.parts.map((part): PullRow => {
       const price = priceOf(part.gear);
       return {
@@ -221,6 +223,8 @@ export function pullList(
     });
     return {
       id: unit.id,
+      name: unit.name,
+      pieces: unit.pieces,
       kind: unitKind(plan, setupId, unit),
       number: k + 1,
       rows,
@@ -230,7 +234,7 @@ export function pullList(
       price: sumOf(rows, ({ totalPrice }) => totalPrice ?? 0),
       unpriced: sumOf(rows, ({ price, part }) => (price === null ? part.count : 0)),
       cymbals: sumOf(unit.parts, ({ kind, count }) => (kind === 'cymbal' ? count : 0)),
-      size: sizeOf(layout, unit.id),
+      size: sizeOf(bodies.get(unit.id)),
       lift: liftOf(lifts.get(unit.id), unit),
     };
   });

@@ -31,8 +31,11 @@ const MEANINGS: Readonly<Record<string, string>> = {
   'foot.headingDeg': 'Relative to the rack’s heading, degrees.',
   ratedKPa: 'Rated load of the deck, kN/m²; null: not known.',
   edgeMarginMm: 'Wanted between a contact and the deck’s edge, mm.',
+  turnAtMostDeg:
+    'How far from facing the audience the best place on the riser may turn the kit, degrees; left out: 15.',
   order: 'Every id of the record beside it, once.',
   clearanceMm: 'Least gap by pair of kinds, such as "pedal+stand", mm; null: not checked.',
+  cymbalRoomMm: 'Room above and beneath a cymbal’s edge, by what is there, mm.',
   measured: 'Names of the fields that somebody measured; all others are typical sizes.',
   massKg: 'kg; null: nobody knows it.',
 };

@@ -2,12 +2,13 @@
  * Moving pieces together, as the places that one placePieces command writes; and what a piece carries, for the explicit
  * way of moving a rack with everything on it.
  */
+import { gearOf } from '../gear/catalogue.ts';
 import { toRadians } from '../units.ts';
 import { carrierPiece } from './carriers.ts';
 import type { PlaceChange } from './commands/pieces.ts';
 import { tidyDeg, tidyMm } from './numbers.ts';
 import { own } from './places.ts';
-import type { Setup } from './schema.ts';
+import type { Plan, Setup } from './schema.ts';
 
 /** Turn about a point of the plan, then shift. mm and degrees. */
 export interface PieceMotion {
@@ -59,4 +60,14 @@ export function carriedBy(setup: Setup, id: string): string[] {
     }
   }
   return setup.order.filter((each) => each !== id && carried.has(each));
+}
+
+/**
+ * What goes along when a piece is moved: of a stand all that is on it, which nobody takes off for that; of anything else, a rack too, what
+ * hangs on it only where that is asked for. In the setup's order, without the piece itself.
+ */
+export function movedWith({ gear }: Pick<Plan, 'gear'>, setup: Setup, id: string, carries: boolean): string[] {
+  const piece = own(setup.pieces, id);
+  const isStand = piece?.kind === 'item' && gearOf(gear, piece.gear)?.kind === 'stand';
+  return carries || isStand ? carriedBy(setup, id) : [];
 }

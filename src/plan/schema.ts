@@ -85,6 +85,7 @@ const mount = z.looseObject({
 /** Ties a legless stand to a rack: clamp to clamp. */
 const tie = z.looseObject({ carrier, link: id, clamp: z.nullable(id), heightMm: upTo(5000) });
 
+/** `load`: what it travels in, of a rack too; pieces that say the same travel together. Left out: as checks/loads.ts says. */
 const item = z.looseObject({
   kind: z.literal('item'),
   id,
@@ -103,6 +104,7 @@ const item = z.looseObject({
   mix: z.optional(id),
   /** What a power drop gives, and what will hang on it. */
   power: z.optional(z.looseObject({ volts: size(1000), loadW: z.nullable(upTo(200_000)) })),
+  load: z.optional(text(60)),
   locked: z.optional(z.boolean()),
   note: z.optional(prose),
 });
@@ -150,19 +152,27 @@ const rack = z.looseObject({
   place,
   legs: some(leg, LIMITS.legs, 2),
   spans: some(span, LIMITS.legs - 1),
+  load: z.optional(text(60)),
   locked: z.optional(z.boolean()),
   note: z.optional(prose),
 });
 
 export const pieceSchema = z.discriminatedUnion('kind', [item, rack]);
 
-/** A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge. */
+/** How far the search for the best place may turn a drummer from facing the audience where a riser does not say. Common practice, no source. */
+export const TURN_AT_MOST_DEG = 15;
+
+/**
+ * A riser: deck modules in the plan frame (x, y: the module's middle). edgeMarginMm: wanted between a contact and the edge.
+ * turnAtMostDeg: how far from facing the audience the best place on it may turn the kit; left out: TURN_AT_MOST_DEG.
+ */
 export const riserSchema = z.looseObject({
   id,
   name: label,
   heightMm: upTo(5000),
   ratedKPa: z.nullable(size(100)),
   edgeMarginMm: upTo(2000),
+  turnAtMostDeg: z.optional(upTo(180)),
   modules: some(
     z.looseObject({
       id,
@@ -238,6 +248,15 @@ export const limitsSchema = z.looseObject({
   clearanceMm: z.optional(z.record(text(60), z.nullable(upTo(2000)))),
   /** Heights closer than this count as meeting. */
   heightMm: z.optional(upTo(500)),
+  /** Room above and beneath a cymbal's edge, by what is there (checks/limits.ts); left out: Legroom's own defaults. */
+  cymbalRoomMm: z.optional(
+    z.looseObject({
+      drum: z.optional(upTo(500)),
+      cymbal: z.optional(upTo(500)),
+      tube: z.optional(upTo(500)),
+      other: z.optional(upTo(500)),
+    }),
+  ),
   /** Loads and stability; left out: Legroom's own defaults (checks/ownLimits.ts says what each means). */
   tipAngleDeg: z.optional(upTo(90)),
   friction: z.optional(upTo(2)),

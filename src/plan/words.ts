@@ -41,6 +41,8 @@ export function refusalSentence(refusal: Refusal): string {
       return `The new order must name every ${refusal.what} once.`;
     case 'gear_in_use':
       return `${quoted(refusal.gear)} is used by piece ${quoted(refusal.piece)} in setup ${quoted(refusal.setup)}: change that first.`;
+    case 'socket_lost':
+      return `${quoted(refusal.piece)} is in a socket of what holds ${quoted(refusal.of)}, and ${quoted(refusal.arm)} has none left that takes it: mount it elsewhere first.`;
     case 'nothing_asked':
       return 'Nothing was asked for.';
     case 'breaks_plan':

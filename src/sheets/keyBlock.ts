@@ -68,7 +68,7 @@ function riserRows({ plan, setup, layout, checked }: KeyContent): Rows {
     rows.push(
       riserMargin >= 0
         ? ['Least edge margin', `${shortLength(riserMargin, plan)} (wanted ${shortLength(riser.edgeMarginMm, plan)})`]
-        : ['Over the edge by', shortLength(-riserMargin, plan)],
+        : ['Off the riser by', shortLength(-riserMargin, plan)],
     );
   return rows;
 }

@@ -8,11 +8,13 @@ import { drawSetup } from '../drawing/drawSetup.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Stock } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
+import { offRiserLines } from '../words/riserWords.ts';
+import { withBanner } from './banner.ts';
 import { comparisonSheets } from './comparisonSheet.ts';
 import { toDxf } from './dxf.ts';
 import { floorDrawing } from './floorDrawing.ts';
 import { markSheets } from './markSheet.ts';
-import { measureWith } from './page.ts';
+import { measureWith, Page } from './page.ts';
 import { pullCsv } from './pullCsv.ts';
 import { pullSheets } from './pullSheet.ts';
 import type { Sheet, SheetOptions } from './sheet.ts';
@@ -160,9 +162,15 @@ export const labelOf = (kind: SheetKind): string => rowOf(kind).label.toLowerCas
 
 export const formatsOf = (kind: SheetKind): readonly SheetFormat[] => rowOf(kind).formats;
 
-/** The pages of a kind of sheet. Throws: RangeError with a sentence where it cannot be made. */
-export const makeSheets = (kind: SheetKind, source: SheetSource, options: KindOptions): Sheet[] =>
-  MAKERS[kind].pages(source, options);
+/**
+ * The pages of a kind of sheet; the first says where the kit stands off its riser. Throws: RangeError with a sentence where it cannot be
+ * made.
+ */
+export function makeSheets(kind: SheetKind, source: SheetSource, options: KindOptions): Sheet[] {
+  const shown = [source.setupId, ...(takes(kind, 'against') ? (options.against ?? []) : [])];
+  const pages = MAKERS[kind].pages(source, options);
+  return withBanner(pages, offRiserLines(source.plan, shown).join(' '), new Page(measureWith(options.fonts)));
+}
 
 /** The drawing of a kind at 1:1, as DXF. Throws: RangeError with a sentence for a kind that is no drawing. */
 export function makeDxf(kind: SheetKind, source: SheetSource, options: KindOptions): string {
@@ -170,7 +178,8 @@ export function makeDxf(kind: SheetKind, source: SheetSource, options: KindOptio
   if (!drawing) throw new RangeError(formatSentence(kind, 'dxf'));
   const { plan, setupId } = source;
   const { scale = drawing.scale, date, title = plan.name } = options;
-  const comment = `${title} - ${plan.setups[setupId].name}, ${date}. ${rowOf(kind).label}, mm at 1:1; ${drawing.frame}.`;
+  const said = `${title} - ${plan.setups[setupId].name}, ${date}. ${rowOf(kind).label}, mm at 1:1; ${drawing.frame}.`;
+  const comment = [said, ...offRiserLines(plan, [setupId])].join(' ');
   return toDxf(drawing.draw(source, options, scale), { scale, comment });
 }
 

@@ -183,8 +183,12 @@ function markGroups(measurer: Page, made: MarkPlan, units: DisplayUnit, widthMm:
   };
   const without = (reason: LaidMark['refused']) => made.byCoordinates.filter(({ refused }) => refused === reason);
   return [
-    ...made.groups.flatMap(({ first: { letter: a }, second: { letter: b }, way, marks }: TapeGroup) =>
-      group(`Tapes at ${a} and ${b}: marks ${WAY_WORDS[way]} of the line ${a}-${b}`, [a, b], marks),
+    ...made.groups.flatMap(({ racks, first: { letter: a }, second: { letter: b }, way, marks }: TapeGroup) =>
+      group(
+        `${racks ? 'Racks' : 'The rest'}, tapes at ${a} and ${b}: marks ${WAY_WORDS[way]} of the line ${a}-${b}`,
+        [a, b],
+        marks,
+      ),
     ),
     ...group(
       'By coordinates, square to the lines: every pair of tapes would cross too flatly',

@@ -1,4 +1,4 @@
-/** A small plan of a setup with a number at each unit that travels, fitted to a box on the page. Not to a standard scale. */
+/** A small plan of a setup with a number at each load that travels, fitted to a box on the page. Not to a standard scale. */
 import { type Mark, placed } from '../drawing/displayList.ts';
 import { drawSetup } from '../drawing/drawSetup.ts';
 import { bareField, type LabelRequest, numberRequest, placedMarks } from '../drawing/labels.ts';
@@ -9,7 +9,7 @@ import { own } from '../plan/places.ts';
 import type { Plan } from '../plan/schema.ts';
 import type { Box } from './framed.ts';
 
-/** What stands at a unit: its rack's first bar, its own place, or the middle of its bodies. */
+/** What stands at a load: its rack's first bar, or its first piece's own place. */
 function placeOf(plan: Plan, setupId: string, layout: Layout, id: string): readonly [number, number] | null {
   const bar = own(layout.racks, id)?.bars[0];
   if (bar) {
@@ -17,9 +17,20 @@ function placeOf(plan: Plan, setupId: string, layout: Layout, id: string): reado
     return [x, y];
   }
   const piece = own(plan.setups[setupId].pieces, id);
-  if (piece) return [piece.place.xMm, piece.place.yMm];
-  const box = extent(layout.bodies.filter(({ assembly }) => assembly === id).map(({ shape }) => shape));
-  return box && [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  return piece ? [piece.place.xMm, piece.place.yMm] : null;
+}
+
+/** Where else its number may point: the sides of its first piece. A drum and the stand under it have one place, and two numbers. */
+function sidesOf({ bodies }: Layout, id: string): (readonly [number, number])[] {
+  const box = extent(bodies.filter(({ piece, kind }) => piece === id && kind !== 'arm').map(({ shape }) => shape));
+  if (!box) return [];
+  const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  return [
+    [box.minX, y],
+    [box.maxX, y],
+    [x, box.minY],
+    [x, box.maxY],
+  ];
 }
 
 /** Room for numbers that stand beside what they speak of, mm on paper. */
@@ -57,8 +68,10 @@ export function numberedPlan(
   const requests = units.flatMap(({ id, number }): LabelRequest[] => {
     const at = placeOf(plan, setupId, layout, id);
     if (!at) return [];
-    const [x, y] = [at[0] * factor + dx, at[1] * factor + dy];
-    return [numberRequest({ id: `unit ${number}`, text: String(number), form: 'flag', x, y, pieceId: id })];
+    const onPage = ([x, y]: readonly [number, number]) => [x * factor + dx, y * factor + dy] as const;
+    const [x, y] = onPage(at);
+    const elsewhere = sidesOf(layout, id).map(onPage);
+    return [numberRequest({ id: `load ${number}`, text: String(number), form: 'flag', x, y, pieceId: id, elsewhere })];
   });
   return [...marks, ...placedMarks(requests, bareField(marks, { bounds: area, scale: 1, measure }))];
 }

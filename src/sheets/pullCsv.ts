@@ -8,7 +8,7 @@ import type { Checked } from '../checks/run.ts';
 import type { Layout } from '../layout/layout.ts';
 import { type Hands, type PullRow, type PullUnit, pullList, type Stock } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
-import { pieceName } from '../words/names.ts';
+import { loadName } from '../words/names.ts';
 import { insteadWords, partLabel } from '../words/packingWords.ts';
 import { type CsvValue, toCsv } from './csv.ts';
 
@@ -36,7 +36,7 @@ interface Line {
 
 const COLUMNS: readonly (readonly [string, (line: Line) => CsvValue])[] = [
   ['load_in', ({ unit }) => unit.number],
-  ['unit', ({ plan, setupId, unit }) => pieceName(plan, setupId, unit.id)],
+  ['unit', ({ plan, setupId, unit }) => loadName(plan, setupId, unit)],
   ['part', ({ plan, row }) => partLabel(row.part, plan)],
   ['kind', ({ row }) => row.part.kind],
   ['gear', ({ row }) => row.part.gear],

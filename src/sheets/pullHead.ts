@@ -5,7 +5,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { PullList } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { cautionsOf } from '../words/cautions.ts';
-import { counted, pieceName } from '../words/names.ts';
+import { counted, loadName } from '../words/names.ts';
 import { massWords, priceText } from '../words/packingWords.ts';
 import type { Format } from './framed.ts';
 import { numberedPlan } from './numberedPlan.ts';
@@ -31,7 +31,7 @@ const DECIDE = 'Local codes, the venue and licensed practice decide.';
 /** What the list comes to, row by row. */
 function sums(plan: Plan, list: PullList): (readonly [string, string])[] {
   const rows: [string, string][] = [
-    ['Units that travel', String(list.units.length)],
+    ['Loads', String(list.units.length)],
     ['Parts', String(list.partCount)],
     ['Mass', massWords(list, plan)],
   ];
@@ -105,7 +105,7 @@ export function pullHead(
         const mass = massWords(unit, plan);
         page.text(mass, right, at, { anchor: 'end' });
         const room = textMm - 6.5 - page.measure(mass, SMALL, false) - 3;
-        page.fitted(pieceName(plan, setupId, unit.id), textX + 6.5, at, room);
+        page.fitted(loadName(plan, setupId, unit), textX + 6.5, at, room);
         at -= step;
       }
       if (last !== '') {

@@ -10,7 +10,7 @@ import type { Layout } from '../layout/layout.ts';
 import { type PullList, type PullRow, type PullUnit, pullList, type Stock } from '../lists/packing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatLength, formatMass } from '../units.ts';
-import { pieceName } from '../words/names.ts';
+import { loadName } from '../words/names.ts';
 import {
   cutWords,
   insteadWords,
@@ -141,7 +141,7 @@ class PullTable {
 
   private head(unit: PullUnit, goesOn: boolean): Block {
     const { plan } = this;
-    const name = pieceName(plan, this.setupId, unit.id);
+    const name = loadName(plan, this.setupId, unit);
     const details = goesOn ? '' : this.details(unit);
     const detailsX = 2 * TICK_COLUMN_MM + 2 * BADGE_MM + 3;
     const detailsWide = this.widthMm - detailsX - 1.5;

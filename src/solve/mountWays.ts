@@ -1,24 +1,26 @@
-/** What in a setup could carry a piece: bars, uprights, free sockets, bass drums; and stands, which hold with arms of their own. */
+/** What in a setup could carry a piece: bars, uprights, free sockets, bass drums; and stands, which hold by themselves. */
 
 import { freeStretches, type RackRoom } from '../checks/barRoom.ts';
+import { ON_STAND_MM, SEAT_PLAY_MM } from '../checks/seats.ts';
 import { gearOf } from '../gear/catalogue.ts';
-import { heightMmIn, isArm, socketsOf } from '../gear/kinds.ts';
-import type { Gear, GearOf } from '../gear/schema.ts';
+import { socketMisfit } from '../gear/fits.ts';
+import { type ArmGear, isArm, type SocketArm, socketsOf } from '../gear/kinds.ts';
+import type { Gear } from '../gear/schema.ts';
+import { armOfStand, holdOf } from '../gear/standHolds.ts';
 import { STAND_USES } from '../gear/uses.ts';
 import { nearestAlong } from '../geometry/nearestAlong.ts';
+import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
+import { onPlatform } from '../layout/platformHead.ts';
 import { tubeDiameter } from '../layout/rackJoints.ts';
 import { type Reach, reachOf } from '../layout/reach.ts';
+import { restHeight } from '../layout/seats.ts';
 import { socketUses } from '../layout/sockets.ts';
 import type { Carrier, Item, Plan, Rack, Setup } from '../plan/schema.ts';
 
 /** How far from the nearest place a clamp is looked for, and how finely. */
 const WALK_MM = 400;
 const STEP_MM = 20;
-/** A cymbal this far from a stand's tube is on it: nobody sets a piece on a stand more exactly by eye. Our own default. */
-const ON_STAND_MM = 5;
-/** A boom stand's own arm (common practice, no source). */
-const STAND_TILT_DEG: [number, number] = [-30, 90];
 
 /** Whole mm in free stretches where a clamp fits, from the one nearest to `near` outwards. */
 export function placesFor(stretches: readonly (readonly [number, number])[], widthMm: number, near: number): number[] {
@@ -43,6 +45,8 @@ export interface Way {
   readonly tubeMm: number | null;
   readonly needsClamp: boolean;
   readonly places: (widthMm: number) => Carrier[];
+  /** Left out: any arm. */
+  readonly takes?: (arm: ArmGear) => boolean;
 }
 
 /** Bars and uprights of a rack. */
@@ -95,11 +99,14 @@ export function freeSockets(plan: Plan, setup: Setup, layout: Layout, holder: It
 
 /** Ways in free sockets of one piece's arm. */
 export function socketWays(plan: Plan, setup: Setup, layout: Layout, holder: Item, isDrum: boolean): Way[] {
+  const under = holder.mount?.arm ? gearOf(plan.gear, holder.mount.arm) : undefined;
+  const sockets = isArm(under) ? socketsOf(under) : [];
   return freeSockets(plan, setup, layout, holder, isDrum).map((socket) => ({
     kind: 'socket',
     tubeMm: null,
     needsClamp: false,
     places: () => [{ on: 'socket', piece: holder.id, socket }],
+    takes: (arm) => socketMisfit(sockets[socket], arm) === null,
   }));
 }
 
@@ -111,38 +118,51 @@ export function bassDrumWay(plan: Plan, holder: Item, gear: Gear | undefined): W
 
 export interface StandOffer {
   /** The stand's own height and arm, as an arm that stands on the deck. */
-  readonly arm: GearOf<'boom'>;
+  readonly arm: SocketArm;
   readonly reach: Reach;
   /** Straight on the stand's tube, and not by an arm of it. */
   readonly isOnTop: boolean;
 }
 
 /**
- * What a stand holds without a part of the plan: a straight one a cymbal on its tube, a boom stand one within its arm, a hi-hat
- * stand hi-hats, a basket a drum that fits it. Heights: any that the stand can be set to.
+ * What a stand holds without a part of the plan (gear/standHolds.ts), at any height that it can be set to, or at the one that the plan
+ * sets it to. Hi-hats are offered their own stands alone.
  */
 export function standOffer(plan: Plan, stand: Item, item: Item, gear: Gear | undefined): StandOffer | null {
   const on = gearOf(plan.gear, stand.gear);
-  if (on?.kind !== 'stand' || !gear) return null;
-  const away = Math.hypot(item.place.xMm - stand.place.xMm, item.place.yMm - stand.place.yMm);
-  let height = heightMmIn(item.place, gear) ?? 0;
-  if (gear.kind === 'drum') {
+  const hold = holdOf(on, gear);
+  if (on?.kind !== 'stand' || !gear || hold === null) return null;
+  if (gear.kind === 'cymbal' && STAND_USES[on.use].cymbals !== (gear.use === 'hiHat' ? 'hiHats' : 'others'))
+    return null;
+  if (gear.kind === 'drum' && hold === 'basket') {
     const [low, high] = on.basketMm ?? [1, 0];
     if (gear.diameterMm < low || gear.diameterMm > high) return null;
-    height -= gear.depthMm;
-  } else if (gear.kind !== 'cymbal') return null;
-  else if (STAND_USES[on.use].cymbals !== (gear.use === 'hiHat' ? 'hiHats' : 'others')) return null;
-  const booms = on.use === 'boom' && on.armMm !== undefined;
-  const arm: GearOf<'boom'> = {
+  }
+  const set = stand.place.heightMm;
+  const isOnTop = hold === 'rod' || hold === 'basket';
+  if (!isOnTop) {
+    const postMm: [number, number] = set === undefined ? on.heightMm : [set, set];
+    const arm = onPlatform({ postMm }, armOfStand(on, hold));
+    const [x, y, z] = holdPoint(item, gear, stand.place.xMm, stand.place.yMm);
+    const away = Math.hypot(x - stand.place.xMm, y - stand.place.yMm);
+    const reach = reachOf(arm, away, z, item.place.tiltDeg);
+    return reach.reached ? { arm, reach, isOnTop } : null;
+  }
+  const away = Math.hypot(item.place.xMm - stand.place.xMm, item.place.yMm - stand.place.yMm);
+  const postMm: [number, number] =
+    set === undefined ? on.heightMm : [set - SEAT_PLAY_MM[hold], set + SEAT_PLAY_MM[hold]];
+  const { id, name, tubeDiameterMm } = on;
+  const tubeMm = Math.min(tubeDiameterMm, 60);
+  const arm: SocketArm = {
     kind: 'boom',
-    id: on.id,
-    name: on.name,
+    id,
+    name,
     massKg: 0,
-    tubeMm: Math.min(on.tubeDiameterMm, 60),
-    postMm: on.heightMm,
-    armMm: booms && on.armMm ? on.armMm : [0, ON_STAND_MM],
-    tiltDeg: booms ? STAND_TILT_DEG : [0, 0],
+    tubeMm,
+    postMm,
+    armMm: [0, ON_STAND_MM],
+    tiltDeg: [0, 0],
   };
-  const reach = reachOf(arm, away, height);
-  return reach.reached ? { arm, reach, isOnTop: !booms } : null;
+  const reach = reachOf(arm, away, restHeight(item, gear));
+  return reach.reached ? { arm, reach, isOnTop } : null;
 }

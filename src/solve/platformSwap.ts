@@ -11,6 +11,7 @@
  */
 import { rackRoom } from '../checks/barRoom.ts';
 import { gearOf, knownGear } from '../gear/catalogue.ts';
+import { clampsFor } from '../gear/fits.ts';
 import type { ArmGear } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { pointAlong } from '../geometry/arcsLine.ts';
@@ -23,7 +24,7 @@ import { carriersOf } from '../plan/carriers.ts';
 import type { Many } from '../plan/commands/index.ts';
 import type { Item, Mount, Plan, Setup } from '../plan/schema.ts';
 import { placesFor } from './mountWays.ts';
-import { clampsFor, KEPT_MM } from './proposeMount.ts';
+import { KEPT_MM } from './proposeMount.ts';
 
 export type PlatformSwap =
   | {

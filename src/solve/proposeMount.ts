@@ -18,8 +18,10 @@
 import { rackRoom } from '../checks/barRoom.ts';
 import { isArmBody } from '../checks/joints.ts';
 import { gearOf, knownGear } from '../gear/catalogue.ts';
+import { clampsFor } from '../gear/fits.ts';
 import { type ArmGear, heightMmIn, isPlaceable, isSocketArm, placedKind, type SocketArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
+import { holdOf, mostHeld } from '../gear/standHolds.ts';
 import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
 import { longestMm, mayReach, type Reach } from '../layout/reach.ts';
@@ -38,8 +40,6 @@ const MOST_STRUCK = 12;
 /** Thinner arms are for splashes and microphones (common practice, no source). */
 const LEAST_ARM_TUBE_MM = 15;
 const SMALL_CYMBAL_MM = 320;
-/** Platforms do not say how thick their post is: that of long L-arms (common practice, no source). */
-const PLATFORM_POST_MM = 22.2;
 /** The catalogue's one boom that is not for cymbals. */
 const NOT_FOR_CYMBALS: ReadonlySet<string> = new Set(['arm-microphone']);
 
@@ -81,20 +81,6 @@ function armsFor(gear: Gear | undefined, known: readonly Gear[]): SocketArm[] | 
   return known
     .filter((one): one is SocketArm => isSocketArm(one) && fits(one))
     .sort((a, b) => longestMm(a) - longestMm(b) || (a.massKg ?? 0) - (b.massKg ?? 0) || (a.id < b.id ? -1 : 1));
-}
-
-/** Clamps that hold an arm on a tube, the narrowest first; those that need no setting before tilting ones. */
-export function clampsFor(known: readonly Gear[], tubeMm: number | null, arm: ArmGear): GearOf<'clamp'>[] {
-  const inside = (range: readonly [number, number], mm: number) => range[0] <= mm && mm <= range[1];
-  return known
-    .filter((one): one is GearOf<'clamp'> => one.kind === 'clamp')
-    .filter(({ use }) => use === 'arm' || use === 'swivel')
-    .filter((clamp) => tubeMm !== null && inside(clamp.tubeMm, tubeMm))
-    .filter(({ socketMm }) => !socketMm || inside(socketMm, arm.kind === 'platform' ? PLATFORM_POST_MM : arm.tubeMm))
-    .sort(
-      (a, b) =>
-        Number(a.use === 'swivel') - Number(b.use === 'swivel') || a.widthMm - b.widthMm || (a.id < b.id ? -1 : 1),
-    );
 }
 
 /** A place for a clamp, with what is seen of the piece from where the post may stand; null: not known before it is tried. */
@@ -200,6 +186,7 @@ class Search {
     let struck = 0;
     for (const arm of arms) {
       if (longestMm(arm) >= longest) break;
+      if (way.takes?.(arm) === false) continue;
       let asked = false;
       for (const clamp of way.needsClamp ? clampsFor(this.known, way.tubeMm, arm) : [null]) {
         const key = clamp?.id ?? '';
@@ -224,16 +211,22 @@ class Search {
 const better = (a: Tried, b: Tried): boolean =>
   (a.struck === null) !== (b.struck === null) ? a.struck === null : isSpare(a) && !isSpare(b);
 
-/** Stands that hold nothing yet and could hold the piece. */
+/** Stands that have a place left and could hold the piece. */
 function standProposals(plan: Plan, setup: Setup, item: Item, gear: Gear | undefined, below: ReadonlySet<string>) {
-  const used = new Set<string>();
+  const used = new Map<string, number>();
   for (const piece of Object.values(setup.pieces))
     if (piece.kind === 'item' && piece.id !== item.id && piece.mount?.carrier.on === 'piece')
-      used.add(piece.mount.carrier.piece);
+      used.set(piece.mount.carrier.piece, (used.get(piece.mount.carrier.piece) ?? 0) + 1);
+  const isFull = (stand: Item): boolean => {
+    const on = gearOf(plan.gear, stand.gear);
+    const hold = holdOf(on, gear);
+    const most = on?.kind === 'stand' && hold !== null ? mostHeld(on, hold) : null;
+    return (used.get(stand.id) ?? 0) >= (most ?? 1);
+  };
   const found: { proposal: Tried; isOnTop: boolean }[] = [];
   for (const id of setup.order) {
     const stand = setup.pieces[id];
-    if (stand?.kind !== 'item' || used.has(id) || below.has(id)) continue;
+    if (stand?.kind !== 'item' || isFull(stand) || below.has(id)) continue;
     const offer = standOffer(plan, stand, item, gear);
     if (!offer) continue;
     const { arm, reach, isOnTop } = offer;

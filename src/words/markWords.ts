@@ -1,6 +1,6 @@
 /** Marks on the floor in words and numbers: for the mark sheet and the template, which must name them alike. */
 import type { FloorMark, MarkPart, StageWay } from '../checks/marks/floorMarks.ts';
-import { type DisplayUnit, formatLength, formatNumber, MM_PER_IN } from '../units.ts';
+import { type DisplayUnit, formatLength, formatNumber, formatTape, MM_PER_IN } from '../units.ts';
 
 export const WAY_WORDS: Readonly<Record<StageWay, string>> = {
   down: 'downstage',
@@ -46,7 +46,7 @@ export function markName({ label, part, which, end }: FloorMark): string {
 
 /** A length as a tape is read: whole mm (the sheet says so once), or feet and inches to 1/16. */
 export function tapeLength(mm: number, units: DisplayUnit): string {
-  return units === 'mm' ? formatNumber(mm, 0) : formatLength(mm, units);
+  return units === 'mm' ? formatNumber(mm, 0) : formatTape(mm);
 }
 
 /** The same with its unit: no more digits than anybody can lay out. */

@@ -1,5 +1,6 @@
 /** What things are called: kinds of bodies, pieces, gear. The one place, for page, sheets and reports. */
 
+import type { Load } from '../checks/loads.ts';
 import { BODY_KINDS, type BodyKind } from '../gear/bodyKinds.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -15,6 +16,14 @@ export function pieceName(plan: Plan, setupId: string, id: string): string {
   if (!piece) return id;
   if (piece.name) return piece.name;
   return (piece.kind === 'item' ? gearOf(plan.gear, piece.gear)?.name : 'Rack') ?? id;
+}
+
+/** What a load that travels is called: as the plan names it, else by what is in it. */
+export function loadName(plan: Plan, setupId: string, { id, name, pieces }: Load): string {
+  if (name !== null) return name;
+  if (pieces.length > 1) return 'Cymbal bag';
+  const own = pieceName(plan, setupId, id);
+  return plan.setups[setupId]?.pieces[id]?.kind === 'rack' ? `Frame of ${own}` : own;
 }
 
 /** What gear is called: its name, or its id where neither the plan nor the catalogue has it. */

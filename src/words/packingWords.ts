@@ -48,10 +48,11 @@ export function liftWords({ lift, knownMass, unmeasured, kind }: PullUnit, { uni
   if (!lift) return 'Nobody has weighed it: try it before you lift it.';
   const kg = (value: number) => formatMass(value, units);
   const rest = unmeasured === 0 ? '' : ` ${unmeasured} of its parts ${unmeasured === 1 ? 'was' : 'were'} not weighed.`;
-  const off = kind === 'rack' ? 'take drums and cymbals off it first' : 'take it apart first';
+  const off = kind === 'rack' ? 'let what is mounted on it travel apart' : 'take it apart first';
   switch (lift.hands) {
     case 'takeApart':
-      return `Do not lift it as it stands: two people should lift no more than ${kg(lift.twoPeople)} for its size; ${off}.${rest}`;
+      if (lift.twoPeople <= 0) return `Hand it up to someone on the riser: no lift is that high.${rest}`;
+      return `Do not lift it as it is: two people should lift no more than ${kg(lift.twoPeople)} for its size; ${off}.${rest}`;
     case 'two': {
       const one =
         lift.onePerson > 0

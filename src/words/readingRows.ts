@@ -2,6 +2,7 @@
 import type { ComparedSetup } from '../checks/compare.ts';
 import { countByState, type Finding, type State } from '../checks/finding.ts';
 import { type DisplayUnit, formatAngle, formatArea, formatLength, formatMass } from '../units.ts';
+import { marginText } from './riserWords.ts';
 import { STATES } from './states.ts';
 
 export interface Span {
@@ -20,7 +21,13 @@ export interface SetupReadings {
   /** Nothing rings the throne: one walks in from anywhere. */
   readonly isOpen?: boolean;
   /** What a turn (degrees) and a shift would leave of margin at best, and what a shift alone would. */
-  readonly bestRiserPose?: { readonly angle: number; readonly margin: number; readonly within?: number } | null;
+  readonly bestRiserPose?: {
+    readonly angle: number;
+    readonly margin: number;
+    readonly within?: number;
+    /** Degrees from facing the audience. */
+    readonly turnAtMost?: number;
+  } | null;
   readonly bestRiserShift?: { readonly margin: number; readonly within?: number } | null;
   /** How far something above the deck reaches out over its edge. */
   readonly overhang?: number | null;
@@ -65,6 +72,10 @@ const WORTH_SAYING_MM = 0.5;
 const perhapsMore = ({ margin, within = 0 }: { margin: number; within?: number }, units: DisplayUnit) =>
   within > WORTH_SAYING_MM ? `, perhaps up to ${formatLength(margin + within, units)}` : '';
 
+/** How far a kit might be turned, where that is less than all round. */
+const ofTurns = ({ turnAtMost = 180 }: { turnAtMost?: number }) =>
+  turnAtMost < 180 ? ` (at most ${formatAngle(turnAtMost)})` : '';
+
 export const READING_ROWS: readonly ReadingRow[] = [
   { key: 'floor', label: 'Floor taken (hull)', better: 'less', value: (r) => r.floorHullArea, format: formatArea },
   { key: 'shadow', label: 'Shadow from above', better: 'less', value: (r) => r.shadowArea, format: formatArea },
@@ -78,7 +89,14 @@ export const READING_ROWS: readonly ReadingRow[] = [
   { key: 'feet', label: 'Feet on the deck', better: 'less', value: (r) => r.feetOnFloor ?? null, format: String },
   spanRow('extent', 'Width × depth', (r) => r.extent),
   spanRow('rectangle', 'Smallest rectangle', (r) => r.smallestRectangle),
-  { key: 'margin', label: 'Riser margin', better: 'more', value: (r) => r.riserMargin, format: formatLength },
+  {
+    key: 'margin',
+    label: 'Riser margin',
+    better: 'more',
+    value: (r) => r.riserMargin,
+    format: formatLength,
+    text: ({ riserMargin: margin }, units) => (margin === null ? null : marginText(margin, units)),
+  },
   {
     key: 'shifted',
     label: 'Best margin, shifted only',
@@ -86,7 +104,7 @@ export const READING_ROWS: readonly ReadingRow[] = [
     value: (r) => r.bestRiserShift?.margin ?? null,
     format: formatLength,
     text: ({ bestRiserShift: shift }, units) =>
-      shift ? `${formatLength(shift.margin, units)}${perhapsMore(shift, units)}` : null,
+      shift ? `${marginText(shift.margin, units)}${perhapsMore(shift, units)}` : null,
   },
   {
     key: 'turned',
@@ -95,7 +113,9 @@ export const READING_ROWS: readonly ReadingRow[] = [
     value: (r) => r.bestRiserPose?.margin ?? null,
     format: formatLength,
     text: ({ bestRiserPose: pose }, units) =>
-      pose ? `${formatLength(pose.margin, units)} at ${formatAngle(pose.angle)}${perhapsMore(pose, units)}` : null,
+      pose
+        ? `${marginText(pose.margin, units)} at ${formatAngle(pose.angle)}${ofTurns(pose)}${perhapsMore(pose, units)}`
+        : null,
   },
   {
     key: 'overhang',

@@ -11,9 +11,11 @@ import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
 import { pointsOf } from '../gather.ts';
 import type { Core } from '../geometry/shapes.ts';
+import type { Solid } from '../geometry/solids.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
+import { kitTurns } from '../plan/facing.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
 import { cautionsOf } from './cautions.ts';
@@ -47,8 +49,26 @@ function reportCore(core: Core): ReportCore {
   }
 }
 
+/** What a body truly is in space, within its outline and heights; `discs` are all that lies between two discs. */
+function reportSolid(solid: Exclude<Solid, { kind: 'upright' }>) {
+  switch (solid.kind) {
+    case 'discs': {
+      const { normal, a, b, radiusA, radiusB } = solid;
+      return { type: solid.kind, normal, from: a, fromRadius: radiusA, to: b, toRadius: radiusB };
+    }
+    case 'rod':
+      return { type: solid.kind, from: solid.a, to: solid.b, radius: solid.radius };
+    case 'bend':
+      return { type: solid.kind, core: reportCore(solid.core), height: solid.z, radius: solid.radius };
+    case 'lying': {
+      const { middle, angle, halfLength, radius, z0, z1 } = solid;
+      return { type: solid.kind, middle, axis: toDegrees(angle), length: 2 * halfLength, radius, z: [z0, z1] };
+    }
+  }
+}
+
 function reportBody(body: Body) {
-  const { id, piece, label, kind, assembly, touchesFloor, z0, z1, shape, massKg: mass, massCentre } = body;
+  const { id, piece, label, kind, assembly, touchesFloor, z0, z1, shape, solid, massKg: mass, massCentre } = body;
   const { radius } = shape;
   return {
     id,
@@ -60,16 +80,19 @@ function reportBody(body: Body) {
     z: [z0, z1],
     core: reportCore(shape.core),
     radius,
+    ...(solid && { solid: reportSolid(solid) }),
     mass,
     massCentre,
   };
 }
 
-const reportPair = ({ a, b, gap, required, joined }: PairReading) => ({
+/** `space`: the gap is the distance in space; else that of the two outlines in plan. */
+const reportPair = ({ a, b, gap, required, space, joined }: PairReading) => ({
   a: a.id,
   b: b.id,
   gap,
   required,
+  ...(space && { space: true }),
   ...(joined && { joined }),
 });
 
@@ -102,6 +125,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       height: deck.heightMm,
       ratedLoad: deck.ratedKPa,
       edgeMargin: deck.edgeMarginMm,
+      turnAtMost: kitTurns(plan, plan.setups[setupId]).atMost,
     },
     readings: {
       ...checked.readings,
@@ -134,6 +158,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       limit: finding.limit,
       unit: finding.unit,
       source: finding.source,
+      ...('space' in finding && finding.space && { space: true }),
       /** What a legless stand frees and costs; of other findings there is none. */
       ...('trade' in finding && { trade: finding.trade }),
       text: findingSentence(finding, plan, setupId),

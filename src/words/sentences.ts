@@ -7,7 +7,11 @@ import type { Unit } from '../checks/codes.ts';
 import type { CheckName, CodeOf, Finding, FindingOf } from '../checks/finding.ts';
 import type { Trade } from '../checks/legless.ts';
 import { LIFT_SCOPE } from '../checks/liftingEquation.ts';
+import type { Load } from '../checks/loads.ts';
+import { isBelow } from '../checks/tolerance.ts';
 import type { BodyKind } from '../gear/bodyKinds.ts';
+import { gearOf } from '../gear/catalogue.ts';
+import { isArm, socketWord } from '../gear/kinds.ts';
 import type { Plan } from '../plan/schema.ts';
 import {
   type DisplayUnit,
@@ -20,7 +24,7 @@ import {
   formatSmallArea,
   formatStress,
 } from '../units.ts';
-import { counted, gearName, pieceName } from './names.ts';
+import { counted, gearName, loadName, pieceName } from './names.ts';
 import { atSentenceStart, partName } from './partWords.ts';
 
 const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => string>> = {
@@ -68,6 +72,10 @@ interface Parts {
   /** The value without its sign: how much is missing. */
   readonly missing: string;
   gear(id: string): string;
+  load(load: Load): string;
+  length(mm: number): string;
+  /** A socket of an arm, `left socket`. */
+  socket(arm: string, at: number): string;
   trade(trade: Trade): string;
   /** The two parts that a clearance is between; the first as a sentence begins, unless told otherwise. */
   partsOf(found: Between, atStart?: boolean): readonly [string, string];
@@ -100,9 +108,29 @@ function rackRemedy({ parts }: FindingOf<'overlaps_itself' | 'too_close_itself'>
   return has('leg') ? 'move the leg, or bend the bar otherwise' : 'set one bar higher';
 }
 
-/** What to do about an arm or link that misses. */
-const misses: Say<FindingOf<'arm_misses' | 'link_misses'>> = ({ names: [first], missing, gear }, { arm, wouldDo }) =>
-  `${gear(arm)} of ${first} is ${missing} short of its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
+/** What to do about an arm or link that misses: one that ends before the piece, and one that is too long for it. */
+const misses: Say<FindingOf<'arm_misses' | 'link_misses'>> = (
+  { names: [first], missing, gear },
+  { arm, wouldDo, tooLong },
+) =>
+  `${gear(arm)} of ${first} is ${missing} ${tooLong ? 'too long for' : 'short of'} its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
+
+/** `36 to 40 mm`, or one length where both are alike. */
+const between = (length: Parts['length'], [low, high]: readonly [number, number]): string =>
+  low === high ? length(low) : `${length(low)} to ${length(high)}`;
+
+const instead = (id: string | null, gear: Parts['gear'], otherwise: string): string =>
+  id === null ? otherwise : `take ${gear(id)}`;
+
+/** What a stand is set to, where it does not meet what sits on it: at the end of its range, or short of it. */
+const standWay = (length: Parts['length'], set: number, end: number, way: 'up' | 'down'): string =>
+  way === 'up'
+    ? set >= end
+      ? `goes up to ${length(end)}: lower the piece, or take a taller stand`
+      : `is set to ${length(set)}: raise the stand`
+    : set <= end
+      ? `goes down to ${length(end)}: raise the piece, or take a lower stand`
+      : `is set to ${length(set)}: lower the stand`;
 
 export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
   clearance: {
@@ -112,12 +140,18 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       overlap: ({ limit, partsOf }, { value, limit: wanted, ...found }) => {
         const [first, second] = partsOf(found);
         if (wanted === 0) return `${first} runs into ${second}, which carries it: ${OTHER_ARM}`;
-        return value === 0
-          ? `${first} and ${second} touch: move one of them ${limit} away.`
-          : `${first} and ${second} run into each other: move them apart to leave ${limit}.`;
+        return isBelow(value, 0)
+          ? `${first} and ${second} run into each other: move them apart to leave ${limit}.`
+          : `${first} and ${second} touch: move one of them ${limit} away.`;
       },
-      too_close: ({ value, limit, partsOf }, found) =>
-        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted.`,
+      too_close: ({ value, limit, partsOf }, { pieces, parts, upper }) => {
+        if (upper === null)
+          return `${partsOf({ pieces, parts }).join(' and ')} are ${value} apart, and ${limit} is wanted.`;
+        const [over, under] = partsOf(
+          upper === 0 ? { pieces, parts } : { pieces: [pieces[1], pieces[0]], parts: [parts[1], parts[0]] },
+        );
+        return `${over} is ${value} above ${under}, and ${limit} is wanted: raise the one or lower the other.`;
+      },
       apart: ({ value, limit, partsOf }, found) =>
         `Nothing is too close: ${partsOf(found, false).join(' and ')} come nearest, ${value} apart with ${limit} wanted.`,
       overlaps_itself: ({ names: [name], partsOf }, found) => {
@@ -211,6 +245,8 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `Every arm reaches its piece: ${gear(arm)} of ${first} has the least room left, ${value}.`,
       arm_misses: misses,
       link_misses: misses,
+      stand_misses: ({ names: [first], missing, gear }, { arm, wouldDo }) =>
+        `${first} is ${missing} beyond the reach of ${gear(arm)}: ${wouldDo === null ? 'move one of them' : `move one of them, or take ${gear(wouldDo)}`}.`,
       platform_needs_arm: ({ names: [first], value, gear }, { arm, wouldDo }) =>
         `${first} is ${value} from a bare socket of ${gear(arm)}: take ${gear(wouldDo)} as the platform's arm.`,
       socket_taken: ({ names: [first, second], gear }, { holder }) =>
@@ -220,15 +256,74 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       nothing_holds_it: ({ names: [first] }) => `Nothing holds ${first}: mount it on a rack, a stand or another arm.`,
     },
   },
+  mountFit: {
+    word: 'Clamps and sockets',
+    caution: null,
+    says: {
+      clamp_misfits_tube: ({ names: [first], value, gear, length }, { clamp, range, wouldDo }) =>
+        `${gear(clamp)} of ${first} takes tubes of ${between(length, range)}, and it is on one of ${value}: ${instead(wouldDo, gear, 'take another clamp')}.`,
+      clamp_holds_no_arm: ({ names: [first], gear }, { clamp, wouldDo }) =>
+        `${gear(clamp)} holds no arm, so nothing holds ${first}: ${instead(wouldDo, gear, 'take a clamp for an arm')}.`,
+      arm_misfits_clamp: ({ names: [first], value, gear, length }, { clamp, arm, range, wouldDo }) =>
+        `${gear(arm ?? '')} of ${first} is ${value} thick, and ${gear(clamp)} takes ${between(length, range)}: ${instead(wouldDo, gear, 'take another clamp or arm')}.`,
+      arm_misfits_socket: (
+        { names: [first], value, gear, length, socket },
+        { arm, holder, socket: at, freeSocket, range },
+      ) =>
+        `${gear(arm)} of ${first} is ${value} thick, and the ${socket(holder, at)} of ${gear(holder)} takes ${between(length, range)}: ${freeSocket === null ? 'take another arm' : `use its ${socket(holder, freeSocket)}`}.`,
+      socket_takes_no_such: ({ names: [first], gear, socket }, { arm, holder, socket: at }) =>
+        `${gear(arm)} of ${first} does not go into the ${socket(holder, at)} of ${gear(holder)}: only an arm does.`,
+      socket_for_toms: ({ names: [first], gear, socket }, { holder, socket: at, freeSocket }) =>
+        `${first} is in the ${socket(holder, at)} of ${gear(holder)}, which is for a tom: ${freeSocket === null ? 'take a holder with a rear socket, or check that its arm fits' : `use its ${socket(holder, freeSocket)}`}.`,
+      arm_without_clamp: ({ names: [first], gear }, { arm }) =>
+        `No clamp holds ${gear(arm)} of ${first} on its tube: choose a clamp.`,
+      arm_below_leg_top: ({ names: [first], value, gear }, { arm }) =>
+        `${gear(arm)} of ${first} has no clamp and is ${value} below the top of its leg: choose a clamp, or let it into the leg's open top.`,
+      arm_misfits_leg: ({ names: [first], value, limit, gear }, { arm }) =>
+        `${gear(arm)} of ${first} is ${value} thick and does not go into its leg, ${limit} wide inside: choose a clamp.`,
+      leg_top_taken: ({ names: [first, second] }) =>
+        `${first} and ${second} are both let into the top of one leg: choose a clamp for one of them.`,
+      clamp_without_arm: ({ names: [first], value, limit, gear }, { clamp }) =>
+        `${first} is ${value} from its tube, and ${gear(clamp)} alone holds it within ${limit}: choose an arm.`,
+      nothing_between: ({ names: [first, second] }) =>
+        `${first} is on ${second} without a clamp and an arm, so nothing holds it: choose them.`,
+    },
+  },
+  seats: {
+    word: 'Stands and heights',
+    caution: null,
+    says: {
+      beside_its_stand: ({ names: [first, second], value }, { part }) =>
+        `${first} is ${value} beside the ${part} of ${second}: put one under the other.`,
+      above_its_stand: ({ names: [first, second], value, length }, { part, set, range }) =>
+        `${first} is ${value} above the ${part} of ${second}, which ${standWay(length, set, range[1], 'up')}.`,
+      below_its_stand: ({ names: [first, second], value, length }, { part, set, range }) =>
+        `${first} is ${value} below the ${part} of ${second}, which ${standWay(length, set, range[0], 'down')}.`,
+      stand_too_full: ({ names: [first, second], gear }, { stand }) =>
+        `${gear(stand)} has no place for ${first}: it holds ${second} already. Take another stand for one of them.`,
+      stand_holds_no_such: ({ names: [first, second] }) =>
+        `${second} does not hold ${first} by itself: take an arm for it, or another stand.`,
+      basket_too_small: ({ names: [first], value, limit, gear }, { stand }) =>
+        `${first}, ${value} wide, does not fit into the basket of ${gear(stand)}, which opens to ${limit}: take a larger one.`,
+      basket_too_large: ({ names: [first], value, limit, gear }, { stand }) =>
+        `${first}, ${value} wide, falls through the basket of ${gear(stand)}, which closes to ${limit}: take a smaller one.`,
+      height_too_high: ({ names: [first], value, limit }) =>
+        `${first} is set to ${value}, and it goes up to ${limit}: lower it, or measure its gear.`,
+      height_too_low: ({ names: [first], value, limit }) =>
+        `${first} is set to ${value}, and it goes down to ${limit}: raise it, or measure its gear.`,
+    },
+  },
   stability: {
     word: 'Stability',
     caution:
       'Tip angles are for things at rest on a hard, even floor. Playing, leaning, carpet and cables are not in them: tie, brace or weigh down what could fall on someone.',
     says: {
-      stands: ({ names: [first], value, limit }) =>
-        `Everything stands: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`,
+      stands: ({ names: [first], value, limit }, { all }) =>
+        `${all ? 'Everything stands' : 'What is on the riser stands'}: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`,
       tips_easily: ({ names: [first], value, limit }) =>
         `${first} tips when the floor leans by ${value}, and ${limit} is wanted: set its feet wider, or hang weight lower or further in.`,
+      feet_off_deck: ({ names: [first], value }, { onDeck, feet, state }) =>
+        `${first} has ${onDeck} of its ${counted(feet, 'foot', 'feet')} on the riser, and ${state === 'blocked' ? 'falls off it' : `tips when the floor leans by ${value}`}: move it onto the riser.`,
       falls_over: ({ names: [first] }) =>
         `${first} falls over: its weight is not over its feet. Move a foot under it, or move what hangs out.`,
       mass_unknown: ({ names: [first, ...rest] }) =>
@@ -254,7 +349,7 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
   barLoad: {
     word: 'Bars and clamps',
     caution:
-      'Bars are taken as straight, new tubes of common grades, joints as free to turn. Look at dents, cracks and worn clamps yourself.',
+      "Bars are taken as new tubes of common grades and legs as stiff. What a clamp or joint holds is its maker's to say. Look at dents, cracks and worn clamps yourself.",
     says: {
       bar_overstressed: ({ names: [first], value, limit }) =>
         `A bar of ${first} is bent with ${value}, and ${limit} is allowed: hang less on it, nearer its legs, or take a stronger tube.`,
@@ -264,22 +359,32 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `${first} turns its clamp with ${value}, and ${limit} is wanted, or it droops: bring it nearer to its clamp, or take a stop collar.`,
       clamp_holds: ({ names: [first], value, limit }) =>
         `No clamp is turned too hard: ${first} turns its own most, with ${value} of ${limit}.`,
+      bar_turns: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns in its joints: ${value} at leg ${leg}, where a joint holds ${limit}. Hang drums on both sides of it, bring them nearer, or add a bar.`,
+      joint_slips: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} slips in its joint at leg ${leg}, asked for ${value} of ${limit}, until its other joint holds it: hang weight on its other side, or nearer.`,
+      grip_unknown: ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns its joint at leg ${leg} with ${value}. A plain joint holds ${limit}, and nobody has stated what this one holds: write its grip into the limits, or hang weight on its other side.`,
+      joint_holds: ({ names: [first], value, limit }, { leg }) =>
+        `No clamp or joint is turned too hard: a bar of ${first} turns its joint at leg ${leg} most, with ${value} of ${limit}.`,
     },
   },
   lift: {
     word: 'Lifting',
     caution: `The lifting limit is for two hands, a firm floor and a few lifts. It does not speak of ${LIFT_SCOPE.slice(0, -1).join(', ')} or ${LIFT_SCOPE[LIFT_SCOPE.length - 1]}. Two people together are an estimate.`,
     says: {
-      lift_alone: ({ names: [first], value, limit }) =>
-        `One person can lift each unit as it stands: ${first} is the heaviest for its size, ${value} of ${limit}.`,
-      lift_rest_alone: ({ names: [first], value, limit }) =>
-        `One person can lift each of the other units as it stands: ${first} is the heaviest of them for its size, ${value} of ${limit}.`,
-      lift_with_two: ({ names: [first], value, limit }) =>
-        `${first} needs two to lift it: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`,
-      lift_near_two: ({ names: [first], value, limit }) =>
-        `${first} needs two to lift it, and is nearly too heavy for them: it weighs ${value} as it stands, and two people should lift no more than ${limit}.`,
-      take_apart: ({ names: [first], value, limit }) =>
-        `${first} weighs ${value} as it stands, and two people should lift no more than ${limit}: take drums off it first.`,
+      lift_alone: ({ value, limit, load }, finding) =>
+        `One person can lift each load: ${load(finding.load)} is the heaviest for its size, ${value} of ${limit}.`,
+      lift_rest_alone: ({ value, limit, load }, finding) =>
+        `One person can lift each of the other loads: ${load(finding.load)} is the heaviest of them for its size, ${value} of ${limit}.`,
+      lift_with_two: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it: it weighs ${value}, and two people should lift no more than ${limit}.`,
+      lift_near_two: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it, and is nearly too heavy for them: it weighs ${value}, and two people should lift no more than ${limit}.`,
+      take_apart: ({ value, limit, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and two people should lift no more than ${limit}: split it, or have more people lift it.`,
+      lift_too_high: ({ value, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and would be lifted higher than the lifting limit speaks of: hand it up to someone on the riser.`,
     },
   },
   legless: {
@@ -287,8 +392,8 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     caution: null,
     says: {
       legless_frees: ({ names: [first], trade }, finding) => `${first} stands without legs. ${trade(finding.trade)}.`,
-      legless_loose: ({ names: [first], trade }, finding) =>
-        `${first} has no legs, and no link that ties it reaches: move the stand or its clamp. ${trade(finding.trade)}.`,
+      legless_loose: ({ names: [first], trade, gear, length }, finding) =>
+        `${first} has no legs, and ${gear(finding.link)} that ties it is ${length(finding.missingMm)} ${finding.tooLong ? 'too long' : 'short'}: ${finding.wouldDo === null ? '' : `take ${gear(finding.wouldDo)}, or `}move the stand or its clamp. ${trade(finding.trade)}.`,
       legless_untied: ({ names: [first], trade }, finding) =>
         `${first} has no legs, and nothing ties it: link it to a rack. ${trade(finding.trade)} so far.`,
     },
@@ -307,6 +412,12 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     limit: say(finding.limit),
     missing: say(Math.abs(finding.value ?? 0)),
     gear: (id) => gearName(plan, id),
+    load: (load) => loadName(plan, setupId, load),
+    length: (mm) => formatLength(mm, plan.units),
+    socket: (id, at) => {
+      const arm = gearOf(plan.gear, id);
+      return socketWord(isArm(arm) ? arm : undefined, at);
+    },
     trade: (trade) => tradeWords(trade, plan),
     partsOf: ({ pieces, parts }, atStart = true) => {
       const [first, second] = parts.map((part, k) => partName(plan, setupId, pieces[k] ?? pieces[0], part));

@@ -5,7 +5,7 @@
  * and that sending a sheet asked only after the sheet was made. Both are told now (storage/planFile.ts, useSheets.ts).
  */
 import type { Page } from 'playwright';
-import { expect, test } from 'vitest';
+import { expect, onTestFinished, test } from 'vitest';
 import { chromiumPages, ready } from './page.ts';
 
 const open = chromiumPages();
@@ -20,7 +20,7 @@ interface Asked {
 /** The page with pickers that write down when they were asked, and that the user closes. */
 async function withPickers(options: Parameters<typeof open>[0] = {}): Promise<Page> {
   const page = await open(options);
-  await page.addInitScript(() => {
+  const pickers = await page.addInitScript(() => {
     let isInPress = false;
     const asked: Asked[] = [];
     const { port1, port2 } = new MessageChannel();
@@ -47,6 +47,8 @@ async function withPickers(options: Parameters<typeof open>[0] = {}): Promise<Pa
     });
     Object.assign(navigator, { canShare: () => true, share: ask('share', 'NotAllowedError') });
   });
+  // The tab is another test's afterwards.
+  onTestFinished(() => pickers.dispose());
   await page.reload();
   await ready(page);
   return page;

@@ -1,6 +1,7 @@
 /**
- * A real Chromium and pages in it. A file's tests share one profile for each screen and look, so that the page is fetched and
- * compiled once; what the last test kept in it is cleared. A page that logs an error fails the test that opened it.
+ * A real Chromium and pages in it. A worker's test files share one browser, and in it one profile and one tab for each screen
+ * and look, so that the page is fetched and compiled once. Between two tests the tab leaves the page, and what the last one kept
+ * in it is cleared. A page that logs an error fails the test that opened it.
  */
 import axe from 'axe-core';
 import {
@@ -11,7 +12,7 @@ import {
   type Locator,
   type Page,
 } from 'playwright';
-import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
+import { afterEach, beforeAll, expect, inject } from 'vitest';
 
 const FLAGS = [
   '--no-sandbox',
@@ -32,21 +33,66 @@ export const SCREENS = {
 
 const KEPT_IN = 'indexeddb,local_storage,cache_storage,service_workers';
 
+/** For as long as the worker lives: Playwright ends it with the worker. */
+let running: Promise<Browser> | undefined;
+const profiles = new Map<string, BrowserContext>();
+let errors: string[] = [];
+
+function chromiumOfWorker(): Promise<Browser> {
+  const executablePath = process.env.CHROMIUM_PATH;
+  if (!executablePath) throw new Error('CHROMIUM_PATH is not set: run the browser tests by npm test.');
+  running ??= chromium.launch({ executablePath, args: FLAGS });
+  return running;
+}
+
+async function profileOf(options: BrowserContextOptions): Promise<BrowserContext> {
+  // The worker that keeps the page for later fetches every file of it: only the test of that needs it.
+  const whole: BrowserContextOptions = {
+    viewport: SCREENS.desk,
+    serviceWorkers: 'block',
+    reducedMotion: 'reduce',
+    colorScheme: 'light',
+    hasTouch: false,
+    isMobile: false,
+    ...options,
+  };
+  const key = JSON.stringify(whole);
+  const known = profiles.get(key);
+  if (known) return known;
+  const context = await (await chromiumOfWorker()).newContext(whole);
+  // The system's file pickers are no part of a page: it gets the input and the download that other browsers have.
+  await context.addInitScript(() => {
+    for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker);
+  });
+  context.on('page', (page) => {
+    page.on('pageerror', (error) => errors.push(String(error)));
+    page.on('console', (message) => {
+      if (message.type() === 'error') errors.push(message.text());
+    });
+  });
+  profiles.set(key, context);
+  return context;
+}
+
+/** Leaves the page as a closed tab would, and keeps the tab: a new one costs as much as the page in it. */
+async function leave(context: BrowserContext): Promise<void> {
+  const [tab, ...others] = context.pages();
+  for (const other of others) await other.close();
+  if (!tab) return;
+  await tab.goto('about:blank');
+  await tab.mouse.move(0, 0);
+}
+
 /** Call at the top of a test file. The returned function opens the page as a first visit sees it. */
 export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Page> {
-  let browser: Browser;
-  const profiles = new Map<string, BrowserContext>();
-  let errors: string[] = [];
-  beforeAll(async () => {
-    const executablePath = process.env.CHROMIUM_PATH;
-    if (!executablePath) throw new Error('CHROMIUM_PATH is not set: run the browser tests by npm test.');
-    browser = await chromium.launch({ executablePath, args: FLAGS });
-  });
+  beforeAll(chromiumOfWorker);
   afterEach(async () => {
     for (const [key, context] of profiles) {
-      for (const page of context.pages()) await page.close();
+      if (!key.includes('"serviceWorkers":"allow"')) {
+        await leave(context);
+        continue;
+      }
       // What a test put into a worker, or unplugged, is no other test's.
-      if (!key.includes('serviceWorkers')) continue;
       await context.close();
       profiles.delete(key);
     }
@@ -54,34 +100,10 @@ export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Pa
     errors = [];
     expect(seen).toEqual([]);
   });
-  afterAll(() => browser.close());
-  const profileOf = async (options: BrowserContextOptions): Promise<BrowserContext> => {
-    const key = JSON.stringify(options);
-    const known = profiles.get(key);
-    if (known) return known;
-    // The worker that keeps the page for later fetches every file of it: only the test of that needs it.
-    const context = await browser.newContext({
-      viewport: SCREENS.desk,
-      serviceWorkers: 'block',
-      reducedMotion: 'reduce',
-      ...options,
-    });
-    // The system's file pickers are no part of a page: it gets the input and the download that other browsers have.
-    await context.addInitScript(() => {
-      for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker);
-    });
-    context.on('page', (page) => {
-      page.on('pageerror', (error) => errors.push(String(error)));
-      page.on('console', (message) => {
-        if (message.type() === 'error') errors.push(message.text());
-      });
-    });
-    profiles.set(key, context);
-    return context;
-  };
   return async (options = {}) => {
     const context = await profileOf(options);
-    const page = await context.newPage();
+    // A test that asks twice for the same gets two tabs, but the first time one that stands empty.
+    const page = context.pages().find((one) => one.url() === 'about:blank') ?? (await context.newPage());
     const address = inject('address');
     const devtools = await context.newCDPSession(page);
     await devtools.send('Storage.clearDataForOrigin', { origin: new URL(address).origin, storageTypes: KEPT_IN });

@@ -179,7 +179,7 @@ test('a price and a list of what is owned answer, are kept, and a broken list ch
 
 // biome-ignore lint/suspicious/noExplicitAny: a file is bent out of shape here
 type Loose = any;
-test.each([
+const BENT: readonly (readonly [string, (plan: Loose) => unknown, RegExp])[] = [
   [
     'a clamp off its tube',
     (plan: Loose) => (pieceOf(plan, 'tom-1').mount.carrier.atMm = 9000),
@@ -209,19 +209,24 @@ test.each([
     },
     /my-arm|My arm/,
   ],
-])('a plan file with %s is told about in one sentence, and what was open stays', async (_, bend, told) => {
+];
+
+test('a plan file that cannot be is told about in one sentence, and what was open stays', async () => {
   const page = await open();
   await ready(page);
   const before = await title(page);
-  const plan = JSON.parse(readFileSync(FOUR_BASES, 'utf8')) as Loose;
-  bend(plan);
-  await drop(page, 'bent.legroom.json', JSON.stringify(plan));
-  const alert = page.getByRole('alertdialog');
-  await alert.waitFor();
-  expect(await alert.textContent()).toContain('bent.legroom.json');
-  expect(await alert.textContent()).toMatch(told);
-  await alert.getByRole('button', { name: 'Back to the plan' }).click();
-  expect(await title(page)).toBe(before);
+  for (const [what, bend, told] of BENT) {
+    const plan = JSON.parse(readFileSync(FOUR_BASES, 'utf8')) as Loose;
+    bend(plan);
+    await drop(page, 'bent.legroom.json', JSON.stringify(plan));
+    const alert = page.getByRole('alertdialog');
+    await alert.waitFor();
+    expect(await alert.textContent(), what).toContain('bent.legroom.json');
+    expect(await alert.textContent(), what).toMatch(told);
+    await alert.getByRole('button', { name: 'Back to the plan' }).click();
+    await alert.waitFor({ state: 'detached' });
+    expect(await title(page), what).toBe(before);
+  }
 });
 
 const pieceOf = (plan: Loose, piece: string, setup = 'straight'): Loose => plan.setups[setup].pieces[piece];

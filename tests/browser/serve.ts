@@ -23,7 +23,12 @@ export async function setup(project: TestProject): Promise<void> {
   process.env.NODE_ENV = 'production';
   await build({ logLevel: 'warn', build: { outDir, emptyOutDir: true } });
   process.env.NODE_ENV = NODE_ENV;
-  server = await preview({ build: { outDir }, preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
+  server = await preview({
+    build: { outDir },
+    // What is kept is not compiled anew for every test.
+    preview: { port: 0, host: '127.0.0.1', open: false, headers: { 'Cache-Control': 'max-age=3600' } },
+    logLevel: 'warn',
+  });
   const at = server.httpServer.address();
   if (at === null || typeof at === 'string') throw new Error('The page could not be served for the browser tests.');
   project.provide('built', outDir);

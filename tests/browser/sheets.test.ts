@@ -19,9 +19,10 @@ async function saved(page: Page, button: string | RegExp): Promise<{ file: Downl
 const choose = (page: Page, kind: string) =>
   page.getByRole('radio', { name: new RegExp(`^${kind}`) }).check({ force: true });
 
-test('every kind is drawn, and its main file is saved', async () => {
+test('every kind is drawn, and its main file is saved; a drawing as DXF too', async () => {
   const page = await open();
   await openSheets(page);
+  expect((await saved(page, 'DXF')).bytes.toString('utf8')).toContain('$INSUNITS');
   const venue = await saved(page, 'PDF');
   expect(venue.file.suggestedFilename()).toMatch(/ - venue sheet\.pdf$/);
   expect(venue.bytes.subarray(0, 5).toString('latin1')).toBe('%PDF-');
@@ -49,13 +50,6 @@ test('pages are turned, and a picture is of the page that is shown', async () =>
   expect(svg.bytes.toString('utf8')).toMatch(/^<svg [^>]*width="[\d.]+mm"/);
   const csv = await saved(page, 'CSV');
   expect(csv.bytes.toString('utf8')).toContain('\r\n');
-});
-
-test('a drawing is saved as DXF', async () => {
-  const page = await open();
-  await openSheets(page);
-  const { bytes } = await saved(page, 'DXF');
-  expect(bytes.toString('utf8')).toContain('$INSUNITS');
 });
 
 test('by keyboard alone: choose a sheet, its paper and a scale, save it', async () => {

@@ -6,21 +6,19 @@ import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { partsOf } from '../../src/checks/parts.ts';
-import { runChecks } from '../../src/checks/run.ts';
 import type { PartKind } from '../../src/gear/kinds.ts';
-import { layoutSetup } from '../../src/layout/layout.ts';
 import type { Plan } from '../../src/plan/schema.ts';
 import { BYTE_ORDER_MARK, toCsv } from '../../src/sheets/csv.ts';
 import { pullCsv } from '../../src/sheets/pullCsv.ts';
-import { sampleSetups } from '../fixtures/samplePlans.ts';
+import { checkedOf, layoutOf, sampleSetups } from '../fixtures/samplePlans.ts';
 
 const strictly = { bom: true, relax_quotes: false, relax_column_count: false, record_delimiter: '\r\n' } as const;
 const tableOf = (text: string): string[][] => parse(text, strictly);
 const recordsOf = (text: string): Record<string, string>[] => parse(text, { ...strictly, columns: true });
 
 function csvOf(plan: Plan, id: string): string {
-  const layout = layoutSetup(plan, id);
-  return pullCsv(plan, id, layout, runChecks(plan, id, layout));
+  const layout = layoutOf(plan, id);
+  return pullCsv(plan, id, layout, checkedOf(plan, id));
 }
 
 describe.each(sampleSetups())('$name', ({ plan, id }) => {
@@ -69,7 +67,7 @@ test('names in Greek, Cyrillic and with commas, quotes and formulas stay themsel
   const setup = plan.setups[id];
   const racks = setup.order.filter((piece) => setup.pieces[piece].kind === 'rack');
   const renamed = (name: string): Record<string, string>[] => {
-    const pieces = { ...setup.pieces, [racks[0]]: { ...setup.pieces[racks[0]], name } };
+    const pieces = { ...setup.pieces, [racks[0]]: { ...setup.pieces[racks[0]], name: 'Rack', load: name } };
     return recordsOf(csvOf({ ...plan, setups: { ...plan.setups, [id]: { ...setup, pieces } } }, id));
   };
   for (const name of ['Ράγα, αριστερά', 'Стойка "левая"', 'Rack 18", left', ' Rack '])

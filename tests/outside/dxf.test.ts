@@ -17,7 +17,7 @@ import type { Plan } from '../../src/plan/schema.ts';
 import { toDxf } from '../../src/sheets/dxf.ts';
 import { makeDxf } from '../../src/sheets/kinds.ts';
 import { samplePlan } from '../fixtures/plans.ts';
-import { sampleSetups } from '../fixtures/samplePlans.ts';
+import { checkedOf, layoutOf, sampleSetups } from '../fixtures/samplePlans.ts';
 
 const fonts = sheetFonts();
 
@@ -111,8 +111,8 @@ const piecesOf = (marks: readonly Mark[]): Piece[] =>
   marks.flatMap((mark) => (mark.kind === 'path' ? mark.chains.flatMap(({ pieces }) => pieces) : []));
 
 function drawingOf(plan: Plan, id: string): readonly Mark[] {
-  const layout = layoutSetup(plan, id);
-  return drawSetup(plan, id, layout, runChecks(plan, id, layout), { scale: 20, hidden: false }).marks;
+  const layout = layoutOf(plan, id);
+  return drawSetup(plan, id, layout, checkedOf(plan, id), { scale: 20, hidden: false }).marks;
 }
 
 const dxfOf = (marks: readonly Mark[]) => toDxf(marks, { scale: 20, comment: 'Test' });

@@ -3,6 +3,8 @@
  * GEOS (geos-wasm 3.1.1). Nothing here uses our geometry.
  */
 import initGeosJs from 'geos-wasm';
+import type { ArcCore, Core } from '../../src/geometry/shapes.ts';
+import type { Solid } from '../../src/geometry/solids.ts';
 import { flattened, type Ring } from './gapFlatten.ts';
 
 type Xy = [number, number];
@@ -13,6 +15,14 @@ export type JsonCore =
   | { type: 'arc'; centre: Xy; radius: number; start: number; sweep: number }
   | { type: 'polygon'; points: Xy[] };
 
+type Xyz = [number, number, number];
+
+export type JsonSolid =
+  | { type: 'discs'; normal: Xyz; from: Xyz; fromRadius: number; to: Xyz; toRadius: number }
+  | { type: 'rod'; from: Xyz; to: Xyz; radius: number }
+  | { type: 'bend'; core: Extract<JsonCore, { type: 'arc' }>; height: number; radius: number }
+  | { type: 'lying'; middle: Xyz; axis: number; length: number; radius: number; z: Xy };
+
 export interface JsonBody {
   id: string;
   piece: string;
@@ -22,30 +32,56 @@ export interface JsonBody {
   z: Xy;
   core: JsonCore;
   radius: number;
+  solid?: JsonSolid;
   mass: number | null;
   massCentre: [number, number, number] | null;
 }
 
 const radians = (degrees: number) => (degrees * Math.PI) / 180;
 
-/** Corners on the true outline, chords within `error` mm of it. */
-export function ringOf({ core, radius }: Pick<JsonBody, 'core' | 'radius'>, error: number): Ring {
+function coreOf(core: JsonCore): Core {
   switch (core.type) {
     case 'point':
-      return flattened({ core: { kind: 'point', x: core.at[0], y: core.at[1] }, radius }, error);
+      return { kind: 'point', x: core.at[0], y: core.at[1] };
     case 'segment': {
       const [[x0, y0], [x1, y1]] = [core.from, core.to];
-      return flattened({ core: { kind: 'segment', x0, y0, x1, y1 }, radius }, error);
+      return { kind: 'segment', x0, y0, x1, y1 };
     }
-    case 'arc': {
-      const [cx, cy] = core.centre;
-      const [start, sweep] = [radians(core.start), radians(core.sweep)];
-      return flattened({ core: { kind: 'arc', cx, cy, r: core.radius, start, sweep }, radius }, error);
-    }
+    case 'arc':
+      return arcOf(core);
     case 'polygon':
-      return flattened({ core: { kind: 'polygon', points: core.points.flat() }, radius }, error);
+      return { kind: 'polygon', points: core.points.flat() };
   }
 }
+
+function arcOf({ centre: [cx, cy], radius, start, sweep }: Extract<JsonCore, { type: 'arc' }>): ArcCore {
+  return { kind: 'arc', cx, cy, r: radius, start: radians(start), sweep: radians(sweep) };
+}
+
+/** What the report says of a body in space, for sampling (fixtures/solidSamples.ts). */
+export function solidOfJson({ solid, core, radius, z: [z0, z1] }: JsonBody): Solid {
+  switch (solid?.type) {
+    case 'discs': {
+      const { normal, from, fromRadius, to, toRadius } = solid;
+      return { kind: 'discs', normal, a: from, radiusA: fromRadius, b: to, radiusB: toRadius };
+    }
+    case 'rod':
+      return { kind: 'rod', a: solid.from, b: solid.to, radius: solid.radius };
+    case 'bend':
+      return { kind: 'bend', core: arcOf(solid.core), z: solid.height, radius: solid.radius };
+    case 'lying': {
+      const { middle, axis, length, radius, z } = solid;
+      const [low, high] = z;
+      return { kind: 'lying', middle, angle: radians(axis), halfLength: length / 2, radius, z0: low, z1: high };
+    }
+    case undefined:
+      return { kind: 'upright', shape: { core: coreOf(core), radius }, z0, z1 };
+  }
+}
+
+/** Corners on the true outline, chords within `error` mm of it. */
+export const ringOf = ({ core, radius }: Pick<JsonBody, 'core' | 'radius'>, error: number): Ring =>
+  flattened({ core: coreOf(core), radius }, error);
 
 /** A point after a turn about the origin and a shift. */
 export function posed([x, y]: Xy, angleDeg: number, move: Xy): Xy {

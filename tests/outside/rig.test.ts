@@ -93,6 +93,16 @@ function recount(plan: any, setupId: string): Map<string, Map<string, Counted>> 
   return units;
 }
 
+/** Whether a disc lies on one convex module of a deck, corners counter-clockwise: left of each side by its radius. */
+const onDeck = (deck: MeasureReport['deck'], x: number, y: number, radius: number): boolean =>
+  deck === null ||
+  deck.polygons.some((corners) =>
+    corners.every(([ax, ay], k) => {
+      const [bx, by] = corners[(k + 1) % corners.length];
+      return (bx - ax) * (y - ay) - (by - ay) * (x - ax) >= (radius - 1e-6) * Math.hypot(bx - ax, by - ay);
+    }),
+  );
+
 /** A contact's outline as many points of its core; the radius is added to each direction's reach. */
 function corePoints(core: MeasureReport['bodies'][number]['core']): [number, number][] {
   switch (core.type) {
@@ -132,11 +142,23 @@ describe.each(reports)('$name', ({ report, written, id: setupId }) => {
   });
 
   test('tip margins: the least reach of the contacts past the mass centre, over 72 000 directions', () => {
-    for (const { id, centre, tipMargin, tipAngle, tipPush, mass } of report.readings.assemblies) {
+    for (const { id, centre, tipMargin, tipAngle, tipPush, mass, feetOnDeck } of report.readings.assemblies) {
       if (centre === null || tipMargin === null) continue;
+      const isOver = feetOnDeck.onDeck < feetOnDeck.feet;
       const contacts = members(id)
         .filter((body) => body.touchesFloor)
-        .map((body) => ({ points: corePoints(body.core), radius: body.radius }));
+        .map(({ core, radius }) => {
+          const points = corePoints(core);
+          const isOn = points.every(([x, y]) => onDeck(report.deck, x, y, radius));
+          if (!isOver || isOn) return { points, radius };
+          // A foot bar over the edge rests with what of its middle line lies on the deck.
+          if (core.type !== 'segment') throw new Error('Only foot bars reach over an edge in the samples.');
+          const along = Array.from({ length: 20_001 }, (_, k) => k / 20_000).map((t): [number, number] => [
+            core.from[0] + (core.to[0] - core.from[0]) * t,
+            core.from[1] + (core.to[1] - core.from[1]) * t,
+          ]);
+          return { points: along.filter(([x, y]) => onDeck(report.deck, x, y, 0)), radius: 0 };
+        });
       const reach = (k: number): number => {
         const angle = (k * Math.PI) / 36_000;
         const [c, s] = [Math.cos(angle), Math.sin(angle)];

@@ -7,15 +7,13 @@
 import { decode } from 'fast-png';
 import { SaxesParser } from 'saxes';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { runChecks } from '../../src/checks/run.ts';
 import { rasteriser, sheetFonts } from '../../src/cli/fonts.ts';
 import { boxMark, circleMark, lineMark, type Mark, style, textMark } from '../../src/drawing/displayList.ts';
-import { layoutSetup } from '../../src/layout/layout.ts';
 import { KINDS, makeSheets } from '../../src/sheets/kinds.ts';
 import { loadRasteriser, pixelSize, toPng } from '../../src/sheets/png.ts';
 import type { Sheet } from '../../src/sheets/sheet.ts';
 import { toSvg } from '../../src/sheets/svg.ts';
-import { sampleSetups } from '../fixtures/samplePlans.ts';
+import { checkedOf, layoutOf, sampleSetups } from '../fixtures/samplePlans.ts';
 
 const fonts = sheetFonts();
 
@@ -70,8 +68,7 @@ describe.each(
     .slice(0, 3)
     .map(({ name, plan, id }) => [name, plan, id] as const),
 )('%s', (_, plan, id) => {
-  const layout = layoutSetup(plan, id);
-  const source = { plan, setupId: id, layout, checked: runChecks(plan, id, layout) };
+  const source = { plan, setupId: id, layout: layoutOf(plan, id), checked: checkedOf(plan, id) };
   const against = plan.order.filter((other) => other !== id).slice(0, 1);
   const kinds = KINDS.filter((kind) => kind !== 'comparison' || against.length > 0);
 
@@ -89,19 +86,18 @@ describe.each(
       ]);
       const things = elements.filter(({ name }) => name !== 'title');
       expect(things.length).toBe(sheet.marks.length + 1);
-      for (const { name, title } of things) expect(title?.trim(), name).toBeTruthy();
-      for (const { attributes } of things)
-        for (const value of Object.values(attributes)) expect(value).not.toMatch(/NaN|Infinity|undefined/);
+      expect(things.filter(({ title }) => !title?.trim())).toEqual([]);
+      const values = things.flatMap(({ attributes }) => Object.values(attributes));
+      expect(values.filter((value) => /NaN|Infinity|undefined/.test(value))).toEqual([]);
     }
   });
 });
 
 test('pieces’ names are titles of what is drawn for them', () => {
   const [{ plan, id }] = sampleSetups();
-  const layout = layoutSetup(plan, id);
   const options = { paper: 'a4', date: '2026-03-14', fonts } as const;
-  const checked = runChecks(plan, id, layout);
-  const [sheet] = makeSheets('venue', { plan, setupId: id, layout, checked }, options);
+  const source = { plan, setupId: id, layout: layoutOf(plan, id), checked: checkedOf(plan, id) };
+  const [sheet] = makeSheets('venue', source, options);
   const titles = new Set(elementsOf(toSvg(sheet)).flatMap(({ title }) => (title === null ? [] : [title])));
   const names = Object.values(plan.setups[id].pieces).flatMap(({ kind, name }) =>
     kind === 'item' && name ? [name] : [],

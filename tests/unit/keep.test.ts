@@ -9,7 +9,7 @@ import { runCommand } from '../../src/plan/run.ts';
 import type { Plan } from '../../src/plan/schema.ts';
 import { anyCommand, numbersFrom } from '../fixtures/anyCommand.ts';
 import { sampleSetups } from '../fixtures/samplePlans.ts';
-import { seeds } from '../fixtures/seeds.ts';
+import { few, seeds } from '../fixtures/seeds.ts';
 
 describe('keeper()', () => {
   const counted = () => {
@@ -105,17 +105,22 @@ function answers(plan: Plan, id: string) {
   const { bestRiserPose: _pose, bestRiserShift: _shift, ...measured } = readings;
   const marks = plan.setups[id].order.map((piece) => drawPiece(plan, plan.setups[id], piece, layout));
   // Functions and getters are left out: what they would say follows from the rest.
-  const plain = JSON.stringify({ layout, findings, pairs, rig, measured, wayIn: wayInReading(layout), marks });
-  return JSON.parse(plain) as Record<string, unknown>;
+  return JSON.stringify({ layout, findings, pairs, rig, measured, wayIn: wayInReading(layout), marks });
 }
 
 /** What the strip of setups shows: it is kept longest, by setup. */
 function summary(plan: Plan, id: string) {
   const { readings, findings, picture, note, name } = summaryOf(plan, id);
-  return JSON.parse(JSON.stringify({ readings, findings, picture, note, name })) as Record<string, unknown>;
+  return JSON.stringify({ readings, findings, picture, note, name });
+}
+
+/** Told field by field only where they differ: texts are held against each other much faster. */
+function expectSame(kept: string, fresh: string, after?: string): void {
+  if (kept !== fresh) expect(JSON.parse(kept), after).toEqual(JSON.parse(fresh));
 }
 
 describe('what is kept equals what is made anew, after every command', () => {
+  const steps = few(6, 3);
   const firsts = new Map(sampleSetups().map(({ name, plan }) => [name.split(',')[0], plan]));
   const cases = [...firsts].flatMap(([name, plan]) => seeds(20).map((seed) => [name, seed, plan] as const));
 
@@ -123,7 +128,7 @@ describe('what is kept equals what is made anew, after every command', () => {
     const random = numbersFrom(seed);
     let plan = start;
     let done = 0;
-    for (let step = 0; step < 40 && done < 6; step++) {
+    for (let step = 0; step < 40 && done < steps; step++) {
       const command = anyCommand(plan, random);
       const ran = runCommand(plan, command);
       if (!ran.ok) continue;
@@ -137,11 +142,11 @@ describe('what is kept equals what is made anew, after every command', () => {
       const other = plan.order.find((id) => id !== own);
       for (const id of [own, other]) {
         if (id === undefined || !Object.hasOwn(plan.setups, id)) continue;
-        expect(answers(plan, id), after).toEqual(answers(fresh, id));
-        expect(summary(plan, id), after).toEqual(summary(fresh, id));
+        expectSame(answers(plan, id), answers(fresh, id), after);
+        expectSame(summary(plan, id), summary(fresh, id), after);
       }
     }
-    expect(done).toBe(6);
+    expect(done).toBe(steps);
   });
 });
 
@@ -154,8 +159,8 @@ test('a setup with a legless stand is summed up anew when the stand on legs chan
     if (piece.kind !== 'item' || !piece.gear.includes('stand')) return 0;
     const ran = runCommand(plan, { type: 'setPiece', setup: first, piece: piece.id, set: { legsTurnDeg: 33 } });
     if (!ran.ok) return 0;
-    expect(summary(ran.plan, 'legless')).toEqual(summary(structuredClone(ran.plan), 'legless'));
-    return JSON.stringify(summary(ran.plan, 'legless')) === JSON.stringify(summary(plan, 'legless')) ? 0 : 1;
+    expectSame(summary(ran.plan, 'legless'), summary(structuredClone(ran.plan), 'legless'));
+    return summary(ran.plan, 'legless') === summary(plan, 'legless') ? 0 : 1;
   });
   expect(changes).toContain(1);
 });

@@ -5,7 +5,8 @@ import { partsOf } from '../../src/checks/parts.ts';
 import { gearOf } from '../../src/gear/catalogue.ts';
 import type { GearOf } from '../../src/gear/schema.ts';
 import { gapValue } from '../../src/geometry/gap.ts';
-import type { Item, Setup } from '../../src/plan/schema.ts';
+import { standHeight } from '../../src/layout/seats.ts';
+import type { Item, Mount, Plan, Setup } from '../../src/plan/schema.ts';
 import { writePlan } from '../../src/plan/write.ts';
 import { checkedOf, layoutOf, SAMPLE_PLANS, sampleOf } from '../fixtures/samplePlans.ts';
 
@@ -14,6 +15,13 @@ const names = SAMPLE_PLANS.map(({ name }) => name);
 const setups = SAMPLE_PLANS.flatMap(({ name: file, plan }) =>
   plan.order.map((id) => ({ name: `${file}, ${plan.setups[id].name}`, plan, id, setup: plan.setups[id] })),
 );
+
+/** On the boom that is part of a boom stand. */
+function isOnBoom(plan: Plan, setup: Setup, mount: Mount | null): boolean {
+  const under = mount?.carrier.on === 'piece' ? setup.pieces[mount.carrier.piece] : undefined;
+  const stand = under?.kind === 'item' ? gearOf(plan.gear, under.gear) : undefined;
+  return stand?.kind === 'stand' && stand.use === 'boom';
+}
 
 const items = (setup: Setup) => Object.values(setup.pieces).filter((piece): piece is Item => piece.kind === 'item');
 
@@ -25,7 +33,7 @@ const SEAT_MM = 15;
 /** A stand that is set within its range, right under its piece or as far away as its boom reaches, at the piece's height. */
 function standFits(piece: Item, gear: GearOf<'cymbal' | 'drum'>, under: Item, stand: GearOf<'stand'>): void {
   const [low, high] = stand.heightMm;
-  const top = under.place.heightMm ?? (low + high) / 2;
+  const top = standHeight({ [stand.id]: stand, [gear.id]: gear }, under, stand, [piece]);
   expect(top, under.name).toBeGreaterThanOrEqual(low);
   expect(top, under.name).toBeLessThanOrEqual(high);
   const away = Math.hypot(piece.place.xMm - under.place.xMm, piece.place.yMm - under.place.yMm);
@@ -72,7 +80,7 @@ describe.each(setups)('$name', ({ name, plan, id, setup }) => {
     const { mounts } = checkedOf(plan, id).rig;
     expect(mounts.filter(({ reached }) => !reached)).toEqual([]);
     const named = items(setup).flatMap(({ id: piece, mount, ties }) => [
-      ...(mount?.arm ? [piece] : []),
+      ...(mount?.arm || isOnBoom(plan, setup, mount) ? [piece] : []),
       ...(ties ?? []).map(() => piece),
     ]);
     expect(mounts.map(({ piece }) => piece).sort()).toEqual(named.sort());

@@ -10,6 +10,7 @@ import {
   formatPressure,
   formatSmallArea,
   formatStress,
+  formatTape,
   KPA_PER_PSF,
   MM_PER_IN,
   parseLength,
@@ -112,8 +113,8 @@ describe('formatLength', () => {
     [1828.1, '1828.1 mm', `6'`],
     [1827, '1827 mm', `5' 11 15/16"`],
     [1524, '1524 mm', '60"'],
-    [1525.6, '1525.6 mm', `5' 1/16"`],
-    [1835.15, '1835.2 mm', `6' 1/4"`],
+    [1525.6, '1525.6 mm', `5' 0 1/16"`],
+    [1835.15, '1835.2 mm', `6' 0 1/4"`],
     [317.5, '317.5 mm', '12 1/2"'],
     [12.7, '12.7 mm', '1/2"'],
     [-12.7, '-12.7 mm', '-1/2"'],
@@ -125,6 +126,23 @@ describe('formatLength', () => {
   ])('%f mm', (mm, inMm, inInches) => {
     expect(formatLength(mm, 'mm')).toBe(inMm);
     expect(formatLength(mm, 'in')).toBe(inInches);
+  });
+
+  test('no length to 30 ft can be read two ways: a fraction after feet follows its inches', () => {
+    for (let k = 0; k <= 30 * 12 * 16; k++) {
+      const mm = (k * MM_PER_IN) / 16;
+      for (const text of [formatLength(mm, 'in'), formatTape(mm)]) {
+        expect(text).toMatch(/^(\d+'|(\d+' )?(\d+|\d+ \d+\/\d+)"|\d+\/\d+")$/);
+        const back = parseLength(text, 'mm');
+        expect(back.ok && Math.abs(back.mm - mm) < MM_PER_IN / 32, text).toBe(true);
+      }
+      // Below one another on a sheet: always inches, and feet from a foot on.
+      expect(formatTape(mm).includes("'")).toBe(k >= 12 * 16);
+      expect(formatTape(mm)).toMatch(/"$/);
+    }
+    expect(formatLength(8 * 12 * MM_PER_IN + (11 * MM_PER_IN) / 16, 'in')).toBe(`8' 0 11/16"`);
+    expect(formatTape(8 * 12 * MM_PER_IN)).toBe(`8' 0"`);
+    expect(formatTape(46 * MM_PER_IN)).toBe(`3' 10"`);
   });
 
   test('is read back within half of its last place, and again as the same text', () =>

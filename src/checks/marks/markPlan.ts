@@ -5,8 +5,9 @@
  * Pairs: a pair of datums serves a mark well where its error is within the tolerance, or, where no pair is, next to the least
  * there is. The pair that serves most marks well is taken first, then the one that serves most of the rest: so most marks need
  * no other hooks. Of several pairs that serve equally many, the one with the least sum of errors.
- * Order: pair by pair; within a pair by the angle at its first datum, so that the tapes sweep across the deck once. All marks are laid
- * before anything stands on the deck, so that no tape goes round anything.
+ * Order: racks first, for all else hangs on them; then pair by pair; within a pair by the angle at its first datum, so that the tapes
+ * sweep across the deck once. All marks are laid before anything stands on the deck, so that no tape goes round anything. Pairs and
+ * order are chosen before anything is rounded, and from a base line as it is laid in mm: a mark keeps its number whatever units are read.
  * Control: each mark has the distance to one laid before it, or for the first ones to a datum that is not in use: the one whose
  * direction runs most nearly the way in which wrong readings would shift the mark.
  *
@@ -27,6 +28,7 @@ import {
   crossingOf,
   FLATTEST_RAD,
   type Point,
+  READING_ERROR_MM,
   SHORTEST_TAPE_MM,
   sideOf,
   TOLERANCE_MM,
@@ -70,6 +72,8 @@ export interface LaidMark {
 
 /** Marks with the same two hooks on the same side of their line. */
 export interface TapeGroup {
+  /** Racks' marks, or all others. */
+  readonly racks: boolean;
   readonly first: Datum;
   readonly second: Datum;
   /** Where the marks lie, seen from the line through the two. */
@@ -89,6 +93,8 @@ export interface MarkPlan {
   readonly leftOut: number;
 }
 
+/** What rounding by half of the coarser printed step adds to the error at most: both grow alike with the crossing. */
+const ROUNDED = 1 + Math.max(...Object.values(READ_STEP_MM)) / 2 / READING_ERROR_MM;
 /** Errors that differ by less are as good as each other. */
 const ALIKE_MM = 0.25;
 /** A contact may stand out over an edge by this before its place counts as off the deck: less than a tape shows. */
@@ -98,33 +104,46 @@ const CONTROL_MM = [150, 3000] as const;
 
 const distance = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
-/** The two tapes to one mark, or null where they are refused. */
-function tapesTo(mark: Point, first: Datum, second: Datum, step: number): Tapes | null {
-  const [r1, r2] = [distance(mark, first.at), distance(mark, second.at)];
-  if (r1 < SHORTEST_TAPE_MM || r2 < SHORTEST_TAPE_MM) return null;
-  const angleRad = crossingAngle(mark, first.at, second.at);
-  // A hair below the limit is rounding.
-  if (Math.min(angleRad, Math.PI - angleRad) < FLATTEST_RAD - 1e-12) return null;
-  const [firstMm, secondMm] = [Math.round(r1 / step) * step, Math.round(r2 / step) * step];
-  const side = sideOf(mark, first.at, second.at);
-  const printed = crossingOf(first.at, second.at, firstMm, secondMm, side);
-  if (!printed) return null;
-  return { first, second, firstMm, secondMm, side, angleRad, errorMm: worstError(angleRad) + distance(mark, printed) };
+/** Two datums, and the error that wrong readings from them do at a mark. */
+interface Hooks {
+  readonly first: Datum;
+  readonly second: Datum;
+  readonly errorMm: number;
 }
 
-/** For each mark the chosen tapes, null where every pair is refused. */
-function chooseTapes(marks: readonly Point[], datums: readonly Datum[], step: number): (Tapes | null)[] {
+/** The hooks for one mark, or null where they are refused. */
+function hooksFor(mark: Point, first: Datum, second: Datum): Hooks | null {
+  if (distance(mark, first.at) < SHORTEST_TAPE_MM || distance(mark, second.at) < SHORTEST_TAPE_MM) return null;
+  const angle = crossingAngle(mark, first.at, second.at);
+  // A hair below the limit is rounding.
+  if (Math.min(angle, Math.PI - angle) < FLATTEST_RAD - 1e-12) return null;
+  return { first, second, errorMm: worstError(angle) * ROUNDED };
+}
+
+/** The two tapes to one mark, as they are printed. */
+function tapesTo(mark: Point, first: Datum, second: Datum, step: number): Tapes {
+  const [firstMm, secondMm] = [first, second].map(({ at }) => Math.round(distance(mark, at) / step) * step);
+  const side = sideOf(mark, first.at, second.at);
+  const angleRad = crossingAngle(mark, first.at, second.at);
+  // Rounded lengths that do not cross at all are off by no more than their rounding.
+  const printed = crossingOf(first.at, second.at, firstMm, secondMm, side);
+  const rounding = printed ? distance(mark, printed) : step;
+  return { first, second, firstMm, secondMm, side, angleRad, errorMm: worstError(angleRad) + rounding };
+}
+
+/** For each mark the chosen hooks, null where every pair is refused. */
+function chooseHooks(marks: readonly Point[], datums: readonly Datum[]): (Hooks | null)[] {
   const pairs = datums.flatMap((first, i) => datums.slice(i + 1).map((second) => ({ first, second })));
-  const table = marks.map((mark) => pairs.map(({ first, second }) => tapesTo(mark, first, second, step)));
+  const table = marks.map((mark) => pairs.map(({ first, second }) => hooksFor(mark, first, second)));
   const good = table.map((row) => {
     const least = row.reduce(
-      (best, tapes) => Math.min(best, tapes?.errorMm ?? Number.POSITIVE_INFINITY),
+      (best, hooks) => Math.min(best, hooks?.errorMm ?? Number.POSITIVE_INFINITY),
       Number.POSITIVE_INFINITY,
     );
     const enough = Math.max(TOLERANCE_MM, least + ALIKE_MM);
-    return row.map((tapes) => tapes !== null && tapes.errorMm <= enough);
+    return row.map((hooks) => hooks !== null && hooks.errorMm <= enough);
   });
-  const chosen: (Tapes | null)[] = marks.map(() => null);
+  const chosen: (Hooks | null)[] = marks.map(() => null);
   const open = new Set([...marks.keys()].filter((k) => good[k].includes(true)));
   while (open.size > 0) {
     let best = { pair: -1, served: [] as number[], sum: 0 };
@@ -183,26 +202,39 @@ export function markPlan(plan: Plan, setupId: string, layout: Layout): MarkPlan 
   const leftOut = new Set(layout.bodies.filter((body) => !wanted(body)).map(({ piece }) => piece)).size;
   const placesOf = (some: readonly FloorMark[]) => some.map(({ at }) => at);
   const { frame, points: datums }: Datums = datumsOf(plan, setup, layout, placesOf(floor));
+  // What the order goes by: the same datums, but for a base line that has other lengths in feet.
+  const ordering =
+    frame.from === 'baseLine' ? datumsOf({ ...plan, units: 'mm' }, setup, layout, placesOf(floor)).points : datums;
+  const printed = new Map(datums.map((datum) => [datum.letter, datum]));
   const step = READ_STEP_MM[plan.units];
 
   const ready = deck && prepareDeck(deck.modules);
-  const off = floor.map(({ at }) => ready !== null && deckMargin(ready, disc(...at, 0)) < -EDGE_MM);
-  const within = floor.flatMap((mark, k) => (off[k] ? [] : [mark]));
-  const chosen = new Map(chooseTapes(placesOf(within), datums, step).map((tapes, k) => [within[k], tapes]));
+  const isRack = ({ piece }: FloorMark) => Object.hasOwn(setup.pieces, piece) && setup.pieces[piece].kind === 'rack';
+  const racksFirst = [...floor.filter(isRack), ...floor.filter((mark) => !isRack(mark))];
+  const isOff = ({ at }: FloorMark) => ready !== null && deckMargin(ready, disc(...at, 0)) < -EDGE_MM;
+  const off = racksFirst.filter(isOff);
+  const within = racksFirst.filter((mark) => !off.includes(mark));
+  const chosen = new Map(chooseHooks(placesOf(within), ordering).map((hooks, k) => [within[k], hooks]));
 
-  // Groups in the order in which their pairs serve most marks; within one by the angle at the first hook.
-  const keyOf = ({ first, second, side }: Tapes) => `${first.letter}${second.letter}${side}`;
-  const taped = [...chosen].flatMap(([mark, tapes]) => (tapes ? [{ mark, tapes }] : []));
-  const groups = [...grouped(taped, ({ tapes }) => keyOf(tapes)).values()].map((own) => ({
-    tapes: own[0].tapes,
-    marks: own.map(({ mark }) => mark),
-  }));
-  const pairSize = (tapes: Tapes) =>
-    [...chosen.values()].filter((t) => t?.first === tapes.first && t.second === tapes.second).length;
+  // Groups in the order in which their pairs serve most marks, racks before all else; within one by the angle at the first hook.
+  const keyOf = ({ at }: FloorMark, { first, second }: Hooks) =>
+    `${first.letter}${second.letter}${sideOf(at, first.at, second.at)}`;
+  const hooked = [...chosen].flatMap(([mark, hooks]) => (hooks ? [{ mark, hooks }] : []));
+  const groups = [...grouped(hooked, ({ mark, hooks }) => `${isRack(mark)} ${keyOf(mark, hooks)}`).values()].map(
+    (own) => ({
+      ...own[0],
+      racks: isRack(own[0].mark),
+      key: keyOf(own[0].mark, own[0].hooks),
+      marks: own.map(({ mark }) => mark),
+    }),
+  );
+  const pairSize = ({ first, second }: Hooks) =>
+    hooked.filter(({ hooks }) => hooks.first === first && hooks.second === second).length;
   const ordered = groups.sort(
     (a, b) =>
-      pairSize(b.tapes) - pairSize(a.tapes) ||
-      keyOf(a.tapes).slice(0, 2).localeCompare(keyOf(b.tapes).slice(0, 2)) ||
+      Number(b.racks) - Number(a.racks) ||
+      pairSize(b.hooks) - pairSize(a.hooks) ||
+      a.key.slice(0, 2).localeCompare(b.key.slice(0, 2)) ||
       b.marks.length - a.marks.length,
   );
 
@@ -222,17 +254,19 @@ export function markPlan(plan: Plan, setupId: string, layout: Layout): MarkPlan 
     marks.push(laid);
     return laid;
   };
-  const laidGroups = ordered.map(({ tapes: { first, second, side }, marks: own }): TapeGroup => {
+  const laidGroups = ordered.map(({ racks, hooks, marks: own }): TapeGroup => {
     const bearing = ({ at }: FloorMark) => {
+      const { first, second } = hooks;
       const [a, b] = [second.at[0] - first.at[0], second.at[1] - first.at[1]];
       const [x, y] = [at[0] - first.at[0], at[1] - first.at[1]];
       return Math.abs(Math.atan2(a * y - b * x, a * x + b * y));
     };
     const sorted = [...own].sort((p, q) => bearing(p) - bearing(q) || (p.id < q.id ? -1 : 1));
-    const laid = sorted.map((mark) => lay(mark, chosen.get(mark)!, null));
-    return { first, second, way: wayOf(frame, first, second, side), marks: laid };
+    const [first, second] = [hooks.first, hooks.second].map(({ letter }) => printed.get(letter)!);
+    const laid = sorted.map((mark) => lay(mark, tapesTo(mark.at, first, second, step), null));
+    return { racks, first, second, way: wayOf(frame, first, second, laid[0].tapes!.side), marks: laid };
   });
   const flat = within.filter((mark) => chosen.get(mark) === null).map((mark) => lay(mark, null, 'too_flat'));
-  const beyond = floor.filter((_, k) => off[k]).map((mark) => lay(mark, null, 'off_deck'));
+  const beyond = off.map((mark) => lay(mark, null, 'off_deck'));
   return { frame, datums, groups: laidGroups, byCoordinates: [...flat, ...beyond], marks, leftOut };
 }

@@ -5,9 +5,16 @@
  * The figures are the checks' own (checks/stability.ts). Without a known mass there is a polygon and nothing else.
  */
 import { loadLimit } from '../../checks/ownLimits.ts';
-import { type Assembly, type AssemblyReading, assembliesOf, assemblyReadings } from '../../checks/stability.ts';
+import {
+  type Assembly,
+  type AssemblyReading,
+  assembliesOf,
+  assemblyReadings,
+  restsOf,
+} from '../../checks/stability.ts';
 import { DASHES } from '../../drawing/displayList.ts';
 import { hull } from '../../geometry/hull.ts';
+import type { Swept } from '../../geometry/shapes.ts';
 import { formatAngle, toRadians } from '../../units.ts';
 import type { Live } from '../state/live.ts';
 import { type Point, type Size, screenPoint, type View } from '../state/view.ts';
@@ -18,6 +25,8 @@ import type { Palette } from './palette.ts';
 export interface Standing {
   readonly assembly: Assembly;
   readonly reading: AssemblyReading;
+  /** What of its contacts rests on the deck. */
+  readonly rests: readonly Swept[];
 }
 
 /** More polygons at once than these tell nothing. */
@@ -31,13 +40,14 @@ export function standingOf({ plan, layout }: Live, selection: readonly string[])
     ({ pieces, contacts }) => contacts.length > 0 && pieces.some((piece) => chosen.has(piece)),
   );
   if (own.length > MOST) return [];
-  const readings = assemblyReadings(plan, own);
-  return own.map((assembly, k) => ({ assembly, reading: readings[k] }));
+  const readings = assemblyReadings(plan, layout.deck, own);
+  return own.map((assembly, k) => ({ assembly, reading: readings[k], rests: restsOf(assembly, layout.deck) }));
 }
 
-function polygon(context: Context, { contacts }: Assembly, view: View, size: Size): void {
+function polygon(context: Context, rests: readonly Swept[], view: View, size: Size): void {
+  if (rests.length === 0) return;
   context.beginPath();
-  for (const piece of hull(contacts)) {
+  for (const piece of hull(rests)) {
     if (piece.kind === 'segment') {
       const from = screenPoint(view, size, piece.x0, piece.y0);
       const to = screenPoint(view, size, piece.x1, piece.y1);
@@ -99,7 +109,7 @@ export function paintStanding(
   palette: Palette,
 ): void {
   const limit = loadLimit(plan, 'tipAngleDeg').value;
-  for (const { assembly, reading } of standing) {
+  for (const { reading, rests } of standing) {
     const { centre, tipMargin, tipAngle, tipDirection } = reading;
     const isKnown = centre !== null && tipMargin !== null && tipAngle !== null && tipDirection !== null;
     const state = !isKnown ? 'unmeasured' : tipMargin <= 0 ? 'blocked' : tipAngle < limit ? 'tight' : 'clear';
@@ -107,7 +117,7 @@ export function paintStanding(
     context.strokeStyle = ink;
     context.lineWidth = 1;
     context.setLineDash(DASHES.longDashDoubleDot.map((part) => Math.max(1.2, part * 0.7)));
-    polygon(context, assembly, view, size);
+    polygon(context, rests, view, size);
     context.setLineDash([]);
     if (!isKnown) continue;
     context.lineWidth = 1.4;

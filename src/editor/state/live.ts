@@ -1,5 +1,5 @@
 /** A setup laid out and checked, kept while the plan and the setup are the same objects. */
-import { pairReach, pairReadings } from '../../checks/clearance.ts';
+import { pairLine, pairReach, pairReadings, pairState, worse } from '../../checks/clearance.ts';
 import { type Between, gapBetween } from '../../checks/gapBetween.ts';
 import { jointPairs } from '../../checks/joints.ts';
 import type { PairReading } from '../../checks/pair.ts';
@@ -59,8 +59,6 @@ export interface NearGap {
   readonly line: readonly [number, number, number, number];
 }
 
-const stateOf = ({ gap: mm, required }: PairReading) => (mm <= 0 ? 'blocked' : mm < required ? 'tight' : 'clear');
-
 /**
  * The gaps between some pieces and all others, one for each two pieces, the most wanting first; at most `most`.
  * Only what the checks compare counts, so the drawing cannot show another number than the findings.
@@ -85,15 +83,14 @@ export function nearGaps(live: Live, ids: readonly string[], most: number): Near
     if (own.has(pair.a.piece) === own.has(pair.b.piece)) continue;
     const key = `${pair.a.piece}\n${pair.b.piece}`;
     const before = worst.get(key);
-    if (!before || pair.gap - pair.required < before.gap - before.required) worst.set(key, pair);
+    if (!before || worse(pair, before)) worst.set(key, pair);
   }
   return [...worst.values()]
     .sort((p, q) => p.gap - p.required - (q.gap - q.required))
     .slice(0, most)
     .map((pair) => {
-      const { ax, ay, bx, by } = gap(pair.a.shape, pair.b.shape);
       const { a, b, gap: gapMm, required: requiredMm } = pair;
-      return { a, b, gapMm, requiredMm, state: stateOf(pair), line: [ax, ay, bx, by] };
+      return { a, b, gapMm, requiredMm, state: pairState(pair), line: pairLine(pair) };
     });
 }
 

@@ -17,7 +17,7 @@ type Made = readonly unknown[];
 const madesOf = kept((_: Live) => new Map<string, Made>());
 
 /**
- * Everything that a piece's marks are made from: the piece, and its bodies where something holds it; down to the rack, what its clamp sits on; what a
+ * Everything that a piece's marks are made from: the piece and its bodies; down to the rack, what its clamp sits on; what a
  * microphone takes, as it points at it; the mixes, as a wedge shows its mix's number.
  */
 function madeOf(live: Live, id: string): Made {
@@ -28,8 +28,7 @@ function madeOf(live: Live, id: string): Made {
   const piece = setup.pieces[id];
   const made: unknown[] = [plan.gear, piece];
   if (piece.kind === 'item') {
-    // A piece that nothing holds is laid out from itself and the gear alone.
-    if (piece.mount !== null || piece.ties) made.push(...bodiesOf(layout.bodies, id));
+    made.push(...bodiesOf(layout.bodies, id));
     const seen = new Set<string>();
     for (let carrier = piece.mount?.carrier; carrier; ) {
       if (carrier.on === 'bar' || carrier.on === 'leg') {

@@ -1,7 +1,10 @@
 /** Moving and turning pieces by single steps: what the arrow buttons and arrow keys do. */
 import type { PlaceChange, PlacePieces } from '../../plan/commands/pieces.ts';
-import { carriedBy, placesByMotion } from '../../plan/motion.ts';
-import type { Piece, Setup } from '../../plan/schema.ts';
+import { movedWith, placesByMotion } from '../../plan/motion.ts';
+import type { Piece, Plan, Setup } from '../../plan/schema.ts';
+
+type Geared = Pick<Plan, 'gear'>;
+
 import { type DisplayUnit, MM_PER_IN } from '../../units.ts';
 
 export interface Nudge {
@@ -34,15 +37,21 @@ export function nudge(
   return { type: 'placePieces', setup, places };
 }
 
-/** What hangs on the pieces and may move; without the pieces themselves. */
-export function carriedPieces(setup: Setup, pieces: readonly Piece[]): Piece[] {
+/** What moves along with the pieces (plan/motion.ts) and may; without the pieces themselves. */
+export function carriedPieces(plan: Geared, setup: Setup, pieces: readonly Piece[], carries: boolean): Piece[] {
   const own = new Set(pieces.map(({ id }) => id));
-  const held = new Set(pieces.flatMap(({ id }) => carriedBy(setup, id)));
+  const held = new Set(pieces.flatMap(({ id }) => movedWith(plan, setup, id, carries)));
   return [...held].filter((id) => !own.has(id) && setup.pieces[id].locked !== true).map((id) => setup.pieces[id]);
 }
 
-/** A piece put at a place by its fields, and what hangs on it along with it. */
-export function placeCarrying(setup: Setup, piece: Piece, change: PlaceChange, carries: boolean): PlacePieces {
+/** A piece put at a place by its fields, and what moves along with it. */
+export function placeCarrying(
+  plan: Geared,
+  setup: Setup,
+  piece: Piece,
+  change: PlaceChange,
+  carries: boolean,
+): PlacePieces {
   const { place } = piece;
   const how = {
     dxMm: (change.xMm ?? place.xMm) - place.xMm,
@@ -50,7 +59,9 @@ export function placeCarrying(setup: Setup, piece: Piece, change: PlaceChange, c
     turnDeg: (change.headingDeg ?? place.headingDeg) - place.headingDeg,
   };
   const moves = how.dxMm !== 0 || how.dyMm !== 0 || how.turnDeg !== 0;
-  const { places } = moves && carries ? nudge(setup.id, [piece], how, carriedPieces(setup, [piece])) : { places: {} };
+  const { places } = moves
+    ? nudge(setup.id, [piece], how, carriedPieces(plan, setup, [piece], carries))
+    : { places: {} };
   // What was typed stays as it was typed.
   return { type: 'placePieces', setup: setup.id, places: { ...places, [piece.id]: change } };
 }

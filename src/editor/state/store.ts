@@ -279,7 +279,7 @@ export function createEditor(first: Plan = newPlan('')) {
       const { setupId, selection, carries } = get();
       const { setup } = committed();
       const chosen = selection.map((id) => setup.pieces[id]).filter((piece) => piece !== undefined);
-      if (chosen.length > 0) run(nudge(setupId, chosen, how, carries ? carriedPieces(setup, chosen) : []), gesture);
+      if (chosen.length > 0) run(nudge(setupId, chosen, how, carriedPieces(plan(), setup, chosen, carries)), gesture);
     },
     removeSelected(): void {
       const { setupId, selection } = get();

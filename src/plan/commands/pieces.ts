@@ -1,5 +1,6 @@
 /** Commands on pieces: where they are, what they are, and how they are held. */
 import type { Draft } from 'immer';
+import { gearOf } from '../../gear/catalogue.ts';
 import { carrierPiece } from '../carriers.ts';
 import { own } from '../places.ts';
 import type { Item, Mount, Piece, Place, Tie } from '../schema.ts';
@@ -16,6 +17,7 @@ import {
   refuseSetup,
   writeFields,
 } from './rule.ts';
+import { socketSwap } from './socketSwap.ts';
 
 /** Put pieces at places; fields left out stay. null for heightMm or tiltDeg: back to the gear's own. */
 export interface PlacePieces extends OnSetup<'placePieces'> {
@@ -45,7 +47,7 @@ export interface RenamePiece extends OnPiece<'renamePiece'> {
   readonly name: string;
 }
 
-/** Change fields of a piece; null takes an optional field away. A rack has only `locked` and `note` of these. */
+/** Change fields of a piece; null takes an optional field away. A rack has only `load`, `locked` and `note` of these. */
 export interface SetPiece extends OnPiece<'setPiece'> {
   readonly set: {
     readonly gear?: string;
@@ -56,6 +58,7 @@ export interface SetPiece extends OnPiece<'setPiece'> {
     readonly takes?: string | null;
     readonly mix?: string | null;
     readonly power?: NonNullable<Item['power']> | null;
+    readonly load?: string | null;
     readonly locked?: boolean | null;
     readonly note?: string | null;
   };
@@ -69,9 +72,9 @@ export type PieceCommand = PlacePieces | AddPiece | RemovePieces | RenamePiece |
 
 const PLACE_FIELDS: readonly (keyof Place)[] = ['xMm', 'yMm', 'headingDeg', 'heightMm', 'tiltDeg'];
 const PLACE_OPTIONAL = ['heightMm', 'tiltDeg'];
-const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'takes', 'mix', 'power', 'locked', 'note'];
+const ITEM_OPTIONAL = ['ties', 'second', 'legsTurnDeg', 'takes', 'mix', 'power', 'load', 'locked', 'note'];
 const ITEM_FIELDS = ['gear', 'mount', ...ITEM_OPTIONAL];
-const RACK_FIELDS = ['locked', 'note'];
+const RACK_FIELDS = ['load', 'locked', 'note'];
 
 const placePieces: Rule<PlacePieces> = {
   refuse: (plan, { setup, places }) => refusePieces(plan, setup, Object.keys(places)),
@@ -125,10 +128,27 @@ const setPiece: Rule<SetPiece> = {
     if (asked.length === 0) return NOTHING_ASKED;
     if (piece.kind === 'rack' && asked.some(([key]) => !RACK_FIELDS.includes(key)))
       return { code: 'not_an_item', piece: piece.name };
-    return null;
+    if (piece.kind !== 'item' || !set.mount) return null;
+    const [lost] = socketSwap(plan, found.setup, piece, set.mount).lost;
+    if (lost === undefined) return null;
+    const arm = set.mount.arm ?? '';
+    return {
+      code: 'socket_lost',
+      piece: found.setup.pieces[lost].name,
+      of: piece.name,
+      arm: gearOf(plan.gear, arm)?.name ?? arm,
+    };
   },
-  apply(draft, { setup, piece: id, set }) {
-    const piece = draft.setups[setup].pieces[id];
+  apply(draft, { setup, piece: id, set }, plan) {
+    const { pieces } = draft.setups[setup];
+    const piece = pieces[id];
+    const now = plan.setups[setup].pieces[id];
+    if (now.kind === 'item' && set.mount)
+      for (const move of socketSwap(plan, plan.setups[setup], now, set.mount).moves) {
+        const hung = pieces[move.piece] as Draft<Item>;
+        const carrier = move.tie < 0 ? hung.mount?.carrier : hung.ties?.[move.tie]?.carrier;
+        if (carrier?.on === 'socket') carrier.socket = move.socket;
+      }
     if (piece.kind === 'rack') {
       writeFields(piece, set, RACK_FIELDS, RACK_FIELDS);
       return;

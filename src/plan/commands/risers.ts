@@ -9,10 +9,13 @@ export interface AddRiser {
   readonly riser: Riser;
 }
 
+/** null takes the limit on turning away. */
 export interface EditRiser {
   readonly type: 'editRiser';
   readonly riser: string;
-  readonly set: Partial<Pick<Riser, 'name' | 'heightMm' | 'ratedKPa' | 'edgeMarginMm' | 'modules'>>;
+  readonly set: Partial<Pick<Riser, 'name' | 'heightMm' | 'ratedKPa' | 'edgeMarginMm' | 'modules'>> & {
+    readonly turnAtMostDeg?: number | null;
+  };
 }
 
 /** Setups that stood on it stand on the floor. */
@@ -33,7 +36,8 @@ const addRiser: Rule<AddRiser> = {
 const editRiser: Rule<EditRiser> = {
   refuse: (plan, { riser, set }) => refuseUnknown('riser', plan.risers, riser) ?? refuseEmpty(set),
   apply(draft, { riser, set }) {
-    writeFields(draft.risers[riser], set, ['name', 'heightMm', 'ratedKPa', 'edgeMarginMm', 'modules']);
+    const fields = ['name', 'heightMm', 'ratedKPa', 'edgeMarginMm', 'turnAtMostDeg', 'modules'];
+    writeFields(draft.risers[riser], set, fields, ['turnAtMostDeg']);
   },
 };
 

@@ -25,6 +25,8 @@ export type Refusal =
   | { readonly code: 'no_direction'; readonly rack: string }
   | { readonly code: 'order_differs'; readonly what: 'setup' | 'piece' }
   | { readonly code: 'gear_in_use'; readonly gear: string; readonly setup: string; readonly piece: string }
+  /** With that arm a piece in a socket of the old one has none. `piece`, `of`: their names; `arm`: a gear id. */
+  | { readonly code: 'socket_lost'; readonly piece: string; readonly of: string; readonly arm: string }
   | { readonly code: 'nothing_asked' }
   /** What would come of it is not a plan: the problem says why, with its place. */
   | { readonly code: 'breaks_plan'; readonly problem: Problem };

@@ -1,10 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { barLoad, loadReadings } from '../../../src/checks/barLoad.ts';
-import { tubeSection } from '../../../src/checks/beam.ts';
 import { GRAVITY } from '../../../src/checks/statics.ts';
-import { tubeMassKg } from '../../../src/gear/catalogue.ts';
+import { tubeSection } from '../../../src/checks/tubeSection.ts';
+import { gearOf, tubeMassKg } from '../../../src/gear/catalogue.ts';
+import type { GearOf } from '../../../src/gear/schema.ts';
+import { pointAlong } from '../../../src/geometry/arcsLine.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
+import { findingSentence } from '../../../src/words/sentences.ts';
+import { frameModel } from '../../fixtures/frameModel.ts';
 import { item, samplePlan } from '../../fixtures/plans.ts';
 
 /** The fixture's left rack alone: a bar of 1000 with legs at 50 and 950, along x = -800 from y = -50 down to -1050. */
@@ -63,6 +67,132 @@ describe('bars', () => {
     expect(bars[0]).toMatchObject({ load: null, sag: null, stress: null, twist: null });
     expect(clamps[0]).toMatchObject({ mass: null, moment: null });
     expect(barLoad(plan, layoutSetup(plan, 'straight'), { bars, clamps })).toEqual([]);
+  });
+});
+
+/** The left rack's bar bent to a radius; its first leg stays, and its length. */
+function bent(plan: Plan, radiusMm: number, side: 'left' | 'right'): Plan {
+  const { left } = plan.setups.straight.pieces;
+  if (left.kind === 'rack') left.spans[0].bars[0].bend = { radiusMm, straightEndsMm: 0, side };
+  return plan;
+}
+
+/** A tom beside a bar wherever that is, `out` to the left of it. */
+function tomBeside(plan: Plan, id: string, atMm: number, out: number): Plan {
+  const { x, y, headingRad } = layoutSetup(plan, 'straight').racks.left.bars[0].pointAt(atMm);
+  const setup = plan.setups.straight;
+  const tom = tomAt(id, x - out * Math.sin(headingRad), atMm);
+  tom.place.yMm = y + out * Math.cos(headingRad);
+  setup.pieces[id] = tom;
+  setup.order.push(id);
+  return plan;
+}
+
+describe('joints', () => {
+  const C = (3 * GRAVITY * 300) / 1000;
+  const moments = (plan: Plan) => read(plan).bars[0].joints.map(({ moment }) => moment!);
+
+  test('a straight bar shares a couple between its joints as a shaft does: by how far away each is', () => {
+    const [first, second] = moments(planWith(tomAt('a', -500, 275)));
+    expect(first).toBeCloseTo(C * 0.75, 9);
+    expect(second).toBeCloseTo(C * 0.25, 9);
+  });
+
+  test('a bow turns its bar in the joints without any arm, and sags more than a straight bar of the same length', () => {
+    const hung = (plan: Plan) => read(tomBeside(plan, 'a', 500, 0)).bars[0];
+    const straight = hung(planWith());
+    const curved = hung(bent(planWith(), 500, 'right'));
+    expect(straight.joints[0].moment).toBeCloseTo(0, 9);
+    for (const { moment } of curved.joints) expect(moment!).toBeGreaterThan(1);
+    expect(curved.sag!).toBeGreaterThan(1.5 * straight.sag!);
+  });
+
+  test('arms towards the inside of a bow take back what the bow turns', () => {
+    const most = (out: number) => Math.max(...moments(tomBeside(bent(planWith(), 500, 'right'), 'a', 500, out)));
+    expect(Math.min(most(-150), most(150))).toBeLessThan(0.7 * most(0));
+    expect(Math.max(most(-150), most(150))).toBeGreaterThan(1.3 * most(0));
+  });
+
+  test('a bar as the frame model has it, arms and all', () => {
+    const plan = tomBeside(tomBeside(bent(planWith(), 700, 'left'), 'a', 300, 250), 'b', 800, -120);
+    const [bar] = read(plan).bars;
+    const { frame } = layoutSetup(plan, 'straight').racks.left;
+    const [{ line, s0, s1 }] = frame.bars;
+    const loads = [
+      ['a', 300],
+      ['b', 800],
+    ] as const;
+    const fine = frameModel({
+      line,
+      bending: EI,
+      torsion: EI / 1.3,
+      uniform: ownN / 1000,
+      supports: [
+        { at: s0, holds: 'grip' },
+        { at: s1!, holds: 'grip' },
+      ],
+      loads: loads.map(([id, at]) => {
+        const { xMm, yMm } = plan.setups.straight.pieces[id].place;
+        const clamp = pointAlong(line, at);
+        const force = 3 * GRAVITY;
+        return { at, force, couple: [-force * (yMm - clamp.y), force * (xMm - clamp.x)] as const };
+      }),
+    });
+    expect(bar.sag! / -Math.min(...fine.sag)).toBeCloseTo(1, 3);
+    bar.joints.forEach(({ moment }, k) => {
+      expect((1000 * moment!) / Math.abs(fine.twists[k])).toBeCloseTo(1, 3);
+    });
+  });
+
+  test('grips: both hold; one slips and the other takes the rest; neither holds', () => {
+    const plan = planWith(tomAt('a', -500, 275));
+    const held = (grip: number | undefined) => {
+      plan.limits = grip === undefined ? {} : { clampMomentNm: grip };
+      return read(structuredClone(plan)).bars[0].held;
+    };
+    // It asks 3/4 of C of the nearer joint; both together can hold twice their grip.
+    expect([undefined, 0.8 * C, 0.6 * C, 0.4 * C].map(held)).toEqual(['both', 'both', 'one', 'neither']);
+  });
+});
+
+describe('BL-2 what the joints hold', () => {
+  const heavy = (...toms: [number, number][]) => {
+    const plan = planWith(...toms.map(([x, at], k) => tomAt(`t${k}`, x, at)));
+    plan.gear.tom = { ...plan.gear.tom, massKg: 8 };
+    return plan;
+  };
+  const joints = (plan: Plan) =>
+    findings(plan)
+      .filter(({ code }) => !code.startsWith('clamp'))
+      .map(({ code, state }) => [code, state]);
+
+  test('93 N m with nobody stating a grip is unknown, not clear', () => {
+    const plan = heavy([-500, 300], [-500, 450], [-500, 600], [-500, 750]);
+    expect(read(plan).bars[0].twist).toBeCloseTo((4 * 8 * GRAVITY * 300) / 1000, 6);
+    expect(joints(plan)).toEqual([['grip_unknown', 'unmeasured']]);
+    const [finding] = findings(plan);
+    expect(findingSentence(finding, plan, 'straight')).toMatch(
+      /^A bar of .* turns its joint at leg 2 with .* nobody has stated/,
+    );
+  });
+
+  test('stated: enough is clear, one that slips is tight, too little is blocked; a clamp entry says it before the plan', () => {
+    const plan = heavy([-500, 300], [-500, 350]);
+    const told = (limits: Plan['limits'], gripNm?: number) => {
+      const now = structuredClone({ ...plan, limits });
+      if (gripNm !== undefined) now.gear['clamp-cross'] = { ...(gearOf({}, 'clamp-cross') as GearOf<'clamp'>), gripNm };
+      return joints(now);
+    };
+    const twist = (2 * 8 * GRAVITY * 300) / 1000;
+    expect(told({ clampMomentNm: 1.1 * twist })).toEqual([['joint_holds', 'clear']]);
+    expect(told({ clampMomentNm: 0.6 * twist })).toEqual([['joint_slips', 'tight']]);
+    expect(told({ clampMomentNm: 0.4 * twist })).toEqual([['bar_turns', 'blocked']]);
+    expect(told({ clampMomentNm: 0.4 * twist }, 2 * twist)).toEqual([]);
+    expect(told({ clampMomentNm: 2 * twist }, 0.4 * twist)).toEqual([['bar_turns', 'blocked']]);
+  });
+
+  test("up to what a plain clamp holds, nobody's statement is needed", () => {
+    expect(joints(planWith(tomAt('a', -500, 300), tomAt('b', -500, 350)))).toEqual([['joint_holds', 'clear']]);
   });
 });
 

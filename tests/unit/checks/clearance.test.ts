@@ -76,12 +76,23 @@ describe('CL-1 states', () => {
 });
 
 describe('CL-2 heights', () => {
-  // A crash is 46 mm tall, so 56 mm higher leaves 10 mm of air: the default of what counts as meeting.
-  test('10 mm of air or more: they do not meet', () => expect(clearances(cymbals(-50, 56))).toEqual([]));
-  test('less: they do', () => expect(clearances(cymbals(-50, 55))[0].state).toBe('blocked'));
+  // A level tom, 203.2 mm deep, over a throne whose seat is at 500 mm.
+  const over = (air: number) =>
+    planOf(
+      piece('t', 'tom-12x8', 0, 0, {}, { heightMm: 500 + air + 203.2 }),
+      piece('s', 'throne-round', 0, 0, {}, { heightMm: 500 }),
+    );
+  test('10 mm of air or more: they do not meet', () => expect(clearances(over(10))).toEqual([]));
+  test('less: too close, by the air that is left, and not run into each other', () => {
+    const [finding] = clearances(over(9));
+    expect([finding.state, finding.code, finding.space, finding.upper]).toEqual(['tight', 'too_close', true, 0]);
+    expect(finding.value).toBeCloseTo(9, 6);
+    expect(finding.limit).toBeCloseTo(10, 6);
+  });
+  test('none: they touch', () => expect(clearances(over(0))[0].state).toBe('blocked'));
   test('the plan can ask for more', () => {
-    const plan = { ...cymbals(-50, 56), limits: { heightMm: 30 } };
-    expect(clearances(plan)[0].state).toBe('blocked');
+    const [finding] = clearances({ ...over(20), limits: { heightMm: 30 } });
+    expect([finding.state, finding.limit]).toEqual(['tight', expect.closeTo(30, 6)]);
   });
 });
 

@@ -10,7 +10,18 @@ const DECK = [0, 400, 1200, 800] as const;
 
 /** Decks are x, y of the middle, width and depth, mm. */
 function checked(pieces: (Item | Rack)[], riser: string | null = 'riser', ...decks: (readonly number[])[]) {
+  return checkedTurning(undefined, pieces, riser, ...decks);
+}
+
+/** With another limit on turns. */
+function checkedTurning(
+  turnAtMostDeg: number | undefined,
+  pieces: (Item | Rack)[],
+  riser: string | null = 'riser',
+  ...decks: (readonly number[])[]
+) {
   const plan: Plan = samplePlan();
+  if (turnAtMostDeg !== undefined) plan.risers.riser.turnAtMostDeg = turnAtMostDeg;
   plan.risers.riser.modules = (decks.length > 0 ? decks : [DECK]).map(([xMm, yMm, widthMm, depthMm], k) => {
     return { id: `m${k}`, xMm, yMm, widthMm, depthMm, headingDeg: 0 };
   });
@@ -87,9 +98,47 @@ describe('RF-3 the best pose', () => {
     expect(level.bestRiserShift).toMatchObject({ within: 0 });
     expect(level.bestRiserShift?.margin).toBeCloseTo(130, 6);
     expect(level.bestRiserPose?.margin).toBeGreaterThanOrEqual(level.bestRiserShift!.margin - 1e-9);
-    const turned = checked([racked(-300, 30)]).readings;
+    const turned = checkedTurning(180, [racked(-300, 30)]).readings;
     expect(turned.bestRiserShift!.margin).toBeLessThan(100);
     expect(turned.bestRiserPose?.margin).toBeCloseTo(level.bestRiserPose!.margin, 6);
+  });
+
+  test('a drummer is not turned farther from the audience than is allowed', () => {
+    const throne = (headingDeg: number): Item => ({
+      ...item('throne', 'Throne', 'throne', 0, 700),
+      place: { xMm: 0, yMm: 700, headingDeg },
+    });
+    // The deck is deeper than wide, so the kit would lie best a quarter turned.
+    const deep = [0, 400, 800, 1200];
+    const poseOf = (atMost: number | undefined, kitDeg: number, throneDeg: number) =>
+      checkedTurning(atMost, [racked(-450, kitDeg), throne(throneDeg)], 'riser', deep).readings.bestRiserPose!;
+    expect(Math.abs(poseOf(180, 0, 0).angle)).toBeGreaterThan(45);
+    const usual = poseOf(undefined, 0, 0);
+    expect(usual.turnAtMost).toBe(15);
+    expect(Math.abs(usual.angle)).toBeLessThanOrEqual(15 + 1e-9);
+    expect(Math.abs(poseOf(5, 0, 0).angle)).toBeLessThanOrEqual(5 + 1e-9);
+    // Facing 10 degrees to one side it may go 25 the other way, but only 5 farther.
+    const { angle } = poseOf(undefined, 0, 10);
+    expect(angle).toBeLessThanOrEqual(5 + 1e-9);
+    expect(angle).toBeGreaterThanOrEqual(-25 - 1e-9);
+    // Side on by the drummer's own wish it may stay so, and may turn back.
+    const aside = poseOf(undefined, 0, 90);
+    expect(aside.angle).toBeLessThanOrEqual(1e-9);
+    expect(aside.angle).toBeGreaterThanOrEqual(-105 - 1e-9);
+  });
+
+  test('where nothing fits it says how far a foot stays off, and the kit moved there does', () => {
+    const { readings } = checked([racked(-450)], 'riser', [0, 400, 700, 300]);
+    const { margin, angle, move } = readings.bestRiserPose!;
+    expect(margin).toBeLessThan(0);
+    const [x, y] = [-450, 400];
+    const [c, s] = [Math.cos((angle * Math.PI) / 180), Math.sin((angle * Math.PI) / 180)];
+    const there = {
+      ...racked(0, angle),
+      place: { xMm: c * x - s * y + move[0], yMm: s * x + c * y + move[1], headingDeg: angle },
+    };
+    expect(checked([there], 'riser', [0, 400, 700, 300]).readings.riserMargin).toBeCloseTo(margin, 5);
+    expect(readings.riserMargin).toBeLessThanOrEqual(margin + 1e-6);
   });
 
   test('on an L: none where nothing keeps all on the deck', () => {
@@ -101,5 +150,33 @@ describe('RF-3 the best pose', () => {
     const short = l.map(([x, y, w, d]) => [x / 2, y, w / 2, d]);
     const { bestRiserPose, bestRiserShift } = checked([racked(-450)], 'riser', ...short).readings;
     expect([bestRiserPose, bestRiserShift]).toEqual([null, null]);
+  });
+});
+
+describe('RF-4 modules clamped together', () => {
+  test('two modules laid by rounded numbers are one deck: a foot over the crack stands on it, and a best place is found', () => {
+    // Two modules 600 wide; the second's middle is typed 2 mm too far to the right, and 1 mm upstage.
+    const laid = [
+      [-300, 400, 600, 800],
+      [302, 401, 600, 800],
+    ];
+    const { readings, found } = checked([racked(-450)], 'riser', ...laid);
+    expect(found.map(({ state }) => state)).toEqual(['clear']);
+    // The seam lies in the middle of the crack, the ends in the middle of the step; the outer sides stay.
+    expect(readings.riserMargin).toBeCloseTo(130, 6);
+    expect(readings.bestRiserPose).toMatchObject({ within: 0 });
+    expect(readings.bestRiserShift!.margin).toBeCloseTo(131, 6);
+  });
+
+  test('a slit of 4 mm is an edge', () => {
+    const apart = [
+      [-300, 400, 600, 800],
+      [304, 400, 600, 800],
+    ];
+    // The rack's second leg at 0 stands over the slit.
+    const { found } = checked([racked(-900)], 'riser', ...apart);
+    expect(found[0]).toMatchObject({ code: 'off_the_riser' });
+    const clamped = apart.map(([x, ...rest]) => [Math.min(x, 302), ...rest]);
+    expect(checked([racked(-550)], 'riser', ...clamped).found[0].code).toBe('near_the_edge');
   });
 });

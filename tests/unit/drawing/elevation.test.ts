@@ -18,7 +18,7 @@ import { layoutSetup } from '../../../src/layout/layout.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
-import { sampleSetups } from '../../fixtures/samplePlans.ts';
+import { SAMPLE_PLANS, sampleSetups } from '../../fixtures/samplePlans.ts';
 
 const OPTIONS: ElevationOptions = { side: 'audience', selected: [], units: 'mm', scale: 20, measure: estimateText };
 const seen = (plan: Plan, options: Partial<ElevationOptions> = {}, id = plan.order[0]): Elevation =>
@@ -172,19 +172,53 @@ describe('heights by hand', () => {
   test('a drag is one command, held to whole mm, to steps and to the deck', () => {
     const { straight } = plan.setups;
     const set = (upMm: number, stepMm = 1) => {
-      const ran = runCommand(plan, heightCommand(straight, crash, { upMm, stepMm, along: null }));
+      const ran = runCommand(
+        plan,
+        heightCommand({ plan, setup: straight }, crash, { upMm, stepMm, carries: false, grips: elevation.grips }),
+      );
       return ran.ok ? ran.plan.setups.straight.pieces.crash.place.heightMm : null;
     };
     expect(set(33.4)).toBe(1083);
     expect(set(33.4, 10)).toBe(1080);
     expect(set(-5000)).toBe(0);
-    const ran = runCommand(plan, heightCommand(straight, bar, { upMm: 25, stepMm: 1, along: null }));
+    const ran = runCommand(
+      plan,
+      heightCommand({ plan, setup: straight }, bar, { upMm: 25, stepMm: 1, carries: false, grips: elevation.grips }),
+    );
     expect(ran.ok && ran.plan.setups.straight.pieces.left).toMatchObject({ spans: [{ bars: [{ heightMm: 725 }] }] });
+  });
+
+  test('what is on a stand goes up with it, and a stand whose height is open follows it', () => {
+    const [four] = SAMPLE_PLANS.filter(({ name }) => name === 'four-bases');
+    const setup = four.plan.setups.straight;
+    const { grips } = seen(four.plan, { side: 'side' });
+    const stand = grips.find(({ piece }) => piece === 'snare-stand')!;
+    const places = (plan: Plan) => {
+      const command = heightCommand({ plan, setup: plan.setups.straight }, stand, {
+        upMm: 20,
+        stepMm: 1,
+        carries: false,
+        grips,
+      });
+      return command.type === 'placePieces' ? command.places : null;
+    };
+    const open = places(four.plan)!;
+    expect(Object.keys(open)).toEqual(['snare']);
+    // The stand's own top is held to whole mm.
+    expect(open.snare.heightMm).toBeCloseTo(setup.pieces.snare.place.heightMm! + 20, 0);
+    const set = structuredClone(four.plan) as Plan;
+    set.setups.straight.pieces['snare-stand'].place.heightMm = 510;
+    expect(Object.keys(places(set)!).sort()).toEqual(['snare', 'snare-stand']);
   });
 
   test('with "carry along", what hangs on a bar goes up as far as the bar', () => {
     const { straight } = plan.setups;
-    const command = heightCommand(straight, bar, { upMm: 25, stepMm: 1, along: elevation.grips });
+    const command = heightCommand({ plan, setup: straight }, bar, {
+      upMm: 25,
+      stepMm: 1,
+      carries: true,
+      grips: elevation.grips,
+    });
     const ran = runCommand(plan, command);
     if (!ran.ok) throw new Error('refused');
     const now = ran.plan.setups.straight.pieces;

@@ -10,7 +10,8 @@ test.each(sampleSetups())('$name: what is left out is farther than any limit', (
   let shown = 0;
   for (const piece of live.setup.order) {
     const worst = new Map<string, number>();
-    for (const { a, b, gap, required } of all)
+    // What runs into each other stays before what is merely too close.
+    for (const { a, b, gap, required } of all.filter(({ gap }) => gap > 0).concat(all.filter(({ gap }) => gap <= 0)))
       if ((a.piece === piece) !== (b.piece === piece)) {
         const other = a.piece === piece ? b.piece : a.piece;
         worst.set(other, Math.min(worst.get(other) ?? Number.POSITIVE_INFINITY, gap - required));

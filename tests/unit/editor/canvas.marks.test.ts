@@ -9,8 +9,10 @@ import type { Command } from '../../../src/plan/commands/index.ts';
 import { carriedBy } from '../../../src/plan/motion.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
+import { anyCommand, numbersFrom } from '../../fixtures/anyCommand.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
+import { seeds } from '../../fixtures/seeds.ts';
 
 /** Every way of holding a piece is in the first; the others are the program's own. */
 const SETUPS = [{ name: 'every way of holding', plan: samplePlan(), id: 'straight' }, ...sampleSetups()];
@@ -77,6 +79,65 @@ describe.each(SETUPS)('$name', ({ plan, id }) => {
     expect(new Set(runs.map(({ key }) => key)).size).toBe(runs.length);
     for (let k = 1; k < runs.length; k++) expect(runs[k].piece).not.toBe(runs[k - 1].piece);
   });
+});
+
+describe('law: kept marks equal fresh ones after every command, on every sample', () => {
+  const cases = SETUPS.flatMap(({ name, plan, id }) => seeds(20).map((seed) => [name, seed, plan, id] as const));
+
+  test.each(cases)('%s, %i', (_, seed, start, id) => {
+    const random = numbersFrom(seed);
+    let before = liveOf(start, id);
+    let was = fresh(before);
+    let done = 0;
+    for (let step = 0; step < 150 && done < 8; step++) {
+      const command = anyCommand(before.plan, random);
+      const ran = runCommand(before.plan, command);
+      // What does not touch this setup leaves its marks alone.
+      if (!ran.ok || ran.plan.setups[id] === undefined || ran.plan.setups[id] === before.setup) continue;
+      done++;
+      const after = liveOf(ran.plan, id);
+      const now = fresh(after);
+      const told = `step ${step}: ${JSON.stringify(command)}`;
+      expect(kept(after), told).toEqual(now);
+      const said = changedLooks(before, after);
+      expect(
+        after.setup.order.filter((one) => was[one] !== now[one] && !said.includes(one)),
+        told,
+      ).toEqual([]);
+      [before, was] = [after, now];
+    }
+    expect(done).toBeGreaterThan(4);
+  });
+
+  test('the rack of the hi-hat’s brace, typed 4 ft 6 in from the centre: the brace goes with it', () => {
+    for (const { plan, id } of SETUPS) {
+      const live = liveOf(plan, id);
+      for (const piece of Object.values(live.setup.pieces)) {
+        if (piece.kind !== 'item' || !piece.ties?.length) continue;
+        const [{ carrier }] = piece.ties;
+        if (carrier.on !== 'bar' && carrier.on !== 'leg') continue;
+        kept(live);
+        const places = { [carrier.rack]: { xMm: 1371.6 } };
+        const ran = runCommand(plan, { type: 'placePieces', setup: id, places });
+        if (!ran.ok) continue;
+        const after = liveOf(ran.plan, id);
+        expect(kept(after)[piece.id]).toBe(fresh(after)[piece.id]);
+        expect(kept(after)[piece.id]).not.toBe(kept(live)[piece.id]);
+        expect(changedLooks(live, after)).toContain(piece.id);
+      }
+    }
+  });
+});
+
+test('a stand whose height is open looks different when what it holds goes up', () => {
+  const { plan, id } = sampleSetups().find(({ name }) => name === 'four-bases, straight')!;
+  const before = liveOf(plan, id);
+  kept(before);
+  const ran = runCommand(plan, { type: 'placePieces', setup: id, places: { snare: { heightMm: 700 } } });
+  if (!ran.ok) throw new Error('refused');
+  const after = liveOf(ran.plan, id);
+  expect(kept(after)).toEqual(fresh(after));
+  expect(changedLooks(before, after)).toEqual(expect.arrayContaining(['snare', 'snare-stand']));
 });
 
 test('a moved rack moves what hangs on it, in a socket of that and by a tie; nothing else', () => {

@@ -6,11 +6,13 @@ import { newRack } from '../../../src/editor/panels/gear/newPiece.ts';
 import { splitPair } from '../../../src/editor/panels/riser/limitPairs.ts';
 import { newRiser, nextModule, ratingOf } from '../../../src/editor/panels/riser/riserEdits.ts';
 import { findingGroups } from '../../../src/editor/state/findingRows.ts';
+import { movedCommand } from '../../../src/editor/state/gestures/carry.ts';
 import { nudge, placeCarrying } from '../../../src/editor/state/nudge.ts';
 import { CATALOGUE } from '../../../src/gear/catalogue.ts';
 import type { GearOf } from '../../../src/gear/schema.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { rectangle } from '../../../src/geometry/shapes.ts';
+import { newPlan } from '../../../src/plan/newPlan.ts';
 import type { Item, Piece } from '../../../src/plan/schema.ts';
 
 /** A gap of two cymbals, as the checks say it. */
@@ -23,7 +25,8 @@ const finding = (id: string, state: Finding['state'], value: number, limit: numb
     { kind: 'tom', part: 'shell' },
     { kind: 'tom', part: 'shell' },
   ] as const;
-  return { check: 'clearance', code, state, pieces, parts, value, limit, line, ...common } as const;
+  const own = { pieces, parts, value, limit, line, space: false, upper: null } as const;
+  return { check: 'clearance', code, state, ...own, ...common } as const;
 };
 const unmeasured: Finding = {
   check: 'gear',
@@ -156,14 +159,35 @@ describe('steps', () => {
     const locked: Item = { ...item('locked', 0, 0), mount, locked: true };
     const pieces = { [rack.id]: rack, held, locked, free: item('free', 5, 5) };
     const setup = { id: 's', name: 's', riser: null, pieces, order: Object.keys(pieces) };
-    const turned = placeCarrying(setup, rack, { headingDeg: rack.place.headingDeg + 90 }, true);
+    const turned = placeCarrying({ gear: {} }, setup, rack, { headingDeg: rack.place.headingDeg + 90 }, true);
     expect(turned.places).toEqual({
       [rack.id]: { headingDeg: rack.place.headingDeg + 90 },
       held: { xMm: rack.place.xMm, yMm: rack.place.yMm + 100, headingDeg: 100 },
     });
-    expect(Object.keys(placeCarrying(setup, rack, { xMm: 1 }, false).places)).toEqual([rack.id]);
+    expect(Object.keys(placeCarrying({ gear: {} }, setup, rack, { xMm: 1 }, false).places)).toEqual([rack.id]);
     // A height is no motion: nothing comes along.
-    expect(Object.keys(placeCarrying(setup, held, { heightMm: 700 }, true).places)).toEqual(['held']);
+    expect(Object.keys(placeCarrying({ gear: {} }, setup, held, { heightMm: 700 }, true).places)).toEqual(['held']);
+  });
+
+  test('what is on a stand goes with it in any case, and what is in a socket of that', () => {
+    const stand = { ...item('stand', 100, 50), gear: 'stand-hi-hat-tripod' };
+    const on = { carrier: { on: 'piece' as const, piece: 'stand' }, clamp: null, arm: null };
+    const hats: Item = { ...item('hats', 100, 50), gear: 'hi-hats-14', mount: on };
+    const locked: Item = { ...hats, id: 'locked', locked: true };
+    const pieces = { stand, hats, locked, free: item('free', 5, 5) };
+    const setup = { id: 's', name: 's', riser: null, pieces, order: Object.keys(pieces) };
+    expect(placeCarrying({ gear: {} }, setup, stand, { xMm: 130 }, false).places).toEqual({
+      stand: { xMm: 130 },
+      hats: { xMm: 130, yMm: 50 },
+    });
+    // What sits on it goes nowhere without being told: the stand stays.
+    expect(Object.keys(placeCarrying({ gear: {} }, setup, hats, { xMm: 130 }, false).places)).toEqual(['hats']);
+    const plan = { ...newPlan('mm'), setups: { s: setup } };
+    const motion = { turnDeg: 0, aboutXMm: 0, aboutYMm: 0, dxMm: 7, dyMm: -3 };
+    expect(movedCommand({ plan, setup }, ['stand'], false, motion)?.places).toEqual({
+      stand: { xMm: 107, yMm: 47 },
+      hats: { xMm: 107, yMm: 47 },
+    });
   });
 
   test('there and back is where it was', () => {
@@ -186,7 +210,7 @@ describe('risers', () => {
   const deck = decks.find(({ id }) => id === 'deck-2x1m')!;
 
   test('a new module lies flush beside the others, not over them', () => {
-    const riser = newRiser(deck, 0, 0, []);
+    const riser = newRiser(deck, 0, 0, [], 'mm');
     const first = riser.modules[0];
     const second = nextModule(riser.modules, deck);
     const shape = (module: typeof first) =>
@@ -196,8 +220,9 @@ describe('risers', () => {
   });
 
   test('beside a turned module too', () => {
-    const turned = { ...newRiser(deck, 0, 0, []).modules[0], headingDeg: 90 };
-    expect(nextModule([turned], deck).xMm).toBeCloseTo(deck.depthMm / 2 + deck.widthMm / 2, 6);
+    const turned = { ...newRiser(deck, 0, 0, [], 'mm').modules[0], headingDeg: 90 };
+    // Turned as the first is: beside it along its own width.
+    expect(nextModule([turned], deck)).toMatchObject({ xMm: 0, yMm: deck.widthMm, headingDeg: 90 });
   });
 
   test('the weakest deck decides, and an unknown one makes it unknown', () => {

@@ -279,11 +279,14 @@ describe('what a field takes', () => {
     ['place.tiltDeg', ITEM, -90, 90],
     ['place.heightMm', ITEM, 0, 5000],
     ['edgeMarginMm', RISER, 0, 2000],
+    ['turnAtMostDeg', RISER, 0, 180],
     ['ratedKPa', RISER, 0.1, 50],
     ['widthMm', MODULE, 100, 20_000],
     ['power.volts', STAGE_ITEM, 1, 1000],
     ['power.loadW', STAGE_ITEM, 0, 200_000],
     ['heightMm', LIMIT, 0, 500],
+    ['clampMomentNm', LIMIT, 0, 1000],
+    ['playerKg', LIMIT, 0, 400],
     ['clearanceMm', PAIR, 0, 2000],
     ['price', PART, 0, 1_000_000],
     ['count', OWNED, 0, 10_000],
@@ -375,13 +378,13 @@ describe('what a field takes', () => {
   });
 });
 
-test('a locked piece keeps its name, its lock and its note open, and nothing else', () => {
+test('a locked piece keeps its name, what it travels in, its lock and its note open, and nothing else', () => {
   for (const table of [ITEM, RACK] as AnyTable[])
     expect(
       rows(table)
         .flatMap((row) => (row.evenLocked ? [row.path] : []))
         .sort(),
-    ).toEqual(['locked', 'name', 'note']);
+    ).toEqual(['load', 'locked', 'name', 'note']);
   for (const table of [SPAN, BAR, LEG] as AnyTable[]) {
     expect(rows(table).some((row) => row.evenLocked)).toBe(false);
     expect(table.isLocked?.({ rack: { locked: true } })).toBe(true);

@@ -18,7 +18,7 @@ const stand = setup.pieces['hi-hat-stand'] as Item;
 const tubes = carrierChoices(plan, setup, stand).filter(({ id }) => /^\["(bar|leg)"/.test(id));
 
 test('a hi-hat stand is tied to its own side’s rack, by a link that reaches', () => {
-  const tie = newTie(setup, stand, tubes, gearOfPlan(plan))!;
+  const tie = newTie(plan, setup, stand, tubes, gearOfPlan(plan))!;
   expect(tie.carrier).toMatchObject({ on: 'bar', rack: 'rack-left' });
   const ran = runCommand(plan, { type: 'setPiece', setup: setup.id, piece: stand.id, set: { ties: [tie] } });
   if (!ran.ok) throw new Error('refused');
@@ -33,6 +33,7 @@ test('farther away it takes a longer link, and at last the longest there is', ()
   const links = [0, 300, 3000].map((xMm) => {
     const near = { ...stand, place: { ...stand.place, xMm: stand.place.xMm - xMm } };
     return newTie(
+      plan,
       setup,
       near,
       tubes.filter(({ id }) => id.includes('rack-left')),
@@ -44,6 +45,6 @@ test('farther away it takes a longer link, and at last the longest there is', ()
 });
 
 test('without a tube or a link there is none', () => {
-  expect(newTie(setup, stand, [], gearOfPlan(plan))).toBeNull();
-  expect(newTie(setup, stand, tubes, [])).toBeNull();
+  expect(newTie(plan, setup, stand, [], gearOfPlan(plan))).toBeNull();
+  expect(newTie(plan, setup, stand, tubes, [])).toBeNull();
 });

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { deckMargin, type PreparedDeck, prepareDeck } from '../../../src/geometry/deck.ts';
 import { compose, type Motion, movePoint } from '../../../src/geometry/frame.ts';
-import { bestPoseConvex, bestShiftConvex } from '../../../src/geometry/pose.ts';
+import { ANY_TURN, bestPoseConvex, bestShiftConvex } from '../../../src/geometry/pose.ts';
 import { KitOnDeck } from '../../../src/geometry/poseBounds.ts';
 import { Bounds, highest } from '../../../src/geometry/poseProgramme.ts';
 import { bestPosesUnion, PROVEN_MM } from '../../../src/geometry/poseUnion.ts';
@@ -11,8 +11,18 @@ import { seeded } from '../../fixtures/kits.ts';
 import { few, runs, seeds } from '../../fixtures/seeds.ts';
 
 type Ask = Parameters<typeof bestPosesUnion>;
-const bestPoseUnion = (...ask: Ask) => bestPosesUnion(...ask).pose;
-const bestShiftUnion = (...ask: Ask) => bestPosesUnion(...ask).shift;
+let asked: Ask | null = null;
+let answer: ReturnType<typeof bestPosesUnion>;
+/** Pose and shift come of one search: who asks for one after the other has it made once. */
+function bestPoses(...ask: Ask) {
+  if (asked === null || asked.length !== ask.length || ask.some((value, k) => value !== asked?.[k])) {
+    answer = bestPosesUnion(...ask);
+    asked = ask;
+  }
+  return answer;
+}
+const bestPoseUnion = (...ask: Ask) => bestPoses(...ask).pose;
+const bestShiftUnion = (...ask: Ask) => bestPoses(...ask).shift;
 
 const { PI } = Math;
 const box = (x0: number, y0: number, x1: number, y1: number) => [x0, y0, x1, y0, x1, y1, x0, y1];
@@ -294,7 +304,7 @@ describe('laws', () => {
     const deck = prepareDeck(DECKS[1][1]);
     const shapes = feet(9, 33, 700, 500);
     const full = bestPoseUnion(deck, shapes);
-    const short = bestPoseUnion(deck, shapes, 20);
+    const short = bestPoseUnion(deck, shapes, ANY_TURN, 20);
     expect(short?.within).toBeGreaterThan(PROVEN_MM);
     expect((short?.margin ?? 0) + (short?.within ?? 0)).toBeGreaterThanOrEqual((full?.margin ?? 0) - 1e-9);
   });

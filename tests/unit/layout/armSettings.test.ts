@@ -118,7 +118,11 @@ describe('one cymbal on a bar', () => {
     const around = poseOf(plan);
     expect(around.reach.reached).toBe(true);
     expect(around.elbow).not.toEqual(free.elbow);
-    expect(codes(plan)).not.toContain('overlap');
+    // The two cymbals may still be in each other's way; the boom is in nobody's.
+    const struck = runChecks(plan, 's', layoutSetup(plan, 's')).findings.filter(
+      ({ code, bodies }) => code === 'overlap' && bodies.some((body) => body.startsWith('c/') && body !== 'c/cymbal'),
+    );
+    expect(struck).toEqual([]);
   });
 });
 

@@ -90,8 +90,10 @@ describe('over a drive shaft', () => {
   });
 
   test('where it is low it is blocked: at its level ends and where a riser crosses the shaft', () => {
-    // The shaft is 6 mm and the link 9.55 mm in radius: at 70 it meets the riser from 50 to 90 alone.
-    expect(meets(planWith('link-bent', 70))).toEqual(['link1-2']);
+    // The shaft is 6 mm and the link 9.55 mm in radius; the riser goes from (50, 60) to (90, 240), 77.5 degrees steep. A shaft at 65.7
+    // is 15.7 mm from the level end and 15.7 sin 77.5 = 15.3 mm from the riser's centre line; at 70 that is 19.5 mm.
+    expect(meets(planWith('link-bent', 65.7))).toEqual(['link1-2']);
+    expect(meets(planWith('link-bent', 70))).toEqual([]);
     expect(meets(planWith('link-bent', 375))).toEqual(['link1-5']);
   });
 

@@ -111,7 +111,7 @@ describe('named cases', () => {
 
   test('sockets: a platform says where, an arm carries them on its post, a link has none', () => {
     expect(socketsOf(platform)).toHaveLength(2);
-    expect(socketsOf({ ...lArm, sockets: 1 })).toEqual([{ xMm: 0, yMm: 0 }]);
+    expect(socketsOf({ ...lArm, sockets: 1 })).toEqual([{ xMm: 0, yMm: 0, use: 'rear' }]);
     expect(socketsOf(link)).toEqual([]);
   });
 

@@ -260,14 +260,60 @@ describe('renamePiece, setPiece, orderPieces', () => {
   test('PC-11 letting go of an arm lets go of what sat in its sockets', () => {
     const after = expectLaws(plan, { type: 'setPiece', setup, piece: 'tom1', set: { mount: null } });
     expect(itemOf(after, 'tom2').mount).toBeNull();
-    // An arm with fewer sockets is another matter: nothing says which piece should go, so it is refused.
+  });
+
+  describe('another arm, and what is in the sockets of the old one', () => {
     const carrier = { on: 'bar' as const, rack: 'front', bar: 'b3', atMm: 300 };
-    expectRefusal(
-      plan,
-      { type: 'setPiece', setup, piece: 'tom1', set: { mount: { carrier, clamp: 'clamp-own', arm: 'boom-1' } } },
-      'breaks_plan',
-      /socket 2 of "Boom arm"/,
-    );
+    const swap = (arm: string, platformArm: string | null = null) =>
+      ({
+        type: 'setPiece',
+        setup,
+        piece: 'tom1',
+        set: { mount: { carrier, clamp: 'clamp-own', arm, platformArm } },
+      }) as const;
+    /** Tom 1 on a one-arm holder, the crash in its rear socket. */
+    const rear = expectLaws(plan, {
+      type: 'many',
+      commands: [
+        { type: 'setPiece', setup, piece: 'tom2', set: { mount: null } },
+        swap('tom-holder-rear', 'l-arm'),
+        {
+          type: 'setPiece',
+          setup,
+          piece: 'crash',
+          set: { mount: { carrier: { on: 'socket', piece: 'tom1', socket: 1 }, clamp: null, arm: 'boom-medium' } },
+        },
+      ],
+    });
+    const at = (after: typeof plan, id: string) => {
+      const { carrier: on } = itemOf(after, id).mount!;
+      return on.on === 'socket' ? on.socket : null;
+    };
+
+    test('PC-15 a crash in the rear socket stays in the rear one of a holder for two toms', () => {
+      expect(at(expectLaws(rear, swap('tom-holder-double-rear', 'l-arm')), 'crash')).toBe(2);
+      // And back.
+      const back = expectLaws(
+        expectLaws(rear, swap('tom-holder-double-rear', 'l-arm')),
+        swap('tom-holder-rear', 'l-arm'),
+      );
+      expect(at(back, 'crash')).toBe(1);
+    });
+
+    test('PC-15 what has no socket on the new arm is named, and nothing happens', () => {
+      expectRefusal(
+        rear,
+        swap('tom-holder-double', 'l-arm'),
+        'socket_lost',
+        /^"Left crash" is in a socket of what holds "Tom 1", and "Double tom holder" has none left that takes it/,
+      );
+      expectRefusal(rear, swap('boom-long'), 'socket_lost', /Left crash/);
+    });
+
+    test('PC-15 where names and kinds differ, any socket that takes the arm will do', () => {
+      expect(at(expectLaws(plan, swap('boom-1')), 'tom2')).toBe(0);
+      expect(at(expectLaws(rear, swap('boom-medium-socket')), 'crash')).toBe(0);
+    });
   });
   test('a ring of mounts is refused', () => {
     const carrier = { on: 'socket' as const, piece: 'tom2', socket: 0 };

@@ -9,7 +9,7 @@ import { markSheets } from '../../../src/sheets/markSheet.ts';
 import { measureWith } from '../../../src/sheets/page.ts';
 import { SCALES } from '../../../src/sheets/scaleBar.ts';
 import { errorLength, fromCentre, fromFront, markName, tapeLength } from '../../../src/words/markWords.ts';
-import { sampleSetups } from '../../fixtures/samplePlans.ts';
+import { layoutOf, sampleSetups } from '../../fixtures/samplePlans.ts';
 import { outsideFrame, textsOnTexts } from '../../fixtures/sheetLaws.ts';
 
 const fonts = sheetFonts();
@@ -38,7 +38,7 @@ const cases = [
 );
 
 describe.each(cases)('$name', ({ plan, id, paper }) => {
-  const layout = layoutSetup(plan, id);
+  const layout = layoutOf(plan, id);
   const made = markPlan(plan, id, layout);
   const sheets = markSheets(plan, id, layout, { paper, date: '2026-11-28', fonts });
 

@@ -180,10 +180,11 @@ class Strip {
     const { setup, plan } = this.editor.committed();
     const { coarseMm, fineMm } = stepsOf(plan.units);
     this.editor.previewCommand(
-      heightCommand(setup, hold.grip, {
+      heightCommand({ plan, setup }, hold.grip, {
         upMm: up / view.zoom,
         stepMm: snaps || event.shiftKey ? coarseMm : fineMm,
-        along: carries !== event.altKey ? hold.grips : null,
+        carries: carries !== event.altKey,
+        grips: hold.grips,
       }),
     );
   };

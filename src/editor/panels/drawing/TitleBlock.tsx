@@ -3,6 +3,7 @@
 import { formatArea, formatLength, formatNumber } from '../../../units.ts';
 import { pieceName } from '../../../words/names.ts';
 import { worstOf } from '../../../words/readingRows.ts';
+import { marginText } from '../../../words/riserWords.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
 import { gapOfPieces, liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
@@ -57,7 +58,7 @@ export function TitleBlock({ editor }: { readonly editor: Editor }) {
         <Cell name="Least box">
           {box === null ? '–' : `${formatLength(box.width, units)} × ${formatLength(box.depth, units)}`}
         </Cell>
-        <Cell name="Riser margin">{riserMargin === null ? 'no riser' : formatLength(riserMargin, units)}</Cell>
+        <Cell name="Riser margin">{riserMargin === null ? 'no riser' : marginText(riserMargin, units)}</Cell>
         <Cell name="State">
           <StateMark state={worst} /> {worst === 'clear' ? '' : `${count} `}
           {STATE_WORDS[worst].toLowerCase()}

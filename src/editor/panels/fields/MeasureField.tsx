@@ -3,7 +3,7 @@
  */
 import { type KeyboardEvent, useId, useRef } from 'react';
 import { Input } from 'react-aria-components';
-import { type Measure, readField, stepped } from './measures.ts';
+import { isSaid, type Measure, readField, stepped } from './measures.ts';
 import { useDraft } from './useDraft.ts';
 import { DraftField, type FieldProps } from './WordField.tsx';
 
@@ -34,6 +34,7 @@ export function MeasureField(props: MeasureFieldProps) {
   const draft = useDraft({
     value,
     shown: value === null ? '' : measure.format(value),
+    isSame: (text) => isSaid(measure, text, value),
     take: (text) => {
       if (text.trim() === '' && onClear !== undefined) return onClear();
       const read = readField(measure, text);

@@ -51,6 +51,20 @@ function formOf(def: Extract<Def, { type: 'union' }>, word: string): z.core.$Zod
   });
 }
 
+/** A word names a field, an end of a range by its number, or one of several forms. */
+function stepInto(def: Def, word: string): z.core.$ZodType | undefined {
+  switch (def.type) {
+    case 'union':
+      return formOf(def, word);
+    case 'object':
+      return def.shape[word];
+    case 'tuple':
+      return def.items[Number(word)];
+    default:
+      return undefined;
+  }
+}
+
 interface Found {
   readonly schema: z.core.$ZodType;
   readonly keys: readonly string[];
@@ -61,9 +75,9 @@ function follow(root: z.core.$ZodType, path: string): Found {
   const keys: string[] = [];
   for (const word of path.split('.')) {
     const def = defOf(within(schema));
-    const next = def.type === 'union' ? formOf(def, word) : def.type === 'object' ? def.shape[word] : undefined;
+    const next = stepInto(def, word);
     if (next === undefined) throw new Error(`The schema has no “${word}” on the way to “${path}”.`);
-    if (def.type === 'object') keys.push(word);
+    if (def.type !== 'union') keys.push(word);
     schema = next;
   }
   return { schema, keys };

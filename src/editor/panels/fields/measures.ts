@@ -8,10 +8,12 @@ import {
   formatAngle,
   formatLength,
   formatMass,
+  formatMoment,
   formatNumber,
   KG_PER_LB,
   KPA_PER_PSF,
   MM_PER_IN,
+  NM_PER_LB_FT,
   parseLength,
 } from '../../../units.ts';
 import type { Bounds } from './bounds.ts';
@@ -36,6 +38,13 @@ export function readField(measure: Measure, text: string): Parsed {
   return parsed.value > most ? { ok: false, sentence: `The most is ${format(most)}.` } : parsed;
 }
 
+/** Whether a text says just what a field holds, to the last digit: what is typed as a rounded value is shown is another value. */
+export function isSaid(measure: Measure, text: string, value: number | null): boolean {
+  if (value === null) return text.trim() === '';
+  const read = readField(measure, text);
+  return read.ok && read.value === value;
+}
+
 /** One step up (+1) or down (-1), to the next whole step: 33 mm goes by tens to 40 and then 50. */
 export function stepped(measure: Measure, value: number, direction: 1 | -1, size: 0 | 1 | 2): number {
   const step = measure.steps[size];
@@ -57,7 +66,7 @@ function parseWithUnits(text: string, units: Readonly<Record<string, number>>, b
   return { ok: true, value: (match[1] === '' || match[1] === '+' ? size : -size) * factor };
 }
 
-export type MeasureKind = 'length' | 'angle' | 'mass' | 'pressure' | 'voltage' | 'load' | 'price' | 'count';
+export type MeasureKind = 'length' | 'angle' | 'mass' | 'pressure' | 'moment' | 'voltage' | 'load' | 'price' | 'count';
 type Way = Pick<Measure, 'parse' | 'format' | 'steps'>;
 
 /** `bare`: what a number without a unit counts. */
@@ -110,6 +119,13 @@ const WAYS: Readonly<Record<MeasureKind, (display: DisplayUnit) => Way>> = {
           5 * KPA_PER_PSF,
           25 * KPA_PER_PSF,
         ]),
+  // What turns a clamp on its tube.
+  moment: (display) => {
+    const [bare, example] = display === 'mm' ? [1, '25 N m'] : [NM_PER_LB_FT, '18 lb ft'];
+    const feet = { 'lb ft': NM_PER_LB_FT, 'ft lb': NM_PER_LB_FT, 'ft-lb': NM_PER_LB_FT, lbft: NM_PER_LB_FT };
+    const units = { nm: 1, 'n m': 1, n·m: 1, ...feet };
+    return way(units, bare, example, (newtonMetre) => formatMoment(newtonMetre, display), [bare, 5 * bare, 25 * bare]);
+  },
   voltage: () =>
     way({ v: 1, volt: 1, volts: 1, kv: 1000 }, 1, '230 V', (volts) => `${formatNumber(volts)} V`, [1, 10, 100]),
   load: () =>
@@ -130,6 +146,7 @@ const NAMED: Readonly<Record<MeasureKind, readonly [ending: RegExp, leastOfSome:
   angle: [/Deg$/, 1],
   mass: [/Kg$/, 0.001],
   pressure: [/KPa$/, 0.1],
+  moment: [/Nm$/, 0.1],
   voltage: [/^volts$/, 1],
   load: [/W$/, 1],
   price: [/^price$/, 0.01],

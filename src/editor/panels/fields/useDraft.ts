@@ -28,11 +28,19 @@ export interface DraftOptions<T> {
   readonly shown: string;
   /** Takes the text; null, or the sentence why not. */
   readonly take: (text: string) => string | null;
+  /** Whether a text says nothing else than the plan does already; left out: it is what is shown. A rounded value that is typed as it is shown says something. */
+  readonly isSame?: (text: string) => boolean;
   /** Whether Enter is a letter of the text. */
   readonly hasLines?: boolean;
 }
 
-export function useDraft<T>({ value, shown, take, hasLines = false }: DraftOptions<T>) {
+export function useDraft<T>({
+  value,
+  shown,
+  take,
+  isSame = (text) => text === shown,
+  hasLines = false,
+}: DraftOptions<T>) {
   const [held, setHeld] = useState(() => noDraft(value));
   const draft = isStale(held, value) ? noDraft(value) : held;
   if (draft !== held) setHeld(draft);
@@ -42,7 +50,7 @@ export function useDraft<T>({ value, shown, take, hasLines = false }: DraftOptio
     return refusal;
   };
   const commit = () => {
-    if (draft.text !== null && draft.text !== shown) return settle(take(draft.text));
+    if (draft.text !== null && !isSame(draft.text)) return settle(take(draft.text));
     restore();
     return null;
   };

@@ -12,14 +12,14 @@ import { IconButton } from '../shared/IconButton.tsx';
 const TURN_DEG = 5;
 
 export function NudgePad({ pieces, isFixed }: { readonly pieces: readonly Piece[]; readonly isFixed: boolean }) {
-  const { setup, setupId, units, carries, run } = usePanel();
+  const { plan, setup, setupId, units, carries, run } = usePanel();
   const steps = nudgeSteps(units);
   const [chosen, setChosen] = useState(2);
   const stepMm = steps[Math.min(chosen, steps.length - 1)];
   // Taps on one selection undo as one.
   const gesture = `${useId()}-${pieces.map(({ id }) => id).join(' ')}`;
   const by = (how: Nudge) => () =>
-    void run(nudge(setupId, pieces, how, carries ? carriedPieces(setup, pieces) : []), gesture);
+    void run(nudge(setupId, pieces, how, carriedPieces(plan, setup, pieces, carries)), gesture);
   const buttons = [
     { label: 'Move to stage right', icon: ArrowLeft, how: { dxMm: -stepMm } },
     { label: 'Move downstage', icon: ArrowDown, how: { dyMm: -stepMm } },

@@ -19,6 +19,7 @@ import { TextButton } from '../shared/TextButton.tsx';
 import { bendViews } from './bendViews.ts';
 import { BAR, LEG, RACK, SPAN } from './rackFields.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
+import { travelApart, travelOf, travelTogether } from './travel.ts';
 
 interface RackPartProps {
   readonly name: string;
@@ -63,6 +64,7 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
   const { editor, plan, setupId, carries, run, isReadOnly } = panel;
   const here = { ...panel, rack };
   const isFixed = isReadOnly || rack.locked === true;
+  const travel = travelOf(here, rack);
   const bars = rack.spans.flatMap((span) => span.bars);
   const lastLeg = rack.legs[rack.legs.length - 1];
   const mm = (value: number) => formatLength(value, plan.units);
@@ -88,6 +90,14 @@ export function RackInspector({ rack }: { readonly rack: Rack }) {
             onPress={() => run(bendCommand(plan, setupId, rack, null))}
           >
             Straighten bars
+          </TextButton>
+        </div>
+        <div className="button-row">
+          <TextButton isDisabled={isReadOnly || travel === 'together'} onPress={() => run(travelTogether(here, rack))}>
+            Travel as it stands
+          </TextButton>
+          <TextButton isDisabled={isReadOnly || travel === 'apart'} onPress={() => run(travelApart(here, rack))}>
+            Travel apart
           </TextButton>
         </div>
         <p className="hint">Bending keeps every tube’s cut length: the legs come nearer to each other.</p>

@@ -10,6 +10,7 @@ import { FieldRows } from '../fields/FieldRows.tsx';
 import type { FieldTable } from '../fields/rows.ts';
 import { Section } from '../fields/WordField.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
+import { CHOSEN } from './travel.ts';
 
 const WHY_NOT: Readonly<Record<(PlatformSwap & { readonly ok: false })['code'], string>> = {
   not_two_drums: 'Choose two drums to hang them on one platform.',
@@ -54,7 +55,7 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
   const [by, setBy] = useState({ dxMm: 0, dyMm: 0 });
   const [answer, setAnswer] = useState<string | null>(null);
   const move = () => {
-    const refusal = run(nudge(setupId, pieces, by, carries ? carriedPieces(setup, pieces) : []));
+    const refusal = run(nudge(setupId, pieces, by, carriedPieces(plan, setup, pieces, carries)));
     setAnswer(refusal);
     if (refusal === null) setBy({ dxMm: 0, dyMm: 0 });
   };
@@ -70,6 +71,7 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
   return (
     <Section title="Together">
       <FieldRows table={WAY} section="way" of={{ ...by, isFixed, take: (change) => setBy({ ...by, ...change }) }} />
+      <FieldRows table={CHOSEN} section="load" of={{ setup, setupId, pieces }} />
       <div className="answered">
         <TextButton isDisabled={isFixed || (by.dxMm === 0 && by.dyMm === 0)} onPress={move}>
           Move all by that

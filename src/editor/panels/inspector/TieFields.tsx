@@ -18,7 +18,7 @@ export function TieFields({ item, gear }: Pick<ItemHere, 'item' | 'gear'>) {
   const all = gearOfPlan(plan);
   // A tie is clamped to a tube: bars and legs only.
   const tubes = carrierChoices(plan, setup, item).filter(({ id }) => /^\["(bar|leg)"/.test(id));
-  const first = newTie(setup, item, tubes, all);
+  const first = newTie(plan, setup, item, tubes, all);
   if (ties.length === 0 && first === null) return null;
   const put = (next: readonly Tie[]) => run(setTies({ setupId, item }, next));
   return (

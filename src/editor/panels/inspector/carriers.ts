@@ -1,6 +1,7 @@
 /** What can hold a piece in a setup: bars, uprights, sockets, stands and bass drums, as choices with a place each. */
 
 import { gearOf } from '../../../gear/catalogue.ts';
+import { socketMisfit } from '../../../gear/fits.ts';
 import { carrying, isArm, socketsOf, socketWord } from '../../../gear/kinds.ts';
 import { pointAlong } from '../../../geometry/arcsLine.ts';
 import { rackFrame } from '../../../plan/rackFrame.ts';
@@ -55,13 +56,36 @@ export function carrierChoices(plan: Plan, setup: Setup, item: Item): Choice[] {
 /** How finely a bar is walked for the place nearest to a piece, mm; the user sets the rest. */
 const WALK_MM = 5;
 
+/** The first socket at a holder that nobody is in and that takes the piece's arm; with no arm yet, one for such pieces. 0: none is left. */
+function firstSocket(plan: Pick<Plan, 'gear'>, setup: Setup, holder: string, item: Item): number {
+  const at = setup.pieces[holder];
+  const under = at?.kind === 'item' && at.mount?.arm ? gearOf(plan.gear, at.mount.arm) : undefined;
+  const sockets = isArm(under) ? socketsOf(under) : [];
+  const others = new Set(
+    Object.values(setup.pieces).flatMap((one) =>
+      one.kind === 'item' &&
+      one.id !== item.id &&
+      one.mount?.carrier.on === 'socket' &&
+      one.mount.carrier.piece === holder
+        ? [one.mount.carrier.socket]
+        : [],
+    ),
+  );
+  const arm = item.mount?.arm ? gearOf(plan.gear, item.mount.arm) : undefined;
+  const isDrum = gearOf(plan.gear, item.gear)?.kind === 'drum';
+  const fits = (k: number) =>
+    isArm(arm) ? socketMisfit(sockets[k], arm) === null : (sockets[k].use === 'tom') === isDrum;
+  const free = [...sockets.keys()].filter((k) => !others.has(k));
+  return free.find(fits) ?? free[0] ?? 0;
+}
+
 /** The carrier a choice stands for, at the place on it nearest to the piece. Null for a choice that is gone. */
-export function carrierFrom(key: string, setup: Setup, item: Item): Carrier | null {
+export function carrierFrom(key: string, plan: Pick<Plan, 'gear'>, setup: Setup, item: Item): Carrier | null {
   const [on, first, second] = JSON.parse(key) as [string, string, string | undefined];
   const holder = setup.pieces[first];
   if (holder === undefined) return null;
   if (on === 'piece') return { on: 'piece', piece: first };
-  if (on === 'socket') return { on: 'socket', piece: first, socket: 0 };
+  if (on === 'socket') return { on: 'socket', piece: first, socket: firstSocket(plan, setup, first, item) };
   if (holder.kind !== 'rack' || second === undefined) return null;
   if (on === 'leg') {
     const leg = holder.legs.find(({ id }) => id === second);

@@ -1,6 +1,8 @@
 /** How a piece is held, in fields: on what, where along it, by which clamp and which arm; and the links that tie a stand to a rack. */
-import { isArm, isSocketArm, socketWord } from '../../../gear/kinds.ts';
+import { clampsFor, holdsArms, takes } from '../../../gear/fits.ts';
+import { type ArmGear, isArm, isSocketArm, socketWord } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
+import { legOf, tubeUnder } from '../../../plan/carriers.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { type Carrier, type Mount, type Piece, planSchema, type Tie } from '../../../plan/schema.ts';
 import { type Bounds, schemaAt } from '../fields/bounds.ts';
@@ -13,9 +15,6 @@ import { type ItemHere, type OneItem, setItem } from './pieceFields.ts';
 export interface MountHere extends ItemHere {
   readonly all: readonly Gear[];
 }
-
-/** Joints and collars hold tubes, not arms. */
-const holdsArms = (gear: Gear): boolean => gear.kind === 'clamp' && (gear.use === 'arm' || gear.use === 'swivel');
 
 const GONE: Change = { refusal: 'That is not in this setup any more.' };
 const holderOf = ({ setup }: MountHere, carrier: Carrier): Piece | undefined =>
@@ -67,24 +66,65 @@ const isPlatform = ({ kind }: Gear): boolean => kind === 'platform';
 
 export const setMount = (here: OneItem, mount: Mount | null): Command => setItem(here, { mount });
 
+/** The clamp that there is where it fits the tube and the arm, else the first that does; on what is no tube none. */
+function clampFor({ plan, setup, all, item }: MountHere, carrier: Carrier, arm: ArmGear | null): string | null {
+  const tube = tubeUnder(plan, setup, carrier);
+  if (tube === null) return null;
+  const some = arm
+    ? clampsFor(all, tube.outsideMm, arm)
+    : all.filter(holdsArms).filter(({ tubeMm }) => takes(tubeMm, tube.outsideMm));
+  const now = item.mount?.clamp ?? null;
+  return some.some(({ id }) => id === now) ? now : (some[0]?.id ?? now);
+}
+
+/** No clamp: on a leg the arm goes into its open top. */
+function takeClamp(here: MountHere, chosen: string): Change {
+  const mount = here.item.mount!;
+  const leg = legOf(here.setup, mount.carrier);
+  if (chosen !== NONE || mount.carrier.on !== 'leg' || !leg)
+    return setMount(here, { ...mount, clamp: chosen === NONE ? null : chosen });
+  return setMount(here, { ...mount, clamp: null, carrier: { ...mount.carrier, heightMm: leg.lengthMm } });
+}
+
 /** Held by something else: a bar or a leg needs a clamp, and a first guess is better than none. Stands and drums hold without. */
 function hold(here: MountHere, key: string): Change {
-  const { all, setup, item } = here;
+  const { all, plan, setup, item } = here;
   if (key === ON_DECK) return setMount(here, null);
-  const carrier = carrierFrom(key, setup, item);
+  const carrier = carrierFrom(key, plan, setup, item);
   if (carrier === null) return GONE;
-  const first = () => all.find((one) => one.kind === 'clamp' && one.use === 'arm')?.id ?? null;
-  const clamp = carrier.on === 'bar' || carrier.on === 'leg' ? (item.mount?.clamp ?? first()) : null;
-  return setMount(here, { ...item.mount, carrier, clamp, arm: item.mount?.arm ?? null });
+  const arm = item.mount?.arm ?? null;
+  const clamp = clampFor(here, carrier, all.filter(isArm).find(({ id }) => id === arm) ?? null);
+  return setMount(here, { ...item.mount, carrier, clamp, arm });
 }
 
 /** Another arm. What held the piece until now goes into a platform's socket. */
 function takeArm(here: MountHere, chosen: string): Change {
   const { platformArm, ...bare } = here.item.mount!;
   const arm = chosen === NONE ? null : chosen;
+  const known = here.all.filter(isArm).find(({ id }) => id === arm) ?? null;
+  // Without a clamp on a leg it stands in the leg's open top, and stays there.
+  if (bare.clamp !== null) bare.clamp = clampFor(here, bare.carrier, known) ?? bare.clamp;
   if (!some(here.all, arm, isPlatform)) return setMount(here, { ...bare, arm });
   const held = some(here.all, bare.arm, isSocketArm) ? bare.arm : null;
   return setMount(here, { ...bare, arm, platformArm: platformArm ?? held });
+}
+
+const isTube = ({ on }: Carrier): boolean => on === 'bar' || on === 'leg';
+
+/** Of a bar as one goes along it, of a leg as one looks from it to the piece. */
+const sidesOf = ({ on }: Carrier): Choice[] => {
+  const seen = on === 'bar' ? 'of the bar, from its start' : 'of the leg, towards the piece';
+  return [
+    { id: NONE, label: 'Where it has most room' },
+    { id: 'left', label: `Left ${seen}` },
+    { id: 'right', label: `Right ${seen}` },
+  ];
+};
+
+/** The side is kept whatever arm or clamp comes next. */
+function passOn(here: MountHere, chosen: string): Change {
+  const { side: _, ...mount } = here.item.mount!;
+  return setMount(here, chosen === 'left' || chosen === 'right' ? { ...mount, side: chosen } : mount);
 }
 
 const isHeld = ({ item }: MountHere): boolean => item.mount !== null;
@@ -117,7 +157,12 @@ export const MOUNT = {
         path: 'mount.clamp',
         label: 'Clamp',
         when: isHeld,
-        choices: ({ all, item }) => orNone(gearChoices(all, holdsArms, item.mount!.clamp), 'No clamp'),
+        choices: ({ all, item }) =>
+          orNone(
+            gearChoices(all, holdsArms, item.mount!.clamp),
+            item.mount!.carrier.on === 'leg' ? "None: in the leg's open top" : 'No clamp',
+          ),
+        set: takeClamp,
       },
       {
         as: 'choice',
@@ -133,6 +178,15 @@ export const MOUNT = {
         label: 'Arm in the platform',
         when: ({ all, item }) => some(all, item.mount?.arm, isPlatform),
         choices: ({ all, item }) => orNone(gearChoices(all, isSocketArm, item.mount!.platformArm ?? null), 'No arm'),
+      },
+      {
+        as: 'choice',
+        path: 'mount.side',
+        label: 'Passes',
+        when: ({ item }) => item.mount?.arm != null && isTube(item.mount.carrier),
+        value: ({ item }) => item.mount?.side ?? NONE,
+        choices: ({ item }) => sidesOf(item.mount!.carrier),
+        set: passOn,
       },
     ],
   },
@@ -164,7 +218,7 @@ export const TIE = {
         value: ({ tie }) => carrierKey(tie.carrier),
         choices: ({ tubes }) => tubes,
         set: (here, key) => {
-          const carrier = carrierFrom(key, here.setup, here.item);
+          const carrier = carrierFrom(key, here.plan, here.setup, here.item);
           return carrier === null ? GONE : putTie(here, { carrier });
         },
       },

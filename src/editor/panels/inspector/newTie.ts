@@ -1,8 +1,10 @@
 /** A link to begin with: from a stand to the nearest tube, by the shortest link that is long enough, as level as the stand allows. */
+import { clampsFor } from '../../../gear/fits.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
 import { pointAlong } from '../../../geometry/arcsLine.ts';
+import { tubeUnder } from '../../../plan/carriers.ts';
 import { rackFrame } from '../../../plan/rackFrame.ts';
-import type { Carrier, Item, Setup, Tie } from '../../../plan/schema.ts';
+import type { Carrier, Item, Plan, Setup, Tie } from '../../../plan/schema.ts';
 import type { Choice } from '../fields/rows.ts';
 import { carrierFrom } from './carriers.ts';
 
@@ -26,12 +28,18 @@ function placeOf(carrier: Carrier, setup: Setup): readonly [number, number, numb
 }
 
 /** Inputs: the tubes among which it may choose (carriers.ts). Null without a tube or a link. */
-export function newTie(setup: Setup, item: Item, tubes: readonly Choice[], gear: readonly Gear[]): Tie | null {
+export function newTie(
+  plan: Plan,
+  setup: Setup,
+  item: Item,
+  tubes: readonly Choice[],
+  gear: readonly Gear[],
+): Tie | null {
   const links = gear.filter((one): one is GearOf<'link'> => one.kind === 'link' && one.passHeightMm === 0);
   if (links.length === 0) return null;
   let nearest: { readonly carrier: Carrier; readonly away: number; readonly heightMm: number } | null = null;
   for (const { id } of tubes) {
-    const found = carrierFrom(id, setup, item);
+    const found = carrierFrom(id, plan, setup, item);
     // An upright carries a link at any height: level with the stand.
     const carrier = found?.on === 'leg' ? { ...found, heightMm: Math.min(found.heightMm, TIE_MOST_MM) } : found;
     const place = carrier && placeOf(carrier, setup);
@@ -44,6 +52,7 @@ export function newTie(setup: Setup, item: Item, tubes: readonly Choice[], gear:
   const { carrier, away, heightMm } = nearest;
   const byLength = links.sort((a, b) => a.lengthMm[1] - b.lengthMm[1]);
   const link = byLength.find(({ lengthMm }) => lengthMm[1] >= away) ?? byLength[byLength.length - 1];
-  const clamp = gear.find((one) => one.kind === 'clamp' && one.use === 'arm')?.id ?? null;
+  const tube = tubeUnder(plan, setup, carrier);
+  const clamp = tube ? (clampsFor(gear, tube.outsideMm, link)[0]?.id ?? null) : null;
   return { carrier, link: link.id, clamp, heightMm };
 }

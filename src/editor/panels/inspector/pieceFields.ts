@@ -1,6 +1,7 @@
 /** The fields of a drum, cymbal, pedal, throne, stand or stage item, and what a rack shares with them: its name, place and note. */
 import { isPlaceable, ownHeightMm, placedKind } from '../../../gear/kinds.ts';
 import type { Gear } from '../../../gear/schema.ts';
+import { seatedOn, standHeight } from '../../../layout/seats.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import type { SetPiece } from '../../../plan/commands/pieces.ts';
 import { type Item, type Piece, planSchema } from '../../../plan/schema.ts';
@@ -27,22 +28,29 @@ export const setItem = ({ setupId, item }: OneItem, set: SetPiece['set']): SetPi
 
 /** The command for a piece's field. What hangs on it comes along where that is switched on. */
 export function writePiece(
-  { setup, setupId, carries }: Here,
+  { plan, setup, setupId, carries }: Here,
   piece: Piece,
   keys: readonly string[],
   value: unknown,
 ): Command {
   const [field, inner] = keys;
   if (field === 'name') return { type: 'renamePiece', setup: setupId, piece: piece.id, name: value as string };
-  if (field === 'place') return placeCarrying(setup, piece, { [inner]: value }, carries);
+  if (field === 'place') return placeCarrying(plan, setup, piece, { [inner]: value }, carries);
   return { type: 'setPiece', setup: setupId, piece: piece.id, set: patched(piece, keys, value) };
 }
 
-type AnyPiece<T> = Readonly<Record<'name' | 'lock' | 'x' | 'y' | 'note', Row<T>>>;
+type AnyPiece<T> = Readonly<Record<'name' | 'load' | 'lock' | 'x' | 'y' | 'note', Row<T>>>;
 
 /** Rows that every piece has, racks too. */
 export const ofAnyPiece = <T>(): AnyPiece<T> => ({
   name: { as: 'words', path: 'name', label: 'Name', evenLocked: true },
+  load: {
+    as: 'words',
+    path: 'load',
+    label: 'Travels in',
+    placeholder: 'by itself; cymbals together',
+    evenLocked: true,
+  },
   lock: { as: 'switch', path: 'locked', label: 'Locked in place', evenLocked: true },
   x: { path: 'place.xMm', label: 'From centre', note: '+ left' },
   y: { path: 'place.yMm', label: 'Upstage' },
@@ -68,6 +76,7 @@ export const ITEM = {
         choices: ({ plan, item, gear }) =>
           gearChoices(gearOfPlan(plan), ({ kind }) => gear === undefined || kind === gear.kind, item.gear),
       },
+      { ...ANY.load, when: ({ gear }) => gear?.kind !== 'stageItem' },
       ANY.lock,
     ],
     place: [
@@ -78,7 +87,8 @@ export const ITEM = {
         path: 'place.heightMm',
         label: (here) => placed(here)?.heightWord ?? '',
         when: (here) => (placed(here)?.heightWord ?? null) !== null,
-        otherwise: ({ gear }) => ownHeightMm(gear),
+        otherwise: ({ plan, setup, item, gear }) =>
+          gear?.kind === 'stand' ? standHeight(plan.gear, item, gear, seatedOn(setup).get(item.id)) : ownHeightMm(gear),
       },
       {
         path: 'place.tiltDeg',

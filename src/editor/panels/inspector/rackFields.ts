@@ -21,7 +21,7 @@ export const RACK = {
   write: (here, keys, value) => writePiece(here, here.rack, keys, value),
   isLocked,
   sections: {
-    rack: [ANY.name, ANY.lock],
+    rack: [ANY.name, { ...ANY.load, placeholder: 'its frame by itself' } as typeof ANY.load, ANY.lock],
     place: [ANY.x, ANY.y, { path: 'place.headingDeg', label: 'Heading', note: 'of the first bar' }],
     note: [ANY.note],
   },

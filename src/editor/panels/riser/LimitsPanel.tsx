@@ -1,4 +1,4 @@
-/** How close things may come: the user's own clearance limits by pair of kinds, over the program's. */
+/** How close things may come, and what they may be loaded with: the user's own limits, over the program's. */
 
 import { Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
@@ -7,7 +7,7 @@ import { BODY_KIND_LIST, type BodyKind } from '../../../gear/bodyKinds.ts';
 import { formatLength } from '../../../units.ts';
 import { kindWord } from '../../../words/names.ts';
 import { usePanel } from '../../state/panelContext.ts';
-import { FieldRow } from '../fields/FieldRows.tsx';
+import { FieldRow, FieldRows } from '../fields/FieldRows.tsx';
 import { ChoiceField, Section } from '../fields/WordField.tsx';
 import { IconButton } from '../shared/IconButton.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
@@ -71,6 +71,13 @@ export function LimitsPanel() {
       </Section>
       <Section title="Heights">
         <FieldRow table={LIMIT} row={LIMIT.sections.heights[0]} of={panel} />
+      </Section>
+      <Section title="Loads and tipping">
+        <FieldRows table={LIMIT} section="loads" of={panel} />
+        <p className="hint">
+          What a clamp or joint holds before it turns on its tube is its maker’s to say. Not stated: what a plain clamp
+          holds counts as safe, and anything above it as unknown.
+        </p>
       </Section>
     </>
   );

@@ -11,6 +11,7 @@ import type { Motion } from '../../../geometry/frame.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
 import { LIMITS, type Piece, type Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
+import { marginText } from '../../../words/riserWords.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
@@ -28,7 +29,7 @@ const isDeck = (gear: { kind: string }): gear is GearOf<'deck'> => gear.kind ===
 const NEW = '+new';
 
 export function RiserPanel() {
-  const { editor, plan, setup, setupId, run, isReadOnly } = usePanel();
+  const { editor, plan, setup, setupId, units, run, isReadOnly } = usePanel();
   const risers = Object.values(plan.risers);
   const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
   const decks = gearOfPlan(plan).filter(isDeck);
@@ -37,7 +38,7 @@ export function RiserPanel() {
     if (id !== NEW) return run({ type: 'setRiser', setup: setupId, riser: id === NONE ? null : id });
     // In the middle of what is in sight.
     const { xMm, yMm } = editor.store.getState().view;
-    const made = newRiser(decks[0], xMm, yMm, risers);
+    const made = newRiser(decks[0], xMm, yMm, risers, units);
     return run({
       type: 'many',
       commands: [
@@ -102,28 +103,34 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
     setSentence(run({ type: 'placePieces', setup: setupId, places: placesByMotion(setup, ids, motion) }));
   };
   const margin = ({ margin: most, within }: RiserPose) =>
-    within > WORTH_MM ? `${mm(most)}, perhaps up to ${mm(most + within)}` : mm(most);
-  // Turning is offered beside shifting only where it leaves more.
+    within > WORTH_MM ? `${marginText(most, units)}, perhaps up to ${mm(most + within)}` : marginText(most, units);
+  // Turning is offered beside shifting only where it leaves more; the one that is enough is the one to press.
   const shiftPays = bestShift !== null && bestShift.margin - marginMm >= WORTH_MM;
   const turnPays = bestPose !== null && bestPose.margin - Math.max(marginMm, bestShift?.margin ?? marginMm) >= WORTH_MM;
+  const shiftIsEnough = shiftPays && (!turnPays || bestShift.margin >= wantedMm || bestPose.margin < wantedMm);
   return (
     <Section title="On the riser">
       <Readings
         rows={[
-          ['Margin now', mm(marginMm)],
+          ['Margin now', marginText(marginMm, units)],
           ['Margin wanted', mm(wantedMm)],
           bestShift && ['Most by shifting alone', margin(bestShift)],
-          bestPose && ['Most when turned too', margin(bestPose)],
+          bestPose && [`Most when turned too, ${formatAngle(bestPose.turnAtMost)} at most`, margin(bestPose)],
         ]}
       />
       {bestPose === null && <p className="hint">No turn or shift was found that keeps the whole kit on this riser.</p>}
+      {bestPose !== null && bestPose.margin < 0 && (
+        <p className="hint">
+          The kit does not fit this riser: wherever it stands, a foot is at least {mm(-bestPose.margin)} off.
+        </p>
+      )}
       {bestPose !== null && !shiftPays && !turnPays && (
         <p className="hint">The kit stands where it has the most margin.</p>
       )}
       {shiftPays && (
         <>
           <p className="hint">Without turning, move the kit {movedText(motionOf(bestShift), kit, mm)}.</p>
-          <TextButton look="main" isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
+          <TextButton look={shiftIsEnough ? 'main' : 'plain'} isDisabled={isReadOnly} onPress={() => apply(bestShift)}>
             Shift the kit there
           </TextButton>
         </>
@@ -135,7 +142,7 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
             {formatAngle(Math.abs(bestPose.angle))} to the {bestPose.angle > 0 ? 'left' : 'right'}.
           </p>
           <Button
-            className={shiftPays ? 'button' : 'button button-main'}
+            className={shiftIsEnough ? 'button' : 'button button-main'}
             isDisabled={isReadOnly}
             onPress={() => apply(bestPose)}
           >

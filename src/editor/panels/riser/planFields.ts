@@ -1,5 +1,6 @@
 /** The plan's own name, units, contact and notes, those of the setup at hand, and how close things may come. */
 import { DEFAULT_HEIGHT_MM, requiredClearance } from '../../../checks/limits.ts';
+import { LOAD_DEFAULTS } from '../../../checks/ownLimits.ts';
 import type { BodyKind } from '../../../gear/bodyKinds.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { type Limits, limitsSchema, type Plan, planSchema, setupSchema } from '../../../plan/schema.ts';
@@ -107,6 +108,17 @@ export const LIMIT = {
   sections: {
     heights: [
       { path: 'heightMm', label: 'Things this close in height count as meeting', otherwise: () => DEFAULT_HEIGHT_MM },
+    ],
+    loads: [
+      {
+        path: 'clampMomentNm',
+        label: 'A clamp or joint holds',
+        note: ({ plan }) => (plan.limits?.clampMomentNm === undefined ? 'not stated' : undefined),
+        otherwise: () => LOAD_DEFAULTS.clampMomentNm,
+      },
+      { path: 'sagMm', label: 'A bar may sag by', otherwise: () => LOAD_DEFAULTS.sagMm },
+      { path: 'tipAngleDeg', label: 'Nothing tips before', otherwise: () => LOAD_DEFAULTS.tipAngleDeg },
+      { path: 'playerKg', label: 'The drummer weighs', otherwise: () => LOAD_DEFAULTS.playerKg },
     ],
   },
 } satisfies FieldTable<Pick<Here, 'plan'>>;

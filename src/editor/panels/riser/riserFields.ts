@@ -1,10 +1,10 @@
 /** The fields of a riser and of its modules. */
 import type { GearOf } from '../../../gear/schema.ts';
-import { planSchema, type Riser } from '../../../plan/schema.ts';
+import { planSchema, type Riser, TURN_AT_MOST_DEG } from '../../../plan/schema.ts';
 import { schemaAt } from '../fields/bounds.ts';
 import { type Change, type FieldTable, NONE, patched } from '../fields/rows.ts';
 import { gearChoices, orNone } from '../shared/gearChoices.ts';
-import { type Module, ratingOf } from './riserEdits.ts';
+import { type Module, ratingOf, sized } from './riserEdits.ts';
 
 export interface RiserHere {
   readonly riser: Riser;
@@ -29,6 +29,12 @@ export const RISER = {
       { path: 'heightMm', label: 'Height' },
       { path: 'edgeMarginMm', label: 'Margin to the edge' },
       {
+        path: 'turnAtMostDeg',
+        label: 'Turn at most',
+        note: 'from facing the audience',
+        otherwise: () => TURN_AT_MOST_DEG,
+      },
+      {
         path: 'ratedKPa',
         label: 'Rated load',
         note: ({ riser }) => (riser.ratedKPa === null ? 'not known' : undefined),
@@ -52,7 +58,10 @@ const SIDE = { least: 100 };
 export const MODULE = {
   schema: schemaAt(planSchema, 'risers.modules'),
   record: ({ module }) => module,
-  write: (here, keys, value) => putModule(here, { ...here.module, ...patched(here.module, keys, value) }),
+  write: (here, keys, value) => {
+    const next = { ...here.module, ...patched(here.module, keys, value) };
+    return putModule(here, keys[0] === 'widthMm' || keys[0] === 'depthMm' ? sized(next, here.decks) : next);
+  },
   sections: {
     module: [
       {

@@ -167,7 +167,7 @@ export class Gesture {
       if (Math.abs(xMm + dx - centre) * state.view.zoom < CENTRE_PX) dx = centre - xMm;
     }
     const motion = { turnDeg: 0, aboutXMm: 0, aboutYMm: 0, dxMm: dx, dyMm: dy };
-    const command = movedCommand(setup, selection, state.carries !== press.alt, motion);
+    const command = movedCommand({ plan, setup }, selection, state.carries !== press.alt, motion);
     if (command === null) this.editor.set({ message: 'What is selected is locked: unlock it first.' });
     else this.editor.previewCommand(command);
   }

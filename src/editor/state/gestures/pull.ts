@@ -45,7 +45,7 @@ export function pullCommand(pull: Pull): Command | null {
       const turned = bearing(pivot, to) - bearing(pivot, handle);
       const { headingDeg } = piece.place;
       const turnDeg = stepped(headingDeg + turned, steps) - headingDeg;
-      return movedCommand(setup, [piece.id], carries, turnAbout(pivot, turnDeg));
+      return movedCommand(pull, [piece.id], carries, turnAbout(pivot, turnDeg));
     }
     case 'leg':
       return pulledLeg(pull, piece as Rack, handle.leg);
@@ -96,7 +96,8 @@ function slidClamp({ plan, setup, layout, to, steps }: Pull, item: Item): Comman
 }
 
 /** The rack turns about its other leg; with "carry along", what hangs on a rack of two legs turns with it. */
-function pulledLeg({ setup, layout, to, carries }: Pull, rack: Rack, legId: string): Command | null {
+function pulledLeg(pull: Pull, rack: Rack, legId: string): Command | null {
+  const { setup, layout, to, carries } = pull;
   const legs = layout.racks[rack.id]?.legs ?? [];
   const at = legs.findIndex(({ id }) => id === legId);
   if (at < 0) return null;
@@ -111,7 +112,7 @@ function pulledLeg({ setup, layout, to, carries }: Pull, rack: Rack, legId: stri
   if (!carries || legs.length !== 2) return turn;
   const other = legs[1 - at];
   const turnDeg = bearing(other, to) - bearing(other, legs[at]);
-  const moved = movedCommand(setup, [rack.id], true, turnAbout(other, turnDeg));
+  const moved = movedCommand(pull, [rack.id], true, turnAbout(other, turnDeg));
   if (moved === null) return turn;
   const { [rack.id]: _, ...places } = moved.places;
   if (Object.keys(places).length === 0) return turn;
