@@ -12,7 +12,6 @@ import { capsule, disc, type Swept } from '../geometry/shapes.ts';
 import type { Rod } from '../geometry/solids.ts';
 import type { Box } from '../geometry/support.ts';
 import { keeper, sameItems } from '../keep.ts';
-import { carriersOf } from '../plan/carriers.ts';
 import { own } from '../plan/places.ts';
 import type { Item, Piece, Plan, Setup } from '../plan/schema.ts';
 import { carrierPiece } from './assemblies.ts';
@@ -162,6 +161,7 @@ export interface ArmsLayout {
   readonly bodies: readonly Body[];
 }
 
+const NOTHING: readonly Body[] = [];
 const NO_ARMS: ArmsLayout = { poses: [], bodies: [] };
 
 /** The arms of a piece while it and what holds it stay: made anew only where what is near them has them set otherwise. */
@@ -247,14 +247,18 @@ export function layoutArms(
     laid.set(id, NO_ARMS); // a cycle ends here
     const item = own(setup.pieces, id);
     if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) return NO_ARMS;
+    const { mount, ties } = item;
     const holders: MountPose[] = [];
-    for (const carrier of carriersOf(item)) if (carrier.on === 'socket') holders.push(...lay(carrier.piece).poses);
+    if (mount?.carrier.on === 'socket') holders.push(...lay(mount.carrier.piece).poses);
+    if (ties) for (const { carrier } of ties) if (carrier.on === 'socket') holders.push(...lay(carrier.piece).poses);
     const assembly = roots.get(id) ?? id;
     const from = [plan.gear, assembly, chainOf(setup, inSockets, seated, id), holders];
     const kept = keepArms(item, from, () => new KeptArms(resolver.region(id)));
-    const near = item.mount ? resolver.look(id, item.mount.carrier, kept.region) : [];
+    // What is only tied has nothing to choose.
+    const near = mount && kept.region ? resolver.look(id, mount.carrier, kept.region) : NOTHING;
     const arms = kept.in(near, () => armsOf(plan, item, resolver, assembly));
-    resolver.take(id, arms.poses.find(({ holds }) => holds === 'mount') ?? null);
+    const [first] = arms.poses; // a mount comes before ties
+    resolver.take(id, first?.holds === 'mount' ? first : null);
     laid.set(id, arms);
     round.add(arms.bodies);
     return arms;

@@ -41,7 +41,7 @@ interface SetArm {
   readonly carrier: Carrier;
 }
 
-const boxOfBody = kept((body: Body): Box => boxOf(body.shape));
+const boxOfBody = kept((body: Body): Box | null => (isKit(body) ? boxOf(body.shape) : null));
 
 /** Bodies with their boxes in one row of numbers: each arm of a frame asks for those that lie over a box of its own. */
 export class Surroundings {
@@ -50,10 +50,10 @@ export class Surroundings {
 
   add(bodies: readonly Body[]): void {
     for (const body of bodies) {
-      if (!isKit(body)) continue;
-      const { minX, minY, maxX, maxY } = boxOfBody(body);
+      const box = boxOfBody(body);
+      if (box === null) continue; // people walk about beside the kit
       this.bodies.push(body);
-      this.boxes.push(minX, minY, maxX, maxY);
+      this.boxes.push(box.minX, box.minY, box.maxX, box.maxY);
     }
   }
 
