@@ -8,19 +8,18 @@
  *
  * Bounded from outside in plan, with the height interval of every SLAB_MM that it rises; against its own drum or cymbal exact in space.
  */
-import type { BodyKind } from '../gear/bodyKinds.ts';
 import { gapValue } from '../geometry/gap.ts';
 import { capsule } from '../geometry/shapes.ts';
 import { boxInto, openBox } from '../geometry/support.ts';
 import { keeper } from '../keep.ts';
 import { bodiesOf } from '../layout/bodiesOf.ts';
 import type { Body } from '../layout/body.ts';
+import { carries, isJoint } from '../layout/joined.ts';
 import type { Layout } from '../layout/layout.ts';
 import { solidRoom } from '../layout/ownSolid.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
 import { beforeEnd, beyondRoot, type Stretch, stretchesOf } from '../layout/stretches.ts';
 import { carrierPiece } from '../plan/carriers.ts';
-import type { Carrier } from '../plan/schema.ts';
 import type { PairReading } from './pair.ts';
 
 /** A clamp's or a socket's own length along the arm, and its grip. Common practice, no source. */
@@ -32,23 +31,6 @@ const SLAB_MM = 30;
 
 export const isArmBody = ({ kind }: Body): boolean => kind === 'arm' || kind === 'link';
 
-const RIGID: ReadonlySet<BodyKind> = new Set(['leg', 'foot', 'bar', 'stand', 'arm', 'link']);
-
-/**
- * Whether a body is of what carries an arm: the rack, the stand, the other arm, the bass drum in which its post stands. Its carrier's
- * own drum or cymbal is played and moves, so it is not among these.
- */
-export const carries = (carrier: Carrier, { piece, kind }: Body): boolean =>
-  piece === carrierPiece(carrier) && (RIGID.has(kind) || (carrier.on === 'piece' && kind === 'bassDrum'));
-
-/** Of these, what the arm itself is fixed to. */
-function isJoint(carrier: Carrier, { part, kind }: Body): boolean {
-  if (carrier.on === 'leg') return kind === 'leg' && part === carrier.leg;
-  // A bent tube is several bodies in line.
-  if (carrier.on === 'bar') return kind === 'bar' && (part === carrier.bar || part.startsWith(`${carrier.bar}-`));
-  return true;
-}
-
 /** The bodies of one mount or tie: `link` and its number for a tie. */
 const ofPose = (bodies: readonly Body[], pose: MountPose, tie: number): readonly Body[] =>
   pose.holds === 'mount'
@@ -58,6 +40,7 @@ const ofPose = (bodies: readonly Body[], pose: MountPose, tie: number): readonly
 const PART_NAMES: { readonly [P in Stretch['part']]: (part: string) => boolean } = {
   post: (part) => part === 'post',
   arm: (part) => part.startsWith('arm') || part.startsWith('link'),
+  tail: (part) => part.startsWith('tail'),
   'platform-post': (part) => part === 'platform-post',
   platform: (part) => /^platform-\d/.test(part),
 };
@@ -108,6 +91,33 @@ function runsInto(stretch: Stretch, others: readonly Body[]): { body: Body; gap:
 /** What touches is no clash; places come from decimal files through sines. */
 const ROUNDING_MM = 1e-6;
 
+interface Hit {
+  readonly stretch: Stretch;
+  readonly body: Body;
+  readonly gap: number;
+}
+
+const hitsOf = (stretches: readonly Stretch[], others: readonly Body[]): Hit[] =>
+  stretches.flatMap((stretch) => {
+    const hit = runsInto(stretch, others);
+    return hit ? [{ stretch, ...hit }] : [];
+  });
+
+/** Where an arm runs into the bodies that carry it, away from its joint. */
+export function carrierHits({ carrier }: MountPose, stretches: readonly Stretch[], carrying: readonly Body[]): Hit[] {
+  const joint = carrying.filter((body) => isJoint(carrier, body));
+  const others = carrying.filter((body) => !isJoint(carrier, body));
+  return [...hitsOf(beyondRoot(stretches, ROOT_MM), joint), ...hitsOf(stretches, others)];
+}
+
+/** The stretches of an arm that run through its own drum or cymbal, and how far they are within. */
+export function ownHits({ own }: MountPose, stretches: readonly Stretch[]): Omit<Hit, 'body'>[] {
+  if (own === null) return [];
+  return beforeEnd(stretches, own.holdMm)
+    .map((stretch) => ({ stretch, gap: solidRoom(own, stretch.from, stretch.to, stretch.radius) }))
+    .filter(({ gap }) => gap < -ROUNDING_MM);
+}
+
 function pairsOf(
   pose: MountPose,
   arms: readonly Body[],
@@ -115,34 +125,16 @@ function pairsOf(
   held: readonly Body[],
 ): PairReading[] {
   const pairs: PairReading[] = [];
-  const add = (stretch: Stretch, body: Body, gap: number) => {
+  const add = ({ stretch, body, gap }: Hit) => {
     const a = bodyOf(arms, stretch);
     if (!pairs.some((pair) => pair.a === a && pair.b === body))
       pairs.push({ a, b: body, gap, required: 0, space: null, joined: true });
   };
   const all = stretchesOf(pose);
-  const hits = (stretches: readonly Stretch[], others: readonly Body[]) => {
-    for (const stretch of stretches) {
-      const hit = runsInto(stretch, others);
-      if (hit) add(stretch, hit.body, hit.gap);
-    }
-  };
-  const isTheJoint = (body: Body) => isJoint(pose.carrier, body);
-  hits(beyondRoot(all, ROOT_MM), carrying.filter(isTheJoint));
-  hits(
-    all,
-    carrying.filter((body) => !isTheJoint(body)),
-  );
-  const { own } = pose;
-  if (own) {
-    const piece = held.find(({ kind }) => !kind.startsWith('spur'));
-    for (const stretch of beforeEnd(all, own.holdMm)) {
-      const gap = solidRoom(own, stretch.from, stretch.to, stretch.radius);
-      if (piece && gap < -ROUNDING_MM) add(stretch, piece, gap);
-    }
-  } else if (pose.holds === 'tie') {
-    hits(beforeEnd(all, END_MM), held);
-  }
+  for (const hit of carrierHits(pose, all, carrying)) add(hit);
+  const piece = held.find(({ kind }) => kind !== 'spur');
+  if (piece) for (const hit of ownHits(pose, all)) add({ ...hit, body: piece });
+  if (pose.holds === 'tie') for (const hit of hitsOf(beforeEnd(all, END_MM), held)) add(hit);
   return pairs;
 }
 

@@ -60,9 +60,18 @@ interface Room {
 /** The number is the floor that it frees. */
 type Freed = OnePiece & { readonly value: number; readonly limit: null; readonly trade: Trade };
 
+/** Of the link that comes nearest: its gear, what it misses by, whether it is too long for its place, and gear that would do. */
+interface Loose {
+  readonly link: string;
+  readonly missingMm: number;
+  readonly tooLong: boolean;
+  readonly wouldDo: string | null;
+}
+
 const says = saysOf('legless', {
   legless_frees: code<Freed>('m2', null),
-  legless_loose: code<Freed>('m2', null),
+  /** Said instead of what the mounts say of its links (run.ts). */
+  legless_loose: code<Freed & Loose>('m2', null),
   legless_untied: code<Freed>('m2', null),
 });
 
@@ -254,20 +263,24 @@ export function legless(
     low ??= layout.bodies.filter(isLow);
     const trade = keptTrade(plan, setup, low, item, gear);
     if (!trade) continue;
-    const state = stateOf(mounts.filter(({ piece, holds }) => piece === id && holds === 'tie'));
-    const code = state === 'unmeasured' ? 'legless_untied' : state === 'clear' ? 'legless_frees' : 'legless_loose';
-    findings.push(
-      says(code, {
-        state,
-        pieces: [id],
-        bodies: [],
-        value: trade.floor,
-        limit: null,
-        source: trade.setup === null ? 'the stand in the catalogue' : 'the same stand in another setup',
-        at: [item.place.xMm, item.place.yMm],
-        trade,
-      }),
-    );
+    const ties = mounts.filter(({ piece, holds }) => piece === id && holds === 'tie');
+    const state = stateOf(ties);
+    const base = {
+      state,
+      pieces: [id],
+      bodies: [],
+      value: trade.floor,
+      limit: null,
+      source: trade.setup === null ? 'the stand in the catalogue' : 'the same stand in another setup',
+      at: [item.place.xMm, item.place.yMm],
+      trade,
+    } as const;
+    if (state === 'clear' || ties.length === 0)
+      findings.push(says(state === 'clear' ? 'legless_frees' : 'legless_untied', base));
+    else {
+      const { arm, left, tooLong, wouldDo } = ties.reduce((best, each) => (each.left > best.left ? each : best));
+      findings.push(says('legless_loose', { ...base, link: arm, missingMm: Math.max(0, -left), tooLong, wouldDo }));
+    }
   }
   return findings;
 }

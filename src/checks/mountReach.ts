@@ -33,10 +33,15 @@ interface Arm extends OnePiece, Drawn {
   readonly wouldDo: string | null;
 }
 
+/** `tooLong`: set as short as it goes it still ends beyond the piece. */
+interface Missed {
+  readonly tooLong: boolean;
+}
+
 const says = saysOf('mountReach', {
   arm_reaches: code<Measured & Arm>('mm', 'atLeast'),
-  arm_misses: code<Measured & Arm>('mm', 'atLeast'),
-  link_misses: code<Measured & Arm>('mm', 'atLeast'),
+  arm_misses: code<Measured & Arm & Missed>('mm', 'atLeast'),
+  link_misses: code<Measured & Arm & Missed>('mm', 'atLeast'),
   stand_misses: code<Measured & Arm>('mm', 'atLeast'),
   platform_needs_arm: code<Measured & Arm & { readonly wouldDo: string }>('mm', 'atMost'),
   ball_too_flat: code<Measured & Arm>('deg', 'atMost'),
@@ -56,6 +61,8 @@ export interface MountReading {
   readonly reached: boolean;
   /** mm: the least room left; below 0, the distance missing. */
   readonly left: number;
+  /** Where it is missed: the arm ends beyond the piece, and not before it. */
+  readonly tooLong: boolean;
   /** Degrees that the ball joint cannot make. */
   readonly tiltShort: number;
   /** mm, mm, degrees. */
@@ -112,6 +119,15 @@ const least = (offers: readonly ArmOffer[]): ArmOffer | undefined =>
 const onHead = (plan: Plan, platform: GearOf<'platform'>): Gear[] =>
   knownGear(plan.gear).flatMap((arm) => (isSocketArm(arm) ? [onPlatform(platform, arm)] : []));
 
+/** Whether the piece would have to go away from the arm's foot, out or up or down, to be where the arm ends. */
+function endsBeyond({ horizontalMm, riseMm, reach: { shortMm, changeMm } }: MountPose): boolean {
+  if (shortMm === 0) return false;
+  // At the foot itself any change is away from it.
+  const up = Math.abs(riseMm) < 1 ? Math.abs(changeMm.up) : changeMm.up * riseMm;
+  const out = horizontalMm < 1 ? Math.abs(changeMm.out) : changeMm.out * horizontalMm;
+  return out + up > 0;
+}
+
 function mountReading(plan: Plan, pose: MountPose): MountReading {
   const { reach, arm, head } = pose;
   const { postMm, armMm, tiltDeg } = reach.settings;
@@ -121,6 +137,7 @@ function mountReading(plan: Plan, pose: MountPose): MountReading {
     arm: arm.id,
     reached: reach.reached,
     left: reach.shortMm > 0 ? -reach.shortMm : reach.leftMm,
+    tooLong: endsBeyond(pose),
     tiltShort: reach.tiltShortDeg,
     settings: { post: postMm, arm: armMm, tilt: tiltDeg },
     wouldDo: wouldDo(plan, pose),
@@ -221,12 +238,8 @@ function findingOf(pose: MountPose, reading: MountReading): Found {
     return says('platform_needs_arm', { ...base, state: 'unmeasured', value: -reading.left, wouldDo });
   if (!reading.reached && reading.tiltShort > 0 && reading.left >= 0)
     return says('ball_too_flat', { ...base, value: reading.tiltShort, wouldDo });
-  const code = reading.reached
-    ? 'arm_reaches'
-    : pose.isOfStand
-      ? 'stand_misses'
-      : pose.holds === 'tie'
-        ? 'link_misses'
-        : 'arm_misses';
-  return says(code, { value: reading.left, ...base, wouldDo });
+  if (reading.reached || pose.isOfStand)
+    return says(reading.reached ? 'arm_reaches' : 'stand_misses', { value: reading.left, ...base, wouldDo });
+  const code = pose.holds === 'tie' ? 'link_misses' : 'arm_misses';
+  return says(code, { value: reading.left, ...base, wouldDo, tooLong: reading.tooLong });
 }

@@ -71,6 +71,14 @@ export interface Checked {
   readonly rig: RigReadings;
 }
 
+/** A legless stand that no link reaches says so itself, with what is missing: one finding for one brace. */
+function toldOnce(findings: Checked['findings']): Checked['findings'] {
+  const loose = new Set(findings.flatMap(({ code, pieces }) => (code === 'legless_loose' ? pieces : [])));
+  return loose.size === 0
+    ? findings
+    : findings.filter(({ code, pieces }) => code !== 'link_misses' || !loose.has(pieces[0]));
+}
+
 /** Inputs: the layout of a setup that the plan holds. */
 export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked {
   const setup = plan.setups[setupId];
@@ -84,7 +92,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
-  const findings = findingsOf({ plan, setup, layout, pairs, rig });
+  const findings = toldOnce(findingsOf({ plan, setup, layout, pairs, rig }));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
   return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig };
 }

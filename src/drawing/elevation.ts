@@ -14,10 +14,11 @@ import { hasGlyph, heightMmIn, isBesideKit, isPlaceable, ownHeightMm } from '../
 import type { Gear } from '../gear/schema.ts';
 import type { Core } from '../geometry/shapes.ts';
 import { supportOfCore } from '../geometry/support.ts';
-import { armPath, HEAD_RADIUS_MM, tailEnd } from '../layout/armBodies.ts';
+import { armPath, tailEnd } from '../layout/armBodies.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
+import { HEAD_RADIUS_MM } from '../layout/platformHead.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
 import type { MountPose, Point3 } from '../layout/reachMounts.ts';
 import { barsOf } from '../plan/carriers.ts';

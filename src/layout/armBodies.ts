@@ -10,14 +10,17 @@
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
 import type { Rod } from '../geometry/solids.ts';
-import { keeper } from '../keep.ts';
+import type { Box } from '../geometry/support.ts';
+import { keeper, sameItems } from '../keep.ts';
 import { own } from '../plan/places.ts';
 import type { Item, Piece, Plan, Setup } from '../plan/schema.ts';
 import { carrierPiece } from './assemblies.ts';
 import type { Body } from './body.ts';
 import { kitFront } from './kitFront.ts';
+import { HEAD_RADIUS_MM } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
 import { type MountPose, MountResolver, type Point3 } from './reachMounts.ts';
+import { Surroundings } from './roomRound.ts';
 import { seatedOn } from './seats.ts';
 import { socketUses } from './sockets.ts';
 
@@ -25,9 +28,6 @@ interface PointMass {
   readonly massKg: number;
   readonly at: Point3;
 }
-
-/** An arm whose gear does not say its tube: a platform's head. Common practice, no source. */
-export const HEAD_RADIUS_MM = 13;
 
 /** For a bent link whose gear does not say: what the catalogue's have. Common practice, no source. */
 const LINK_END_MM = 50;
@@ -162,8 +162,33 @@ export interface ArmsLayout {
   readonly bodies: readonly Body[];
 }
 
+const NOTHING: readonly Body[] = [];
+const NO_ARMS: ArmsLayout = { poses: [], bodies: [] };
+
+/** The arms of a piece while it and what holds it stay: made anew only where what is near them has them set otherwise. */
+class KeptArms {
+  private near: readonly Body[] | null = null;
+  private arms: ArmsLayout = NO_ARMS;
+  constructor(readonly region: Box | null) {}
+
+  in(near: readonly Body[], make: () => ArmsLayout): ArmsLayout {
+    if (this.near !== null && sameItems(this.near, near)) return this.arms;
+    const made = make();
+    const isSame = this.near !== null && made.poses.every((pose, k) => sameSetting(pose, this.arms.poses[k]));
+    this.near = near;
+    if (!isSame) this.arms = made;
+    return this.arms;
+  }
+}
+
+/** Of one arm in one place: whether it is set alike. */
+const sameSetting = (a: MountPose, b: MountPose): boolean =>
+  a.post.every((each, k) => each === b.post[k]) &&
+  a.elbow.every((each, k) => each === b.elbow[k]) &&
+  a.target.every((each, k) => each === b.target[k]);
+
 /** By piece: immer keeps a piece that a command does not touch. */
-const keepArms = keeper<ArmsLayout>();
+const keepArms = keeper<KeptArms>();
 
 /** The piece itself, all that holds it, down to what stands on the deck, and what else is in the sockets of those or sits on them. */
 function chainOf(
@@ -198,26 +223,53 @@ function armsOf(plan: Plan, item: Item, resolver: MountResolver, assembly: strin
   return { poses, bodies: poses.flatMap((each, k) => armBodies(each, pose ? k - 1 : k, assembly, label)) };
 }
 
-/** All arms and links of a setup. What did not move since the last call keeps its bodies. */
+/**
+ * All arms and links of a setup. What did not move since the last call keeps its bodies.
+ *
+ * An arm is set so that it clears what is near it (reachMounts.ts): the bodies of pieces, and the arms set before it. Arms are set in
+ * the order of the setup, but for one in a socket of another: that other comes first.
+ */
 export function layoutArms(
   plan: Plan,
   setup: Setup,
   racks: Readonly<Record<string, RackLayout>>,
   roots: ReadonlyMap<string, string>,
+  pieces: readonly Body[],
 ): ArmsLayout {
-  const poses: MountPose[] = [];
-  const bodies: Body[] = [];
-  const resolver = new MountResolver(plan, setup, racks);
+  const laid = new Map<string, ArmsLayout>();
+  const round = new Surroundings();
+  round.add(pieces);
+  const resolver = new MountResolver(plan, setup, racks, round);
   // Ties are broken by the way the kit faces.
   const { xMm, yMm, headingDeg } = kitFront(plan, setup);
   const inSockets = socketUses(setup);
   const seated = seatedOn(setup);
-  for (const id of setup.order) {
+  const lay = (id: string): ArmsLayout => {
+    const known = laid.get(id);
+    if (known) return known;
+    laid.set(id, NO_ARMS); // a cycle ends here
     const item = own(setup.pieces, id);
-    if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) continue;
+    if (item?.kind !== 'item' || (item.mount === null && !item.ties?.length)) return NO_ARMS;
+    const { mount, ties } = item;
+    const holders: MountPose[] = [];
+    if (mount?.carrier.on === 'socket') holders.push(...lay(mount.carrier.piece).poses);
+    if (ties) for (const { carrier } of ties) if (carrier.on === 'socket') holders.push(...lay(carrier.piece).poses);
     const assembly = roots.get(id) ?? id;
-    const from = [plan.gear, assembly, xMm, yMm, headingDeg, chainOf(setup, inSockets, seated, id)];
-    const arms = keepArms(item, from, () => armsOf(plan, item, resolver, assembly));
+    const from = [plan.gear, assembly, xMm, yMm, headingDeg, chainOf(setup, inSockets, seated, id), holders];
+    const kept = keepArms(item, from, () => new KeptArms(resolver.region(id)));
+    // What is only tied has nothing to choose.
+    const near = mount && kept.region ? resolver.look(id, mount.carrier, kept.region) : NOTHING;
+    const arms = kept.in(near, () => armsOf(plan, item, resolver, assembly));
+    const [first] = arms.poses; // a mount comes before ties
+    resolver.take(id, first?.holds === 'mount' ? first : null);
+    laid.set(id, arms);
+    round.add(arms.bodies);
+    return arms;
+  };
+  const poses: MountPose[] = [];
+  const bodies: Body[] = [];
+  for (const id of setup.order) {
+    const arms = lay(id);
     for (const pose of arms.poses) poses.push(pose);
     for (const body of arms.bodies) bodies.push(body);
   }

@@ -175,7 +175,7 @@ export function layoutSetup(plan: Plan, setupId: string): Layout {
     for (const problem of made.problems) problems.push(problem);
   }
   const riser = setup.riser !== null && Object.hasOwn(plan.risers, setup.riser) ? plan.risers[setup.riser] : undefined;
-  const arms = layoutArms(plan, setup, racks, roots);
+  const arms = layoutArms(plan, setup, racks, roots, bodies);
   bodies.push(...arms.bodies);
   return { bodies, deck: riser ? layoutDeck(riser) : null, racks, mounts: arms.poses, problems };
 }

@@ -11,6 +11,9 @@ import type { SocketArm } from '../gear/kinds.ts';
 import { rangeOf } from './reach.ts';
 import { type Range, usablePosts } from './reachRegion.ts';
 
+/** A platform's gear does not say how thick its head is. Common practice, no source. */
+export const HEAD_RADIUS_MM = 13;
+
 /** A platform, or a stand's tube: a post that lifts what arms start from. */
 type Head = { readonly postMm: Range };
 

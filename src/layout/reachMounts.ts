@@ -8,8 +8,9 @@
  * - a cymbal at its centre in its edge plane; its felt sits a few cm above, within what any tilter allows.
  * - anything else at its own anchor.
  *
- * Where a post stands: a clamp on a bar holds it beside the bar, on either side, `reachMm` from the tube's axis; the better side is
- * taken. A clamp on an upright turns about it, so the post may stand anywhere round it. In a socket of another mount it stands
+ * Where a post stands: a clamp on a bar holds it beside the bar, on either side, `reachMm` from the tube's axis. A clamp on an upright
+ * turns about it, so the post may stand anywhere round it. The plan may say which side; else, and of all posts that reach, the first
+ * is taken with which the arm clears its own piece and everything else (clearest()). In a socket of another mount it stands
  * at that socket: of a platform, turned with the piece that the platform holds; of an arm, on top of the arm's post.
  *
  * A platform whose mount names an arm of its own (`platformArm`) holds its piece by that: the arm stands in the tom socket from
@@ -31,14 +32,18 @@ import {
   socketsOf,
 } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
-import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
-import { toRadians } from '../units.ts';
+import type { Box, OpenBox } from '../geometry/support.ts';
+import type { Carrier, Item, Mount, Plan, Setup } from '../plan/schema.ts';
+import { toDegrees, toRadians } from '../units.ts';
+import type { Body } from './body.ts';
 import { type Held, holdPoint, type Point3 } from './holdPoint.ts';
 import { type KitFront, kitFront, nearerFront } from './kitFront.ts';
 import { type OwnSolid, ownSolid } from './ownSolid.ts';
-import { headHeight, headRanges, onPlatform } from './platformHead.ts';
+import { HEAD_RADIUS_MM, headHeight, headRanges, onPlatform } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
-import { type Reach, reachOf, reachSwung } from './reach.ts';
+import { type Reach, rangeOf, reachOf, reachSwung } from './reach.ts';
+import { usablePosts } from './reachRegion.ts';
+import { ENOUGH_MM, roomRound, type Surroundings } from './roomRound.ts';
 import { hasArm, seatedOn, seatOf, standHeight, standReach } from './seats.ts';
 import { fromPost, type InSocket, socketUses } from './sockets.ts';
 
@@ -106,12 +111,22 @@ export class MountResolver {
   private readonly plan: Plan;
   private readonly setup: Setup;
   private readonly racks: Racks;
+  private readonly round: Surroundings | null;
   private readonly front: KitFront;
-  constructor(plan: Plan, setup: Setup, racks: Racks) {
+  /** What is near the arm of a piece. */
+  private readonly near = new Map<string, readonly Body[]>();
+  /** `round`: what arms must keep clear of; left out, nothing but their own pieces. */
+  constructor(plan: Plan, setup: Setup, racks: Racks, round: Surroundings | null = null) {
     this.plan = plan;
     this.setup = setup;
     this.racks = racks;
+    this.round = round;
     this.front = kitFront(plan, setup);
+  }
+
+  /** A pose that is known already. */
+  take(id: string, pose: MountPose | null): void {
+    this.poses.set(id, pose);
   }
 
   private item(id: string): Held | null {
@@ -121,7 +136,7 @@ export class MountResolver {
     return gear ? { item, gear } : null;
   }
 
-  /** Where posts on a carrier may stand, or null if it is not there. */
+  /** Where posts on a carrier may stand, or null if it is not there. A bar's left side first, as one goes along it. */
   foot(carrier: Carrier, clampReachMm: number): Foot | null {
     switch (carrier.on) {
       case 'bar': {
@@ -198,38 +213,91 @@ export class MountResolver {
       const inHead = mount.platformArm ? gearOf(this.plan.gear, mount.platformArm) : undefined;
       if (isSocketArm(inHead)) return this.makeOnPlatform(held, mount.carrier, clamp, foot, arm, inHead);
     }
-    const poses = foot.posts.map((at): MountPose => {
-      const target = holdPoint(item, gear, at[0], at[1]);
-      const ux = target[0] - at[0];
-      const uy = target[1] - at[1];
-      const direct = Math.hypot(ux, uy);
-      const rise = target[2] - at[2];
-      const swung =
-        foot.swingMm > 0
-          ? reachSwung(arm, Math.abs(direct - foot.swingMm), direct + foot.swingMm, rise, tiltDeg)
-          : { reach: reachOf(arm, direct, rise, tiltDeg), horizontalMm: direct };
-      const post = foot.swingMm > 0 ? swungPost(this.front, at, target, foot.swingMm, swung.horizontalMm) : at;
-      return {
-        piece: id,
-        holds: 'mount',
-        carrier: mount.carrier,
-        arm,
-        clamp,
-        clampAt: foot.clampAt,
-        post,
-        elbow: [post[0], post[1], post[2] + swung.reach.settings.postMm],
-        target,
-        horizontalMm: swung.horizontalMm,
-        riseMm: rise,
-        tiltDeg,
-        reach: swung.reach,
-        head: null,
-        own,
-        held: gear.kind,
-        bare: arm.kind === 'platform' ? this.bareSockets(held, arm, post) : NONE,
-      };
-    });
-    return poses.reduce((best, each) => (sooner(this.front, each, best) ? each : best));
+    const places: Places = (swings) =>
+      postsOn(foot, mount.side).flatMap((at) => {
+        const target = holdPoint(item, gear, at[0], at[1]);
+        const rise = target[2] - at[2];
+        return placesRound(this.front, foot, mount.side, arm, at, target, rise, tiltDeg, swings).map(
+          ({ reach, horizontalMm, post }): MountPose => ({
+            piece: id,
+            holds: 'mount',
+            carrier: mount.carrier,
+            arm,
+            clamp,
+            clampAt: foot.clampAt,
+            post,
+            elbow: [post[0], post[1], post[2] + reach.settings.postMm],
+            target,
+            horizontalMm,
+            riseMm: rise,
+            tiltDeg,
+            reach,
+            head: null,
+            own,
+            held: gear.kind,
+            bare: arm.kind === 'platform' ? this.bareSockets(held, arm, post) : NONE,
+          }),
+        );
+      });
+    return this.clearest(places, (pose) => pose);
+  }
+
+  /**
+   * Of all places and settings that reach: the first with room enough round it, else the one with the most (roomRound.ts). In order:
+   * places as inOrder() has them, and at each the tallest post first, then lower ones. Nothing reaches: the first place.
+   * `finish`: what is left to be set at a place before it can be looked at.
+   */
+  private clearest(places: Places, finish: (pose: MountPose) => MountPose): MountPose {
+    let best: MountPose | null = null;
+    let most = Number.NEGATIVE_INFINITY;
+    for (const swings of [LEAST_SWING, FARTHER_SWINGS]) {
+      for (const place of places(swings).sort((a, b) => inOrder(this.front, a, b))) {
+        const set = finish(place);
+        best ??= set;
+        if (!set.reach.reached) return best; // and no place after it does
+        const near = this.near.get(set.piece) ?? this.look(set.piece, set.carrier, this.region(set.piece));
+        for (const postMm of postsToTry(set)) {
+          const pose = withPost(set, postMm);
+          const room = roomRound(pose, near);
+          if (room >= ENOUGH_MM) return pose;
+          if (room <= most + ALIKE) continue;
+          most = room;
+          best = pose;
+        }
+      }
+    }
+    if (best === null) throw new Error('A foot has a place.');
+    return best;
+  }
+
+  /** What the arm of a piece has to keep clear of, among what is round it now. */
+  look(id: string, carrier: Carrier, region: Box | null): readonly Body[] {
+    const near = (region && this.round?.near(id, carrier, region)) ?? [];
+    this.near.set(id, near);
+    return near;
+  }
+
+  /** Where the arm of a piece may be, whatever its setting, as a box in plan; null without an arm. */
+  region(id: string): Box | null {
+    const held = this.item(id);
+    const mount = held?.item.mount;
+    if (!held || !mount) return null;
+    const { item, gear } = held;
+    const arm = gearOf(this.plan.gear, mount.platformArm ?? mount.arm ?? '');
+    const foot = isArm(arm) ? this.foot(mount.carrier, this.clampOf(mount.clamp)?.reachMm ?? 0) : null;
+    if (!foot) return null;
+    const box: OpenBox = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+    const platform = mount.platformArm && mount.arm ? gearOf(this.plan.gear, mount.arm) : undefined;
+    const head = platform?.kind === 'platform' ? platformReach(platform) : 0;
+    for (const [x, y] of foot.posts) {
+      widen(box, x, y, foot.swingMm + head);
+      const target = holdPoint(item, gear, x, y);
+      widen(box, target[0], target[1], 0);
+      // From a socket of the head the piece is taken hold of elsewhere.
+      if (gear.kind === 'drum' && head > 0)
+        widen(box, item.place.xMm, item.place.yMm, gear.diameterMm / 2 + gear.depthMm);
+    }
+    return grown(box, ENOUGH_MM + HEAD_RADIUS_MM);
   }
 
   /** What sits on stands. */
@@ -305,52 +373,56 @@ export class MountResolver {
     const tiltDeg = item.place.tiltDeg ?? 0;
     const solid = ownSolid(item, gear);
     const long = onPlatform(platform, own);
-    const poses = foot.posts.flatMap((at) =>
-      this.ownSockets(item.id, platform).map((socket): MountPose => {
-        const place = platform.sockets[socket];
-        const middle = fromPost(item, place, at, at[2]);
-        const target = holdPoint(item, gear, middle[0], middle[1]);
-        const direct = Math.hypot(target[0] - middle[0], target[1] - middle[1]);
-        const rise = target[2] - at[2];
-        const { reach, horizontalMm } =
-          foot.swingMm > 0
-            ? reachSwung(long, Math.abs(direct - foot.swingMm), direct + foot.swingMm, rise, tiltDeg)
-            : { reach: reachOf(long, direct, rise, tiltDeg), horizontalMm: direct };
-        const post = foot.swingMm > 0 ? swungPost(this.front, middle, target, foot.swingMm, horizontalMm) : middle;
-        const base: Point3 = [at[0] + post[0] - middle[0], at[1] + post[1] - middle[1], at[2]];
-        const head: PlatformHead = { platform, foot: base, top: base, sockets: [], socket };
-        return {
-          piece: item.id,
-          holds: 'mount',
-          carrier,
-          arm: own,
-          clamp,
-          clampAt: foot.clampAt,
-          post,
-          elbow: post,
-          target,
-          horizontalMm,
-          riseMm: rise,
-          tiltDeg,
-          reach,
-          head,
-          own: solid,
-          held: gear.kind,
-          bare: NONE,
-        };
-      }),
-    );
-    const best = poses.reduce((least, each) => (sooner(this.front, each, least) ? each : least));
-    const { foot: base, socket } = best.head as PlatformHead;
-    const heights = headRanges(platform, own, best.horizontalMm, best.riseMm, best.reach.settings.postMm);
+    const side = item.mount?.side;
+    const places: Places = (swings) =>
+      postsOn(foot, side).flatMap((at) =>
+        this.ownSockets(item.id, platform).flatMap((socket) => {
+          const place = platform.sockets[socket];
+          const middle = fromPost(item, place, at, at[2]);
+          const target = holdPoint(item, gear, middle[0], middle[1]);
+          const rise = target[2] - at[2];
+          return placesRound(this.front, foot, side, long, middle, target, rise, tiltDeg, swings).map(
+            ({ reach, horizontalMm, post }): MountPose => {
+              const base: Point3 = [at[0] + post[0] - middle[0], at[1] + post[1] - middle[1], at[2]];
+              const head: PlatformHead = { platform, foot: base, top: base, sockets: [], socket };
+              return {
+                piece: item.id,
+                holds: 'mount',
+                carrier,
+                arm: own,
+                clamp,
+                clampAt: foot.clampAt,
+                post,
+                elbow: post,
+                target,
+                horizontalMm,
+                riseMm: rise,
+                tiltDeg,
+                reach,
+                head,
+                own: solid,
+                held: gear.kind,
+                bare: NONE,
+              };
+            },
+          );
+        }),
+      );
+    return this.clearest(places, (pose) => this.withHead(item, platform, own, pose));
+  }
+
+  /** The platform's head at a height where the arms on it reach, and the arm set from there. */
+  private withHead(item: Item, platform: GearOf<'platform'>, own: SocketArm, pose: MountPose): MountPose {
+    const { foot: base, socket } = pose.head as PlatformHead;
+    const heights = headRanges(platform, own, pose.horizontalMm, pose.riseMm, pose.reach.settings.postMm);
     const height = headHeight(heights, this.headsForOthers(item, platform, base));
     const z = base[2] + height;
-    const riseMm = best.riseMm - height;
-    const reach = reachOf(own, best.horizontalMm, riseMm, tiltDeg);
+    const riseMm = pose.riseMm - height;
+    const reach = reachOf(own, pose.horizontalMm, riseMm, pose.tiltDeg);
     return {
-      ...best,
-      post: [best.post[0], best.post[1], z],
-      elbow: [best.post[0], best.post[1], z + reach.settings.postMm],
+      ...pose,
+      post: [pose.post[0], pose.post[1], z],
+      elbow: [pose.post[0], pose.post[1], z + reach.settings.postMm],
       riseMm,
       reach,
       head: {
@@ -418,38 +490,138 @@ const NONE: readonly BareSocket[] = [];
 /** Differences below this are rounding, and neither side is better for it: mm and degrees. */
 const ALIKE = 1e-6;
 
+/** The places for a post with a clamp so swung, as shares of what is left beyond the least swing that reaches; one that does not swing has its places at the least. */
+type Places = (swings: readonly number[]) => MountPose[];
+
+const LEAST_SWING: readonly number[] = [0];
+const FARTHER_SWINGS: readonly number[] = [0.25, 0.5, 0.75];
+
 /**
- * Whether to take a's side before b's: the lesser shortfall wins, then the lesser missing tilt, then more left; sides that are
- * alike so far: the one nearer to the audience, then nearer to the kit's middle line (kitFront.ts), so that a turned or mirrored kit
- * has the turned or mirrored arms.
+ * Which place comes first: the lesser shortfall, the lesser missing tilt, more left; those that are alike so far: the one nearer to
+ * the audience, then nearer to the kit's middle line (kitFront.ts), so that a turned or mirrored kit has the turned or mirrored arms.
  */
-function sooner(front: KitFront, a: MountPose, b: MountPose): boolean {
+function inOrder(front: KitFront, a: MountPose, b: MountPose): number {
   const steps = [
     a.reach.shortMm - b.reach.shortMm,
     a.reach.tiltShortDeg - b.reach.tiltShortDeg,
     b.reach.leftMm - a.reach.leftMm,
     ...nearerFront(front, a.post, b.post),
   ];
-  return (steps.find((step) => Math.abs(step) > ALIKE) ?? 0) < 0;
+  return steps.find((step) => Math.abs(step) > ALIKE) ?? 0;
 }
 
-/** A post on a circle about an upright, `away` from the target in plan. Of the two such places, the one nearer to the audience. */
-function swungPost(front: KitFront, at: Point3, target: Point3, swing: number, away: number): Point3 {
+type Side = Mount['side'];
+
+/** The places of a foot on the side that the plan asks for; a foot with one place has no sides. */
+function postsOn({ posts }: Foot, side: Side): readonly Point3[] {
+  return side === undefined || posts.length < 2 ? posts : [posts[side === 'left' ? 0 : 1]];
+}
+
+interface PlaceRound {
+  readonly reach: Reach;
+  readonly horizontalMm: number;
+  readonly post: Point3;
+}
+
+/** The places for a post about `at`, where it takes hold of a piece at `target`: `at` itself; about an upright, both sides of it. */
+function placesRound(
+  front: KitFront,
+  { swingMm }: Foot,
+  side: Side,
+  arm: ArmGear,
+  at: Point3,
+  target: Point3,
+  rise: number,
+  tiltDeg: number,
+  swings: readonly number[],
+): PlaceRound[] {
+  const direct = Math.hypot(target[0] - at[0], target[1] - at[1]);
+  if (swingMm === 0)
+    return swings === LEAST_SWING
+      ? [{ reach: reachOf(arm, direct, rise, tiltDeg), horizontalMm: direct, post: at }]
+      : [];
+  const far = direct + swingMm;
+  const least = reachSwung(arm, Math.abs(direct - swingMm), far, rise, tiltDeg);
+  return swings.flatMap((share): PlaceRound[] => {
+    const horizontalMm = least.horizontalMm + (far - least.horizontalMm) * share;
+    const reach = share === 0 ? least.reach : reachOf(arm, horizontalMm, rise, tiltDeg);
+    if (share > 0 && !reach.reached) return [];
+    const both = swungPosts(front, at, target, swingMm, horizontalMm);
+    const asked = side === undefined ? both : [both[side === 'left' ? 0 : 1]];
+    return asked.map((post) => ({ reach, horizontalMm, post }));
+  });
+}
+
+/** Posts on a circle about an upright, `away` from the target in plan: to the left as one looks from the upright to the target, to the right. */
+function swungPosts(
+  front: KitFront,
+  at: Point3,
+  target: Point3,
+  swing: number,
+  away: number,
+): readonly [Point3, Point3] {
   const dx = target[0] - at[0];
   const dy = target[1] - at[1];
   const d = Math.hypot(dx, dy);
   if (d === 0) {
     const facing = toRadians(front.headingDeg);
-    return [at[0] + swing * Math.sin(facing), at[1] - swing * Math.cos(facing), at[2]];
+    const post: Point3 = [at[0] + swing * Math.sin(facing), at[1] - swing * Math.cos(facing), at[2]];
+    return [post, post];
   }
   const along = Math.min(Math.max((d * d + swing * swing - away * away) / (2 * d), -swing), swing);
   const aside = Math.sqrt(Math.max(0, (swing - along) * (swing + along)));
-  const [left, right] = [1, -1].map(
-    (side): Point3 => [
-      at[0] + (along * dx - side * aside * dy) / d,
-      at[1] + (along * dy + side * aside * dx) / d,
-      at[2],
-    ],
-  );
-  return (nearerFront(front, left, right).find((step) => Math.abs(step) > ALIKE) ?? 0) <= 0 ? left : right;
+  const on = (way: 1 | -1): Point3 => [
+    at[0] + (along * dx - way * aside * dy) / d,
+    at[1] + (along * dy + way * aside * dx) / d,
+    at[2],
+  ];
+  return [on(1), on(-1)];
 }
+
+/** Posts tried in one stretch of those that reach, its ends included. */
+const POSTS = 9;
+
+/** The post as it is set, then lower ones of the same stretch, then those of a second stretch. */
+function* postsToTry({ arm, reach, horizontalMm, riseMm }: MountPose): Iterable<number> {
+  const set = reach.settings.postMm;
+  yield set;
+  if (arm.kind !== 'boom') return;
+  const stretches = usablePosts(rangeOf(arm), horizontalMm, riseMm);
+  stretches.sort((a, b) => Number(b[1] === set) - Number(a[1] === set));
+  for (const [low, high] of stretches)
+    for (let k = 0; k < POSTS && high - low > ALIKE; k++) {
+      const post = high - ((high - low) * k) / (POSTS - 1);
+      if (post !== set) yield post;
+    }
+}
+
+/** The same arm with another post that reaches. */
+function withPost(pose: MountPose, postMm: number): MountPose {
+  const { post, reach, horizontalMm, riseMm } = pose;
+  if (postMm === reach.settings.postMm) return pose;
+  const up = riseMm - postMm;
+  const settings = {
+    ...reach.settings,
+    postMm,
+    armMm: Math.hypot(horizontalMm, up),
+    tiltDeg: horizontalMm === 0 && up === 0 ? 0 : toDegrees(Math.atan2(up, horizontalMm)),
+  };
+  return { ...pose, elbow: [post[0], post[1], post[2] + postMm], reach: { ...reach, settings } };
+}
+
+function widen(box: OpenBox, x: number, y: number, by: number): void {
+  box.minX = Math.min(box.minX, x - by);
+  box.minY = Math.min(box.minY, y - by);
+  box.maxX = Math.max(box.maxX, x + by);
+  box.maxY = Math.max(box.maxY, y + by);
+}
+
+const grown = ({ minX, minY, maxX, maxY }: Box, by: number): Box => ({
+  minX: minX - by,
+  minY: minY - by,
+  maxX: maxX + by,
+  maxY: maxY + by,
+});
+
+const platformReach = ({ sockets }: GearOf<'platform'>): number =>
+  sockets.reduce((most, { xMm, yMm }) => Math.max(most, Math.hypot(xMm, yMm)), 0);

@@ -4,11 +4,12 @@
  *
  * The root is where its clamp, socket or stand has hold of it; the end is where it has hold of its piece.
  */
-import { armPath, HEAD_RADIUS_MM } from './armBodies.ts';
+import { armPath, tailEnd } from './armBodies.ts';
+import { HEAD_RADIUS_MM } from './platformHead.ts';
 import type { MountPose, Point3 } from './reachMounts.ts';
 
 export interface Stretch {
-  readonly part: 'post' | 'arm' | 'platform-post' | 'platform';
+  readonly part: 'post' | 'arm' | 'tail' | 'platform-post' | 'platform';
   readonly from: Point3;
   readonly to: Point3;
   readonly radius: number;
@@ -41,6 +42,8 @@ export function stretchesOf(pose: MountPose): Stretch[] {
     root = top + lengthOf(head.top, head.sockets[head.socket]);
   }
   root = add('post', post, elbow, radius, root);
+  const tail = tailEnd(pose);
+  if (tail) add('tail', elbow, tail, radius, root);
   const path = armPath(pose);
   for (let k = 1; k < path.length; k++) root = add('arm', path[k - 1], path[k], radius, root);
   return all;

@@ -75,6 +75,11 @@ const mount = z.looseObject({
   arm: z.nullable(id),
   /** Where `arm` is a platform: the arm in the platform's own socket that takes hold of the piece. */
   platformArm: z.optional(z.nullable(id)),
+  /**
+   * On which side of its tube the arm passes: of a bar, as one goes along it; of an upright, as one looks from it to the piece. Left
+   * out: the side with the most room.
+   */
+  side: z.optional(z.enum(['left', 'right'])),
 });
 
 /** Ties a legless stand to a rack: clamp to clamp. */

@@ -1,16 +1,19 @@
 /**
  * Would an arm or clamp that is not there yet run into something? The bodies of a setup, asked again and again.
  *
- * As the check of clearances has it: what leans is measured in space, an arm may touch what its piece hangs on, and a pair of kinds
- * that is not checked does not count. Only a gap of 0 or less does: what is merely tight is for the check to say.
+ * As the checks have it: what leans is measured in space, an arm may touch what it is joined to at the joint alone (checks/joints.ts),
+ * and a pair of kinds that is not checked does not count. Only a gap of 0 or less does: what is merely tight is for the check to say.
  */
+import { carrierHits, ownHits } from '../checks/joints.ts';
 import { requiredClearance } from '../checks/limits.ts';
 import { meets } from '../checks/spaceGaps.ts';
 import { disc } from '../geometry/shapes.ts';
 import { type Box, boxOf } from '../geometry/support.ts';
 import { armBodies } from '../layout/armBodies.ts';
 import type { Body } from '../layout/body.ts';
+import { carries } from '../layout/joined.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
+import { stretchesOf } from '../layout/stretches.ts';
 import { carrierPiece } from '../plan/carriers.ts';
 import type { Plan } from '../plan/schema.ts';
 
@@ -32,15 +35,19 @@ export class Obstacles {
       .map((body) => ({ body, box: boxOf(body.shape) }));
   }
 
-  /** The first piece, in the setup's order, that the arm or its clamp runs into; null: it is clear. */
+  /** The piece that the arm or its clamp runs into, its own or the first in the setup's order; null: it is clear. */
   struckBy(pose: MountPose): string | null {
     const holder = carrierPiece(pose.carrier);
     const own = [...armBodies(pose, -1, holder, ''), ...clampBody(pose)].map((body) => ({
       ...body,
       box: boxOf(body.shape),
     }));
+    const stretches = stretchesOf(pose);
+    if (ownHits(pose, stretches).length > 0) return pose.piece;
+    const carrying = this.obstacles.map(({ body }) => body).filter((body) => carries(pose.carrier, body));
+    if (carrierHits(pose, stretches, carrying).length > 0) return holder;
     for (const { body, box } of this.obstacles) {
-      if (body.piece === holder) continue;
+      if (carries(pose.carrier, body)) continue;
       for (const each of own) {
         if (!apart(each.box, box) && meets(each, body)) return body.piece;
       }

@@ -9,13 +9,14 @@
  * the piece can still be moved a little; if none has that, the first that reaches. Each try is resolved as layout resolves the mount
  * itself (layout/reachMounts.ts), so what is proposed is what the check of mounts then says.
  *
- * Order:  on top of a stand; then arms that run into nothing, those with room to spare, the smaller arm, the nearer carrier, the
- *         setup's order.
+ * Order:  on top of a stand; then arms with room to spare, the smaller arm, the nearer carrier, the setup's order. An arm that would
+ *         run into something, its own piece too, is not offered.
  * Speed:  a place from which the arm cannot reach is not resolved.
  * Units:  mm.
  * Inputs: a plan that reads; `item` may be new to the setup.
  */
 import { rackRoom } from '../checks/barRoom.ts';
+import { isArmBody } from '../checks/joints.ts';
 import { gearOf, knownGear } from '../gear/catalogue.ts';
 import { clampsFor } from '../gear/fits.ts';
 import { type ArmGear, heightMmIn, isPlaceable, isSocketArm, placedKind, type SocketArm } from '../gear/kinds.ts';
@@ -25,6 +26,7 @@ import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
 import { longestMm, mayReach, type Reach } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
+import { Surroundings } from '../layout/roomRound.ts';
 import { socketUses } from '../layout/sockets.ts';
 import { carriedBy } from '../plan/motion.ts';
 import type { Carrier, Item, Mount, Plan, Setup } from '../plan/schema.ts';
@@ -52,13 +54,18 @@ export interface MountProposal {
   readonly wayMm: number;
   /** Length of the arm that stays unused. */
   readonly wasteMm: number;
-  /** The piece that arm or clamp would run into. */
+}
+
+interface Tried extends MountProposal {
+  /** The piece that arm or clamp would run into; such a mount is never offered. */
   readonly struck: string | null;
 }
 
 export type MountSearch =
   | { readonly ok: true; readonly proposals: readonly MountProposal[] }
   | { readonly ok: false; readonly code: 'not_held_by_arms' | 'holds_others' | 'nothing_carries' | 'no_room' }
+  /** Arms reach, but each runs into something: the one that comes first, and into what. */
+  | { readonly ok: false; readonly code: 'runs_into'; readonly carrier: Carrier; readonly struck: string }
   /** The least change of place with which some arm would reach, and from where. */
   | { readonly ok: false; readonly code: 'too_far'; readonly carrier: Carrier; readonly shortMm: number };
 
@@ -83,13 +90,13 @@ interface Spot {
 }
 
 interface Found {
-  readonly proposal: MountProposal;
+  readonly proposal: Tried;
   /** 0: on top of a stand. */
   readonly rank: number;
   readonly order: number;
 }
 
-const isSpare = ({ reach }: MountProposal): boolean => reach.leftMm >= KEPT_MM;
+const isSpare = ({ reach }: Tried): boolean => reach.leftMm >= KEPT_MM;
 
 /** Tries for one piece, in a setup of our own in which it hangs on one thing after another. */
 class Search {
@@ -98,6 +105,7 @@ class Search {
   readonly gear: Gear | undefined;
   nearest: { carrier: Carrier; shortMm: number } | null = null;
   tried = false;
+  private readonly round = new Surroundings();
   private readonly finder: MountResolver;
   private blocks: Obstacles | null = null;
 
@@ -116,6 +124,12 @@ class Search {
       pieces: { ...setup.pieces, [item.id]: { ...item, mount: null } },
       order: setup.order.includes(item.id) ? setup.order : [...setup.order, item.id],
     };
+    // As layout has it: pieces, and the arms that are set before.
+    const turn = this.trial.order.indexOf(item.id);
+    const later = new Set(this.trial.order.slice(turn));
+    this.round.add(
+      layout.bodies.filter((body) => !below.has(body.piece) && !(isArmBody(body) && later.has(body.piece))),
+    );
     this.finder = new MountResolver(plan, this.trial, layout.racks);
   }
 
@@ -147,11 +161,11 @@ class Search {
       .every((pose) => !pose.reach.reached || resolver.pose(pose.piece)?.reach.reached === true);
   }
 
-  private attempt(carrier: Carrier, clamp: GearOf<'clamp'> | null, arm: ArmGear): MountProposal | null {
+  private attempt(carrier: Carrier, clamp: GearOf<'clamp'> | null, arm: ArmGear): Tried | null {
     this.tried = true;
     const mount: Mount = { carrier, clamp: clamp?.id ?? null, arm: arm.id };
     this.trial.pieces[this.item.id] = { ...this.item, mount };
-    const resolver = new MountResolver(this.plan, this.trial, this.layout.racks);
+    const resolver = new MountResolver(this.plan, this.trial, this.layout.racks, this.round);
     const pose = resolver.pose(this.item.id);
     if (!pose) return null;
     const { reach } = pose;
@@ -166,9 +180,9 @@ class Search {
   }
 
   /** The best of one carrier: arms no longer than `longest`. */
-  along(way: Way, arms: readonly SocketArm[], longest: number): MountProposal | null {
+  along(way: Way, arms: readonly SocketArm[], longest: number): Tried | null {
     const spots = new Map<string, Spot[]>();
-    let best: MountProposal | null = null;
+    let best: Tried | null = null;
     let struck = 0;
     for (const arm of arms) {
       if (longestMm(arm) >= longest) break;
@@ -194,7 +208,7 @@ class Search {
   }
 }
 
-const better = (a: MountProposal, b: MountProposal): boolean =>
+const better = (a: Tried, b: Tried): boolean =>
   (a.struck === null) !== (b.struck === null) ? a.struck === null : isSpare(a) && !isSpare(b);
 
 /** Stands that have a place left and could hold the piece. */
@@ -209,7 +223,7 @@ function standProposals(plan: Plan, setup: Setup, item: Item, gear: Gear | undef
     const most = on?.kind === 'stand' && hold !== null ? mostHeld(on, hold) : null;
     return (used.get(stand.id) ?? 0) >= (most ?? 1);
   };
-  const found: { proposal: MountProposal; isOnTop: boolean }[] = [];
+  const found: { proposal: Tried; isOnTop: boolean }[] = [];
   for (const id of setup.order) {
     const stand = setup.pieces[id];
     if (stand?.kind !== 'item' || isFull(stand) || below.has(id)) continue;
@@ -282,7 +296,10 @@ export function searchMounts(plan: Plan, setup: Setup, layout: Layout, item: Ite
         a.proposal.wayMm - b.proposal.wayMm ||
         a.order - b.order,
     );
-    return { ok: true, proposals: found.map(({ proposal }) => proposal) };
+    const clear = found.flatMap(({ proposal: { struck, ...proposal } }) => (struck === null ? [proposal] : []));
+    if (clear.length > 0) return { ok: true, proposals: clear };
+    const { mount, struck } = found[0].proposal;
+    return { ok: false, code: 'runs_into', carrier: mount.carrier, struck: struck ?? item.id };
   }
   if (ways.length === 0 && drums.length === 0) return { ok: false, code: 'nothing_carries' };
   if (!search.tried) return { ok: false, code: 'no_room' };

@@ -31,12 +31,10 @@ export function offerWords(setup: Setup, item: Item, { mount, arm }: MountPropos
 }
 
 /** What was found, once it is done. */
-export function doneWords({ mount, arm, clamp, reach, struck }: MountProposal, plan: Plan, setup: Setup): string {
+export function doneWords({ mount, arm, clamp, reach }: MountProposal, plan: Plan, setup: Setup): string {
   if (mount.arm === null) return `It is on ${carrierWords(setup, mount.carrier)}.`;
   const held = clamp === null ? arm.name : `${arm.name} in ${clamp.name}`;
-  const found = `${held}: reaches, with ${formatLength(reach.leftMm, plan.units)} to spare`;
-  if (struck === null) return `${found}.`;
-  return `${found}, but runs into ${setup.pieces[struck]?.name ?? struck}: move one of them.`;
+  return `${held}: reaches, with ${formatLength(reach.leftMm, plan.units)} to spare.`;
 }
 
 /** Why there is no mount for a piece. */
@@ -50,6 +48,11 @@ export function whyNot(search: MountSearch & { readonly ok: false }, plan: Plan,
       return 'There is no rack and no free socket in this setup to mount it on.';
     case 'no_room':
       return 'No tube has room for a clamp that fits it.';
+    case 'runs_into': {
+      const into =
+        search.struck === item.id ? `${item.name} itself` : (setup.pieces[search.struck]?.name ?? search.struck);
+      return `Every arm that reaches it runs into something: from ${carrierWords(setup, search.carrier)}, into ${into}. Move one of them.`;
+    }
     case 'too_far': {
       const short = formatLength(search.shortMm, plan.units);
       return `No arm reaches it. The nearest misses by ${short}, from ${carrierWords(setup, search.carrier)}.`;

@@ -17,6 +17,7 @@ function partWord(plan: Plan, setupId: string, id: string, { kind, part }: PartO
   switch (kind) {
     case 'arm':
       if (part === 'post') return 'the post';
+      if (part.startsWith('tail')) return 'the tail of the boom';
       return part.startsWith('platform') ? 'the tom holder' : armWord(plan, setupId, id);
     case 'link':
       return 'the brace';

@@ -109,9 +109,12 @@ function rackRemedy({ parts }: FindingOf<'overlaps_itself' | 'too_close_itself'>
   return has('leg') ? 'move the leg, or bend the bar otherwise' : 'set one bar higher';
 }
 
-/** What to do about an arm or link that misses. */
-const misses: Say<FindingOf<'arm_misses' | 'link_misses'>> = ({ names: [first], missing, gear }, { arm, wouldDo }) =>
-  `${gear(arm)} of ${first} is ${missing} short of its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
+/** What to do about an arm or link that misses: one that ends before the piece, and one that is too long for it. */
+const misses: Say<FindingOf<'arm_misses' | 'link_misses'>> = (
+  { names: [first], missing, gear },
+  { arm, wouldDo, tooLong },
+) =>
+  `${gear(arm)} of ${first} is ${missing} ${tooLong ? 'too long for' : 'short of'} its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
 
 /** `36 to 40 mm`, or one length where both are alike. */
 const between = (length: Parts['length'], [low, high]: readonly [number, number]): string =>
@@ -400,8 +403,8 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
     caution: null,
     says: {
       legless_frees: ({ names: [first], trade }, finding) => `${first} stands without legs. ${trade(finding.trade)}.`,
-      legless_loose: ({ names: [first], trade }, finding) =>
-        `${first} has no legs, and no link that ties it reaches: move the stand or its clamp. ${trade(finding.trade)}.`,
+      legless_loose: ({ names: [first], trade, gear, length }, finding) =>
+        `${first} has no legs, and ${gear(finding.link)} that ties it is ${length(finding.missingMm)} ${finding.tooLong ? 'too long' : 'short'}: ${finding.wouldDo === null ? '' : `take ${gear(finding.wouldDo)}, or `}move the stand or its clamp. ${trade(finding.trade)}.`,
       legless_untied: ({ names: [first], trade }, finding) =>
         `${first} has no legs, and nothing ties it: link it to a rack. ${trade(finding.trade)} so far.`,
     },

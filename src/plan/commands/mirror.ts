@@ -23,6 +23,7 @@ const isSecondDefault = (second: NonNullable<Item['second']>): boolean =>
   second.xMm === SECOND_PEDAL.xMm &&
   second.yMm === SECOND_PEDAL.yMm &&
   second.headingDeg === SECOND_PEDAL.headingDeg;
+const otherSide = (side: 'left' | 'right') => (side === 'left' ? 'right' : 'left');
 
 /** An item's heading counts from facing the audience, which is along the line: it changes its sign. */
 function mirrorItem(item: Draft<Item>, isDouble: boolean): void {
@@ -34,6 +35,7 @@ function mirrorItem(item: Draft<Item>, isDouble: boolean): void {
     if (isSecondDefault(made)) delete item.second;
     else item.second = made;
   }
+  if (item.mount?.side !== undefined) item.mount.side = otherSide(item.mount.side);
   if (item.legsTurnDeg !== undefined) item.legsTurnDeg = tidyDeg(-item.legsTurnDeg);
 }
 
@@ -43,7 +45,7 @@ function mirrorRack(rack: Draft<Rack>): void {
   for (const leg of rack.legs) if (leg.foot) leg.foot.headingDeg = tidyDeg(-leg.foot.headingDeg);
   for (const span of rack.spans) {
     span.turnDeg = tidyDeg(-span.turnDeg);
-    for (const bar of span.bars) if (bar.bend) bar.bend.side = bar.bend.side === 'left' ? 'right' : 'left';
+    for (const bar of span.bars) if (bar.bend) bar.bend.side = otherSide(bar.bend.side);
   }
 }
 

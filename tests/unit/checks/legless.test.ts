@@ -1,6 +1,7 @@
 /** LS-1 to LS-3: what a legless stand frees and costs, by hand and against both setups laid out whole. */
 import { describe, expect, test } from 'vitest';
 import { differences } from '../../../src/checks/differences.ts';
+import { mountReadings } from '../../../src/checks/mountReach.ts';
 import { feetOf, readingsOf, standingArea } from '../../../src/checks/readings.ts';
 import { runChecks } from '../../../src/checks/run.ts';
 import type { Gear } from '../../../src/gear/schema.ts';
@@ -208,6 +209,15 @@ describe('LS-3 states', () => {
       state: 'blocked',
       code: 'legless_loose',
     }));
+  test('one brace that misses is one finding, with what it misses by', () => {
+    const plan = planWith('bare', [TIE], 'legs', 900);
+    const { findings } = runChecks(plan, 'one', layoutSetup(plan, 'one'));
+    expect(findings.filter(({ code }) => code === 'link_misses')).toEqual([]);
+    const { finding, sentence } = told(plan);
+    const [missed] = mountReadings(plan, layoutSetup(plan, 'one').mounts).filter(({ holds }) => holds === 'tie');
+    expect(finding).toMatchObject({ link: missed.arm, missingMm: -missed.left, tooLong: false });
+    expect(sentence).toMatch(/ has no legs, and .* that ties it is .* short: /);
+  });
   test('nothing ties it: unmeasured, and it still says what it would free', () => {
     const { finding, sentence } = told(planWith('footed', undefined, 'legs'));
     expect(finding).toMatchObject({ state: 'unmeasured', code: 'legless_untied', trade: { links: 0, clamps: 0 } });

@@ -136,7 +136,19 @@ describe('findings', () => {
       ],
     };
     const [finding] = check(planWith(stand)).findings;
-    expect(finding).toMatchObject({ code: 'link_misses', state: 'blocked', pieces: ['hat-stand'] });
+    expect(finding).toMatchObject({ code: 'link_misses', state: 'blocked', pieces: ['hat-stand'], tooLong: false });
     expect(finding.value).toBeCloseTo(-100, 9);
+  });
+
+  test('MR-1 an arm that is too long for its place is not short of it', () => {
+    const near: Item = {
+      ...item('near', 'Near', 'crash', -800, -500),
+      place: { xMm: -760, yMm: -500, headingDeg: 0, heightMm: 770 },
+      mount: { carrier: { on: 'bar', rack: 'left', bar: 'b1', atMm: 450 }, clamp: null, arm: 'boom-1' },
+    };
+    const plan = planWith(near);
+    const [finding] = check(plan).findings.filter(({ code, pieces }) => code === 'arm_misses' && pieces[0] === 'near');
+    expect(finding).toMatchObject({ tooLong: true });
+    expect(findingSentence(finding, plan, 'straight')).toMatch(/^Boom arm of Near is .* too long for its place: /);
   });
 });

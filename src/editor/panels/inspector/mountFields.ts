@@ -109,6 +109,24 @@ function takeArm(here: MountHere, chosen: string): Change {
   return setMount(here, { ...bare, arm, platformArm: platformArm ?? held });
 }
 
+const isTube = ({ on }: Carrier): boolean => on === 'bar' || on === 'leg';
+
+/** Of a bar as one goes along it, of a leg as one looks from it to the piece. */
+const sidesOf = ({ on }: Carrier): Choice[] => {
+  const seen = on === 'bar' ? 'of the bar, from its start' : 'of the leg, towards the piece';
+  return [
+    { id: NONE, label: 'Where it has most room' },
+    { id: 'left', label: `Left ${seen}` },
+    { id: 'right', label: `Right ${seen}` },
+  ];
+};
+
+/** The side is kept whatever arm or clamp comes next. */
+function passOn(here: MountHere, chosen: string): Change {
+  const { side: _, ...mount } = here.item.mount!;
+  return setMount(here, chosen === 'left' || chosen === 'right' ? { ...mount, side: chosen } : mount);
+}
+
 const isHeld = ({ item }: MountHere): boolean => item.mount !== null;
 
 /** What a piece is held by may be changed while it is locked: it stays where it is. */
@@ -160,6 +178,15 @@ export const MOUNT = {
         label: 'Arm in the platform',
         when: ({ all, item }) => some(all, item.mount?.arm, isPlatform),
         choices: ({ all, item }) => orNone(gearChoices(all, isSocketArm, item.mount!.platformArm ?? null), 'No arm'),
+      },
+      {
+        as: 'choice',
+        path: 'mount.side',
+        label: 'Passes',
+        when: ({ item }) => item.mount?.arm != null && isTube(item.mount.carrier),
+        value: ({ item }) => item.mount?.side ?? NONE,
+        choices: ({ item }) => sidesOf(item.mount!.carrier),
+        set: passOn,
       },
     ],
   },

@@ -1,0 +1,132 @@
+/**
+ * How much room an arm has where it is set: from its own drum or cymbal, and from whatever else is near it.
+ *
+ * The choice among settings (reachMounts.ts) asks this of one setting after another and takes the first that has ENOUGH_MM; more room
+ * than that counts for nothing. So most arms are asked about once. Its own piece is asked first, exactly and in space (ownSolid.ts); then the
+ * bodies near it, in plan and by height, as the check of clearances has it.
+ *
+ * Left out: the joint itself, and what is on the stage beside the kit. Parts of the rack that carries it need no distance, only that
+ * it does not run into them: they cannot swing.
+ */
+import type { ArmGear } from '../gear/kinds.ts';
+import { gapValue } from '../geometry/gap.ts';
+import { capsule, disc, type Swept } from '../geometry/shapes.ts';
+import { type Box, boxOf } from '../geometry/support.ts';
+import { kept } from '../keep.ts';
+import type { Carrier } from '../plan/schema.ts';
+import { type Body, isKit } from './body.ts';
+import type { Point3 } from './holdPoint.ts';
+import { carries, isJoint } from './joined.ts';
+import { type OwnSolid, solidRoom } from './ownSolid.ts';
+import { HEAD_RADIUS_MM } from './platformHead.ts';
+
+/** A hand's breadth less a finger: what cymbals want from each other (checks/limits.ts), so that no check calls it tight. Our own default. */
+export const ENOUGH_MM = 25;
+/** From its own piece, which it cannot swing against. Our own default. */
+const OWN_ENOUGH_MM = 15;
+/** An arm through its own piece is worse than one that runs into anything else: that may be moved. More than any gap is below 0. */
+const OWN_FIRST_MM = 10_000;
+/** Heights farther apart than this do not meet (checks/limits.ts). */
+const HEIGHT_MM = 10;
+/** A rising arm is looked at in stretches that rise no more than this. */
+const SLAB_MM = 60;
+
+/** An arm as it is set: a post, and straight on from there. */
+interface SetArm {
+  readonly arm: ArmGear;
+  readonly post: Point3;
+  readonly elbow: Point3;
+  readonly target: Point3;
+  readonly own: OwnSolid | null;
+  readonly carrier: Carrier;
+}
+
+const boxOfBody = kept((body: Body): Box | null => (isKit(body) ? boxOf(body.shape) : null));
+
+/** Bodies with their boxes in one row of numbers: each arm of a frame asks for those that lie over a box of its own. */
+export class Surroundings {
+  private readonly bodies: Body[] = [];
+  private readonly boxes: number[] = [];
+
+  add(bodies: readonly Body[]): void {
+    for (const body of bodies) {
+      const box = boxOfBody(body);
+      if (box === null) continue; // people walk about beside the kit
+      this.bodies.push(body);
+      this.boxes.push(box.minX, box.minY, box.maxX, box.maxY);
+    }
+  }
+
+  /** What an arm of this piece could come near to, whatever its setting: its post and arm stay over the box in plan. */
+  near(piece: string, carrier: Carrier, { minX, minY, maxX, maxY }: Box): Body[] {
+    const { bodies, boxes } = this;
+    const found: Body[] = [];
+    for (let k = 0, at = 0; k < bodies.length; k++, at += 4) {
+      if (boxes[at] > maxX || boxes[at + 2] < minX || boxes[at + 1] > maxY || boxes[at + 3] < minY) continue;
+      const body = bodies[k];
+      if (body.piece === piece || (carries(carrier, body) && isJoint(carrier, body))) continue;
+      found.push(body);
+    }
+    return found;
+  }
+}
+
+/** Air between an arm and its own drum or cymbal, without what takes hold of it. mm; below 0: it runs through it. */
+function ownRoom(solid: OwnSolid, { post, elbow, target }: SetArm, radius: number): number {
+  const upright = solidRoom(solid, post, elbow, radius);
+  const length = Math.hypot(target[0] - elbow[0], target[1] - elbow[1], target[2] - elbow[2]);
+  if (length <= solid.holdMm) return upright;
+  const share = 1 - solid.holdMm / length;
+  const end: Point3 = [
+    elbow[0] + (target[0] - elbow[0]) * share,
+    elbow[1] + (target[1] - elbow[1]) * share,
+    elbow[2] + (target[2] - elbow[2]) * share,
+  ];
+  return Math.min(upright, solidRoom(solid, elbow, end, radius));
+}
+
+/** Gap of a body to a shape that is between two heights; ENOUGH_MM where they do not meet. */
+function gapAt(body: Body, shape: Swept, low: number, high: number): number {
+  if (low - body.z1 >= HEIGHT_MM || body.z0 - high >= HEIGHT_MM) return ENOUGH_MM;
+  return gapValue(shape, body.shape);
+}
+
+function armGap(body: Body, whole: Swept, { elbow, target }: SetArm, radius: number): number {
+  const rise = target[2] - elbow[2];
+  const low = Math.min(elbow[2], target[2]) - radius;
+  const all = gapAt(body, whole, low, low + Math.abs(rise) + 2 * radius);
+  if (all >= ENOUGH_MM) return all;
+  const slabs = Math.ceil(Math.abs(rise) / SLAB_MM);
+  if (slabs <= 1) return all;
+  let least = ENOUGH_MM;
+  const at = (k: number, axis: 0 | 1) => elbow[axis] + ((target[axis] - elbow[axis]) * k) / slabs;
+  for (let k = 0; k < slabs; k++) {
+    const from = elbow[2] + (rise * k) / slabs;
+    const to = elbow[2] + (rise * (k + 1)) / slabs;
+    const shape = capsule(at(k, 0), at(k, 1), at(k + 1, 0), at(k + 1, 1), radius);
+    least = Math.min(least, gapAt(body, shape, Math.min(from, to) - radius, Math.max(from, to) + radius));
+  }
+  return least;
+}
+
+/** mm, at most ENOUGH_MM; below 0: it runs into something. */
+export function roomRound(pose: SetArm, near: readonly Body[]): number {
+  const { arm, post, elbow, target, own, carrier } = pose;
+  const radius = arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2;
+  let room = ENOUGH_MM;
+  if (own) {
+    const ownMm = ownRoom(own, pose, radius);
+    if (ownMm < 0) return ownMm - OWN_FIRST_MM;
+    room = Math.min(room, ownMm + ENOUGH_MM - OWN_ENOUGH_MM);
+  }
+  if (near.length === 0) return room;
+  const upright = disc(post[0], post[1], radius);
+  const whole = capsule(elbow[0], elbow[1], target[0], target[1], radius);
+  for (const body of near) {
+    let gap = armGap(body, whole, pose, radius);
+    if (elbow[2] > post[2]) gap = Math.min(gap, gapAt(body, upright, post[2], elbow[2]));
+    if (gap > 0 && carries(carrier, body)) gap = ENOUGH_MM;
+    if (gap < room) room = gap;
+  }
+  return room;
+}
