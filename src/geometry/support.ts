@@ -91,13 +91,6 @@ export function boxInto(shape: Swept, box: OpenBox): OpenBox {
   }
 }
 
-/** The extent of many shapes along a direction; -Infinity for none. */
-export function supportOfMany(shapes: Iterable<Swept>, ux: number, uy: number): number {
-  let most = Number.NEGATIVE_INFINITY;
-  for (const shape of shapes) most = Math.max(most, support(shape, ux, uy));
-  return most;
-}
-
 /** The smallest upright box around many shapes, or null for none. */
 export function extent(shapes: Iterable<Swept>): Box | null {
   const own = openBox();

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { gap } from '../../../src/geometry/gap.ts';
 import { bentCapsule, capsule, disc, moved, rectangle, roundedPolygon } from '../../../src/geometry/shapes.ts';
-import { boxOf, extent, support, supportOfMany } from '../../../src/geometry/support.ts';
+import { boxOf, extent, support } from '../../../src/geometry/support.ts';
 import { shapes } from './gapShapes.ts';
 
 const quarter = Math.PI / 2;
@@ -35,8 +35,6 @@ describe('boxes', () => {
   test('many shapes together; none have no box', () => {
     expect(extent([disc(0, 0, 1), capsule(5, 5, 9, 5, 2)])).toEqual({ minX: -1, minY: -1, maxX: 11, maxY: 7 });
     expect(extent([])).toBeNull();
-    expect(supportOfMany([], 1, 0)).toBe(Number.NEGATIVE_INFINITY);
-    expect(supportOfMany([disc(0, 0, 1), disc(3, 4, 1)], 0.6, 0.8)).toBeCloseTo(6, 12);
   });
 });
 
