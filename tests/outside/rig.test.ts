@@ -86,7 +86,9 @@ function recount(plan: any, setupId: string): Map<string, Map<string, Counted>> 
     }
     // What stands on the stage beside the kit is no part of it.
     if (gearOf(piece.gear).kind === 'stageItem') continue;
-    plain(id, piece.gear);
+    // A drum on a mount leaves its legs at home.
+    const { massKg, legs } = gearOf(piece.gear);
+    add(id, `${piece.gear}||`, massKg === null ? null : massKg - (piece.mount ? (legs?.massKg ?? 0) : 0));
     for (const gear of [piece.mount?.clamp, piece.mount?.arm, piece.mount?.platformArm]) plain(id, gear);
     for (const tie of piece.ties ?? []) for (const gear of [tie.link, tie.clamp]) plain(id, gear);
   }
