@@ -51,6 +51,8 @@ export default defineConfig({
   worker: { format: 'es' },
   build: {
     target: 'es2022',
+    // Browsers of this year preload by themselves.
+    modulePreload: { polyfill: false },
     // A browser test weighs the first visit; one file of it is larger than the bundler's own limit, on purpose.
     chunkSizeWarningLimit: 750,
     rolldownOptions: {

@@ -60,7 +60,7 @@ function cornerInto(core: Core, dx: number, dy: number, out: Float64Array, at: n
       return;
     }
     case 'arc':
-      throw new Error('An arc is not convex: measure its stretches.');
+      throw new Error('An arc is not convex.');
   }
 }
 

@@ -110,12 +110,10 @@ test('the comparison stays under its names and marks the best in words too', asy
   expect(new Set(await cards.allTextContents()).size).toBe(4);
   expect(await cards.nth(3).textContent()).toMatch(/Feet 12\b.*Mass .*Free bar/);
   expect(await cards.nth(0).getAttribute('title')).toBe('Two straight side racks.');
-  // Troubles first; what is clear comes when it is asked for.
+  // Nothing is in trouble here, so the clear ones stand there at once, nearest to their limits first; all of them when they are asked for.
   await tab(page, 'Findings');
   const rows = findings(page);
-  expect(await rows.allTextContents()).toEqual([
-    expect.stringMatching(/Bars and clamps A bar of Side rack, floor toms turns its joint/),
-  ]);
+  expect((await rows.allTextContents())[0]).toMatch(/^Bars and clamps No clamp or joint is turned too hard/);
   await page.getByRole('button', { name: /^Show all/ }).click();
   await expect.poll(() => rows.count()).toBeGreaterThan(8);
   await page.getByRole('button', { name: 'Compare' }).click();

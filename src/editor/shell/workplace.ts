@@ -15,7 +15,7 @@ export const WorkplaceContext = createContext<Workplace | null>(null);
 
 export function useWorkplace(): Workplace {
   const workplace = useContext(WorkplaceContext);
-  if (workplace === null) throw new Error('A panel stands outside the WorkplaceContext.');
+  if (workplace === null) throw new Error('There is no WorkplaceContext.');
   return workplace;
 }
 

@@ -30,6 +30,6 @@ export const PanelContext = createContext<PanelData | null>(null);
 
 export function usePanel(): PanelData & { readonly setup: Setup } {
   const data = useContext(PanelContext);
-  if (data === null) throw new Error('A panel stands outside the PanelContext.');
+  if (data === null) throw new Error('There is no PanelContext.');
   return { ...data, setup: data.plan.setups[data.setupId] };
 }

@@ -19,10 +19,7 @@ export interface MirrorSetup extends OnSetup<'mirrorSetup'> {
 }
 
 const isSecondDefault = (second: NonNullable<Item['second']>): boolean =>
-  Object.keys(second).length === 3 &&
-  second.xMm === SECOND_PEDAL.xMm &&
-  second.yMm === SECOND_PEDAL.yMm &&
-  second.headingDeg === SECOND_PEDAL.headingDeg;
+  Object.keys(second).length === 3 && Object.entries(SECOND_PEDAL).every(([field, value]) => second[field] === value);
 const otherSide = (side: 'left' | 'right') => (side === 'left' ? 'right' : 'left');
 
 /** An item's heading counts from facing the audience, which is along the line: it changes its sign. */

@@ -111,10 +111,13 @@ describe('laws on random beams, straight and bent', () => {
       fc.property(beams, (beam) => {
         const { at, lowest, highest, mostMoment } = solveBeam(beam);
         const size = Math.max(Math.abs(lowest.value), Math.abs(highest.value), 1e-6);
+        // At a couple the curvature jumps, and a difference over 0.02 mm takes the mean of both.
+        const couples = beam.loads.reduce((sum, { couple = [0, 0] }) => sum + Math.hypot(...couple), 0);
+        const kink = (0.01 * couples) / beam.bending;
         for (let s = 5; s < 1000; s += 10) {
           const here = at(s);
           const rise = (at(s + 0.01).deflection - at(s - 0.01).deflection) / 0.02;
-          expect(Math.abs(rise - here.slope) * 1000).toBeLessThan(1e-4 * size);
+          expect(Math.abs(rise - here.slope) * 1000).toBeLessThan(1e-4 * size + 1000 * kink);
           expect(here.deflection).toBeGreaterThanOrEqual(lowest.value - 1e-6 * size);
           expect(here.deflection).toBeLessThanOrEqual(highest.value + 1e-6 * size);
           expect(equivalentMoment(here.moment, here.torsion)).toBeLessThanOrEqual(mostMoment.value * (1 + 1e-9) + 1e-6);
