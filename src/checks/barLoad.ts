@@ -18,11 +18,12 @@
 import { gearOf, tubeMassKg } from '../gear/catalogue.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { pointAlong } from '../geometry/arcsLine.ts';
+import type { Point3 } from '../geometry/solids.ts';
 import { keeper } from '../keep.ts';
 import { bodiesOf } from '../layout/bodiesOf.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
-import type { BarLayout, RackLayout } from '../layout/racks.ts';
+import { type BarLayout, type RackLayout, tubePoint } from '../layout/racks.ts';
 import { barOf } from '../plan/carriers.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import { type Beam, type BeamLoad, type SolvedBeam, solveBeam } from './beam.ts';
@@ -88,7 +89,7 @@ export interface BarReading {
 interface Hanging {
   readonly piece: string;
   readonly carrier: Carrier;
-  readonly at: readonly [number, number];
+  readonly at: Point3;
   readonly clamp: string | null;
   /** Null: unmeasured. */
   readonly all: PointMass | null;
@@ -132,7 +133,7 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
     if (item?.kind !== 'item') continue;
     const tie = standsBy(layout, id) ? undefined : item.ties?.[0];
     const { carrier, clamp } = item.mount ?? tie ?? { carrier: undefined, clamp: null };
-    const at = carrier && clampPlace(carrier, layout);
+    const at = carrier && tubePoint(layout.racks, carrier);
     if (!carrier || !at) continue;
     const bodies = allOf(id);
     found.push({ piece: id, carrier, at, clamp, all: keepMass(item, [bodies], () => massOf(bodies)) });
@@ -143,18 +144,6 @@ function hangings(setup: Setup, layout: Layout): Hanging[] {
 /** Whether a piece rests on the deck by itself. A hi-hat's footboard lies there and carries nothing. */
 const standsBy = (layout: Layout, id: string): boolean =>
   bodiesOf(layout.bodies, id).some((body) => body.touchesFloor && body.kind !== 'pedal');
-
-function clampPlace(carrier: Carrier, layout: Layout): readonly [number, number] | null {
-  if (carrier.on === 'bar') {
-    const bar = layout.racks[carrier.rack]?.bars.find((each) => each.id === carrier.bar);
-    if (!bar) return null;
-    const { x, y } = bar.pointAt(carrier.atMm);
-    return [x, y];
-  }
-  if (carrier.on !== 'leg') return null;
-  const leg = layout.racks[carrier.rack]?.legs.find((each) => each.id === carrier.leg);
-  return leg ? [leg.x, leg.y] : null;
-}
 
 function barReading(
   plan: Plan,
@@ -233,7 +222,7 @@ const gripOf = (plan: Plan, clamp: GearOf<'clamp'> | null | undefined): number |
   clamp?.gripNm ?? plan.limits?.clampMomentNm ?? null;
 
 /** A weight at its clamp, and the couple of its arm. */
-function loadOf(along: number, [x, y]: readonly [number, number], all: PointMass | null): BeamLoad {
+function loadOf(along: number, [x, y]: Point3, all: PointMass | null): BeamLoad {
   const force = (all?.massKg ?? 0) * GRAVITY;
   return { at: along, force, couple: all ? [-force * (all.at[1] - y), force * (all.at[0] - x)] : [0, 0] };
 }
@@ -444,6 +433,7 @@ const STATED = 'set in this plan';
 function clampFinding(clamp: ClampReading & { readonly moment: number }, layout: Layout, usual: Limit) {
   const limit = clamp.grip ?? usual.value;
   const over = isAbove(clamp.moment, limit);
+  const at = tubePoint(layout.racks, clamp.carrier);
   return says(over ? 'clamp_turns' : 'clamp_holds', {
     state: over ? 'tight' : 'clear',
     pieces: [clamp.piece],
@@ -451,6 +441,6 @@ function clampFinding(clamp: ClampReading & { readonly moment: number }, layout:
     value: clamp.moment,
     limit,
     source: clamp.grip === null ? usual.source : STATED,
-    at: clampPlace(clamp.carrier, layout),
+    at: at && [at[0], at[1]],
   });
 }

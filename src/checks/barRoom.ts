@@ -16,6 +16,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import { code, type Measured, type SomePieces, saysOf } from './codes.ts';
+import { isBelow } from './tolerance.ts';
 
 const says = saysOf('barRoom', {
   clamps_overlap: code<Measured & SomePieces>('mm', 'atLeast'),
@@ -174,12 +175,12 @@ function flawsOf(length: number, clamps: readonly ClampPlace[]): Flaw[] {
   clamps.forEach((a, i) => {
     for (const b of clamps.slice(i + 1)) {
       const gap = b.atMm - a.atMm - (a.widthMm + b.widthMm) / 2;
-      if (gap >= -ROUNDING_MM || (a.joint && b.joint)) continue;
+      if (!isBelow(gap, 0) || (a.joint && b.joint)) continue;
       const pieces = a.piece === b.piece ? ([a.piece] as const) : ([a.piece, b.piece] as const);
       flaws.push({ code: 'clamps_overlap', pieces, value: gap, atMm: (a.atMm + b.atMm) / 2 });
     }
     const left = Math.min(a.atMm, length - a.atMm) - a.widthMm / 2;
-    if (!a.joint && left < -ROUNDING_MM)
+    if (!a.joint && isBelow(left, 0))
       flaws.push({ code: 'clamp_past_end', pieces: [a.piece], value: left, atMm: a.atMm });
   });
   return flaws;

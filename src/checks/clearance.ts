@@ -11,11 +11,10 @@ import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
 import { Lent } from '../geometry/lent.ts';
 import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
-import type { Body } from '../layout/body.ts';
+import { type Body, isArmBody } from '../layout/body.ts';
 import { carries } from '../layout/joined.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import { code, type Drawn, type Measured, type OnePiece, saysOf, type TwoPieces } from './codes.ts';
-import { isArmBody } from './joints.ts';
 import {
   clearanceSource,
   DEFAULT_CLEARANCE_MM,

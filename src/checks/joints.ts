@@ -13,7 +13,7 @@ import { capsule } from '../geometry/shapes.ts';
 import { boxInto, openBox } from '../geometry/support.ts';
 import { keeper } from '../keep.ts';
 import { bodiesOf } from '../layout/bodiesOf.ts';
-import type { Body } from '../layout/body.ts';
+import { type Body, isArmBody } from '../layout/body.ts';
 import { carries, isJoint } from '../layout/joined.ts';
 import type { Layout } from '../layout/layout.ts';
 import { solidRoom } from '../layout/ownSolid.ts';
@@ -21,6 +21,7 @@ import type { MountPose } from '../layout/reachMounts.ts';
 import { beforeEnd, beyondRoot, type Stretch, stretchesOf } from '../layout/stretches.ts';
 import { carrierPiece } from '../plan/carriers.ts';
 import type { PairReading } from './pair.ts';
+import { isBelow } from './tolerance.ts';
 
 /** A clamp's or a socket's own length along the arm, and its grip. Common practice, no source. */
 const ROOT_MM = 80;
@@ -28,8 +29,6 @@ const ROOT_MM = 80;
 const END_MM = 80;
 /** Rising stretches are cut into pieces that rise no more than this. */
 const SLAB_MM = 30;
-
-export const isArmBody = ({ kind }: Body): boolean => kind === 'arm' || kind === 'link';
 
 /** The bodies of one mount or tie: `link` and its number for a tie. */
 const ofPose = (bodies: readonly Body[], pose: MountPose, tie: number): readonly Body[] =>
@@ -82,14 +81,11 @@ function runsInto(stretch: Stretch, others: readonly Body[]): { body: Body; gap:
     for (const body of near) {
       if (Math.min(za, zb) - thick >= body.z1 || Math.max(za, zb) + thick <= body.z0) continue;
       const gap = gapValue(shape, body.shape);
-      if (gap < -ROUNDING_MM) return { body, gap };
+      if (isBelow(gap, 0)) return { body, gap };
     }
   }
   return null;
 }
-
-/** What touches is no clash; places come from decimal files through sines. */
-const ROUNDING_MM = 1e-6;
 
 interface Hit {
   readonly stretch: Stretch;
@@ -115,7 +111,7 @@ export function ownHits({ own }: MountPose, stretches: readonly Stretch[]): Omit
   if (own === null) return [];
   return beforeEnd(stretches, own.holdMm)
     .map((stretch) => ({ stretch, gap: solidRoom(own, stretch.from, stretch.to, stretch.radius) }))
-    .filter(({ gap }) => gap < -ROUNDING_MM);
+    .filter(({ gap }) => isBelow(gap, 0));
 }
 
 function pairsOf(

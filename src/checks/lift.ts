@@ -14,12 +14,12 @@ import { grouped } from '../gather.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import { keeper } from '../keep.ts';
-import type { Body } from '../layout/body.ts';
+import { type Body, isArmBody } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
-import { bodiesByLoad, isHardware, type Load, loadsOf } from './loads.ts';
+import { bodiesByLoad, type Load, loadsOf } from './loads.ts';
 import { massCentre, type PointMass } from './statics.ts';
 import { isAbove } from './tolerance.ts';
 
@@ -110,7 +110,7 @@ const round = (diameterMm: number, deepMm: number): Held => ({
 
 /** As it stands on its feet, arms that hold nothing folded in. */
 function standing({ pieces }: Load, bodies: readonly Body[], all: PointMass | null): Held {
-  const bare = bodies.filter((body) => !isHardware(body) || pieces.includes(body.piece));
+  const bare = bodies.filter((body) => !isArmBody(body) || pieces.includes(body.piece));
   const own = bare.length > 0 ? bare : bodies;
   const deepMm = keepDeep(own[0], [own], () => {
     const { width, depth } = smallestRectangle(own.map(({ shape }) => shape));

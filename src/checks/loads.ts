@@ -10,7 +10,7 @@
 import { gearOf } from '../gear/catalogue.ts';
 import { keeper } from '../keep.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
-import type { Body } from '../layout/body.ts';
+import { type Body, isArmBody } from '../layout/body.ts';
 import type { Piece, Plan, Setup } from '../plan/schema.ts';
 
 export interface Load {
@@ -65,14 +65,11 @@ function gathered(plan: Plan, setup: Setup, roots: ReadonlyMap<string, string>):
   return { list: [...byKey.values()], of, hardwareOf: (piece) => of(roots.get(piece) ?? piece) };
 }
 
-/** Whether a body is what holds a piece and stays on the rack, rather than the piece. */
-export const isHardware = ({ kind }: Pick<Body, 'kind'>): boolean => kind === 'arm' || kind === 'link';
-
 /** A layout's bodies by load. */
 export function bodiesByLoad(loads: Loads, bodies: readonly Body[]): ReadonlyMap<string, readonly Body[]> {
   const found = new Map<string, Body[]>();
   for (const body of bodies) {
-    const load = isHardware(body) ? loads.hardwareOf(body.piece) : loads.of(body.piece);
+    const load = isArmBody(body) ? loads.hardwareOf(body.piece) : loads.of(body.piece);
     if (load === null) continue;
     const own = found.get(load);
     if (own) own.push(body);

@@ -14,7 +14,9 @@ import { type AnySocket, type ArmGear, isArm, isPlaceable, placedKind, socketsOf
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
-import { legOf, tubeUnder } from '../plan/carriers.ts';
+import { tubePoint } from '../layout/racks.ts';
+import { socketUses } from '../layout/sockets.ts';
+import { carrierPiece, legOf, tubeUnder } from '../plan/carriers.ts';
 import { own } from '../plan/places.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
 import { code, type Measured, type OnePiece, saysOf, type TwoPieces, type Unmeasured } from './codes.ts';
@@ -132,11 +134,11 @@ function armless(plan: Plan, setup: Setup, layout: Layout, held: Held): Found[] 
   const { item, carrier, clamp } = held;
   const gear = gearOf(plan.gear, item.gear);
   if (!gear || !isPlaceable(gear) || placedKind(gear).heldBy === null) return [];
-  const holderId = carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece;
+  const holderId = carrierPiece(carrier);
   const holder = own(setup.pieces, holderId);
   const under = holder?.kind === 'item' ? gearOf(plan.gear, holder.gear) : undefined;
   if (!holder || (carrier.on === 'piece' && under?.kind === 'stand')) return [];
-  const at = clamp && placeOf(layout, carrier);
+  const at = clamp && tubePoint(layout.racks, carrier);
   if (clamp === null || at === null)
     return [says('nothing_between', { ...common(held), ...BARE, pieces: [item.id, holderId] })];
   const [x, y, z] = holdPoint(item, gear, at[0], at[1]);
@@ -154,26 +156,8 @@ function armless(plan: Plan, setup: Setup, layout: Layout, held: Held): Found[] 
   ];
 }
 
-function placeOf(layout: Layout, carrier: Carrier): readonly [number, number, number] | null {
-  if (carrier.on === 'bar') {
-    const bar = layout.racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
-    if (!bar) return null;
-    const { x, y } = bar.pointAt(carrier.atMm);
-    return [x, y, bar.z];
-  }
-  if (carrier.on !== 'leg') return null;
-  const leg = layout.racks[carrier.rack]?.legs.find(({ id }) => id === carrier.leg);
-  return leg ? [leg.x, leg.y, carrier.heightMm] : null;
-}
-
 /** An arm in a socket of another's: the sockets that are left there count for what would do. */
-function socketFindings(
-  plan: Plan,
-  setup: Setup,
-  held: Held,
-  arm: ArmGear,
-  used: ReadonlyMap<string, ReadonlySet<number>>,
-): Found[] {
+function socketFindings(plan: Plan, setup: Setup, held: Held, arm: ArmGear): Found[] {
   const { item, carrier } = held;
   if (carrier.on !== 'socket') return [];
   const holder = own(setup.pieces, carrier.piece);
@@ -183,8 +167,8 @@ function socketFindings(
   const socket = sockets[carrier.socket];
   const misfit = socket && socketMisfit(socket, arm);
   if (!misfit) return [];
-  const taken = used.get(carrier.piece);
-  const free = sockets.findIndex((one, k) => taken?.has(k) !== true && socketMisfit(one, arm) === null);
+  const taken = socketUses(setup).get(carrier.piece) ?? [];
+  const free = sockets.findIndex((one, k) => !taken.some((use) => use.socket === k) && socketMisfit(one, arm) === null);
   const about = {
     ...common(held),
     pieces: [item.id, carrier.piece],
@@ -233,20 +217,16 @@ function heldIn(plan: Plan, setup: Setup): Held[] {
 }
 
 export function mountFit(plan: Plan, setup: Setup, layout: Layout): Found[] {
-  const all = heldIn(plan, setup);
-  const used = new Map<string, Set<number>>();
-  for (const { carrier } of all)
-    if (carrier.on === 'socket') used.set(carrier.piece, (used.get(carrier.piece) ?? new Set()).add(carrier.socket));
   const tops = new Map<string, string>();
   const found: Found[] = [];
-  for (const held of all) {
+  for (const held of heldIn(plan, setup)) {
     const { item, carrier, clamp, arm, isTie } = held;
     const tube = tubeAt(plan, setup, carrier);
     const isOnTube = carrier.on === 'bar' || carrier.on === 'leg';
     if (clamp) found.push(...clampFindings(plan, held, clamp, tube));
     if (arm === null) found.push(...armless(plan, setup, layout, held));
     else if (clamp === null && isOnTube) found.push(...openTop(setup, held, arm, tube));
-    if (arm) found.push(...socketFindings(plan, setup, held, arm, used));
+    if (arm) found.push(...socketFindings(plan, setup, held, arm));
     if (isTie || !arm || clamp !== null || carrier.on !== 'leg') continue;
     const key = `${carrier.rack} ${carrier.leg}`;
     const other = tops.get(key);

@@ -6,9 +6,6 @@ import type { Plan, Setup } from '../plan/schema.ts';
 import { code, type OnePiece, saysOf, type Unmeasured } from './codes.ts';
 import { isAbove, isBelow } from './tolerance.ts';
 
-/** Rounding of heights from decimal files. */
-const ROUNDING_MM = 1e-6;
-
 const gearSays = saysOf('gear', {
   unknown_gear: code<OnePiece & Unmeasured>('mm', null),
   not_placeable: code<OnePiece & Unmeasured>('mm', null),
@@ -49,7 +46,7 @@ function problemFinding(problem: LayoutProblem) {
 function sunkBars({ racks }: Layout): ReturnType<typeof rackSays>[] {
   return Object.values(racks).flatMap(({ id: rack, bars }) =>
     bars
-      .filter(({ z, radiusMm }) => z < radiusMm - ROUNDING_MM)
+      .filter(({ z, radiusMm }) => isBelow(z, radiusMm))
       .map(({ id, z, radiusMm, s0, pointAt }) => {
         const { x, y } = pointAt(s0);
         return rackSays('bar_in_deck', {

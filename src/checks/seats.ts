@@ -15,6 +15,7 @@ import { restHeight, type Seat, seatedOn, seatOf, standHeight } from '../layout/
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { code, type Measured, type OnePiece, saysOf, type TwoPieces, type Unmeasured } from './codes.ts';
+import { isAbove, isBelow } from './tolerance.ts';
 
 /** The piece, then its stand. `part`: what of the stand it should sit on. */
 interface OnStand extends TwoPieces {
@@ -54,8 +55,6 @@ export const ON_STAND_MM = 5;
 export const SEAT_PLAY_MM = { rod: 60, basket: 15 } as const;
 /** A basket's joint is this far below its arms: it tilts there. Common practice, no source. */
 const JOINT_MM = 45;
-/** Sizes from decimal files are apart by rounding, mm. */
-const ALIKE_MM = 1e-6;
 
 /** How far a stand's tube is from where it has to be under a piece, in plan: the middle, or for a drum the line of its axis. */
 function besideMm(item: Item, gear: Gear, { stand }: Seat): number {
@@ -84,13 +83,13 @@ function seatFindings(item: Item, gear: Gear, seat: Seat & { readonly hold: 'rod
   } as const;
   const found: Found[] = [];
   const beside = besideMm(item, gear, seat);
-  if (beside > ON_STAND_MM + ALIKE_MM)
+  if (isAbove(beside, ON_STAND_MM))
     found.push(says('beside_its_stand', { ...base, value: beside, limit: ON_STAND_MM }));
   const up = restHeight(item, gear) - heightMm;
   const heights = { set: heightMm, range: on.heightMm };
   const room = SEAT_PLAY_MM[part];
-  if (up > room + ALIKE_MM) found.push(says('above_its_stand', { ...base, ...heights, value: up, limit: room }));
-  if (-up > room + ALIKE_MM) found.push(says('below_its_stand', { ...base, ...heights, value: -up, limit: room }));
+  if (isAbove(up, room)) found.push(says('above_its_stand', { ...base, ...heights, value: up, limit: room }));
+  if (isAbove(-up, room)) found.push(says('below_its_stand', { ...base, ...heights, value: -up, limit: room }));
   if (gear.kind === 'drum' && on.basketMm) found.push(...basketFit(item, gear, stand, on, on.basketMm));
   return found;
 }
@@ -102,7 +101,7 @@ function basketFit(
   on: GearOf<'stand'>,
   [low, high]: readonly [number, number],
 ): Found[] {
-  if (diameterMm >= low - ALIKE_MM && diameterMm <= high + ALIKE_MM) return [];
+  if (!isBelow(diameterMm, low) && !isAbove(diameterMm, high)) return [];
   const small = diameterMm > high;
   return [
     says(small ? 'basket_too_small' : 'basket_too_large', {
@@ -137,7 +136,7 @@ function unfit(item: Item, seat: Seat, before: readonly Item[], plan: Plan): Fou
 function heightFindings(plan: Plan, item: Item, gear: Gear, heightMm: number): Found[] {
   if (item.mount !== null && gear.kind !== 'stand') return [];
   const range = isPlaceable(gear) ? placedKind(gear).heightsMm(gear) : null;
-  if (range === null || (heightMm >= range[0] - ALIKE_MM && heightMm <= range[1] + ALIKE_MM)) return [];
+  if (range === null || (!isBelow(heightMm, range[0]) && !isAbove(heightMm, range[1]))) return [];
   const high = heightMm > range[1];
   return [
     says(high ? 'height_too_high' : 'height_too_low', {

@@ -19,24 +19,21 @@ import { isBelow } from './tolerance.ts';
 
 /** Half of what a joint takes on each side of its upright, and a hand's room for the tubes' ends. Common practice, no source. */
 const JOINT_MM = 100;
-/** Bars that lie one on the other touch; rounding may make that a millionth of a mm more. */
-const ROUNDING_MM = 1e-6;
 
-const meets = (a: Body, b: Body): boolean => a.z0 < b.z1 - ROUNDING_MM && b.z0 < a.z1 - ROUNDING_MM;
+/** Whether their heights meet; bars that lie one on the other only touch. */
+const meets = (a: Body, b: Body): boolean => isBelow(a.z0, b.z1) && isBelow(b.z0, a.z1);
 
 /** The legs that a bar is joined to, by their place in the rack. */
 const legsOf = ({ span, s1 }: BarLayout): readonly number[] => (s1 === null ? [span] : [span, span + 1]);
 
 /** Whether two bars run into each other, away from a leg that they share where they are of neighbouring spans. */
 function barsMeet(rack: RackLayout, a: BarLayout, b: BarLayout, shapeA: Swept, shapeB: Swept): boolean {
-  if (gapValue(shapeA, shapeB) >= -ROUNDING_MM) return false;
+  if (!isBelow(gapValue(shapeA, shapeB), 0)) return false;
   if (a.span === b.span) return true;
   const shared = legsOf(a).find((leg) => legsOf(b).includes(leg));
   if (shared === undefined) return true;
   const { x, y } = rack.legs[shared];
-  return outside(shapeA, x, y).some((one) =>
-    outside(shapeB, x, y).some((other) => gapValue(one, other) < -ROUNDING_MM),
-  );
+  return outside(shapeA, x, y).some((one) => outside(shapeB, x, y).some((other) => isBelow(gapValue(one, other), 0)));
 }
 
 /** What of a straight or bent tube lies farther than JOINT_MM from a place: cut where it leaves the circle, arcs in short straight pieces. */
@@ -112,7 +109,7 @@ function pairsIn(rack: RackLayout, bodies: readonly Body[], limits: Limits | und
   });
   bars.forEach(({ bar, bodies: tubes }, k) => {
     const joined = legsOf(bar).map((leg) => rack.legs[leg]?.id);
-    const hits = (tube: Body, other: Body) => meets(tube, other) && gapValue(tube.shape, other.shape) < -ROUNDING_MM;
+    const hits = (tube: Body, other: Body) => meets(tube, other) && isBelow(gapValue(tube.shape, other.shape), 0);
     for (const tube of tubes) {
       for (const foot of feet) if (hits(tube, foot)) add(tube, foot, gapValue(tube.shape, foot.shape), 0);
       for (const leg of legs)

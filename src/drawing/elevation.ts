@@ -16,9 +16,9 @@ import type { Core } from '../geometry/shapes.ts';
 import { supportOfCore } from '../geometry/support.ts';
 import { armPath, tailEnd } from '../layout/armBodies.ts';
 import { assemblyRoots } from '../layout/assemblies.ts';
-import type { Body } from '../layout/body.ts';
+import { type Body, isArmBody } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
-import { HEAD_RADIUS_MM } from '../layout/platformHead.ts';
+import { armRadius, HEAD_RADIUS_MM } from '../layout/platformHead.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
 import type { MountPose, Point3 } from '../layout/reachMounts.ts';
 import { barsOf } from '../plan/carriers.ts';
@@ -228,7 +228,7 @@ class Drafter {
   private bodies(id: string, choose: (body: Body) => boolean = () => true): void {
     for (const body of this.layout.bodies) {
       // Arms are drawn from their poses, which say where they bend.
-      if (body.piece !== id || body.kind === 'arm' || body.kind === 'link' || !choose(body)) continue;
+      if (body.piece !== id || isArmBody(body) || !choose(body)) continue;
       if (/^leg\d+$|-spur$/.test(body.part)) this.leaning(body);
       else this.boxed(body);
     }
@@ -275,7 +275,7 @@ class Drafter {
   mount(pose: MountPose): void {
     const { piece, arm, clamp, carrier, clampAt, post, elbow, head } = pose;
     const base = this.style('arm', piece, { tint: 'middle', title: arm.name });
-    const radius = arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2;
+    const radius = armRadius(arm);
     if (clamp !== null && (carrier.on === 'bar' || carrier.on === 'leg')) {
       const [u, z] = this.at(clampAt);
       const grip = (clamp.tubeMm[0] + clamp.tubeMm[1]) / 4 + CLAMP_WALL_MM;

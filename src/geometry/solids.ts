@@ -9,6 +9,13 @@ import type { ArcCore, Swept } from './shapes.ts';
 
 export type Point3 = readonly [number, number, number];
 
+/** The place at a share of the straight way from a to b. */
+export const between = (a: Point3, b: Point3, share: number): Point3 => [
+  a[0] + (b[0] - a[0]) * share,
+  a[1] + (b[1] - a[1]) * share,
+  a[2] + (b[2] - a[2]) * share,
+];
+
 /** A swept outline from one height to another: whatever stands upright. Its core may be an arc, which is not convex. */
 export interface Upright {
   readonly kind: 'upright';

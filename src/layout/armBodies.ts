@@ -9,7 +9,7 @@
  */
 import { gearOf, massKgOf } from '../gear/catalogue.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
-import type { Rod } from '../geometry/solids.ts';
+import { between, type Rod } from '../geometry/solids.ts';
 import type { Box } from '../geometry/support.ts';
 import { keeper, sameItems } from '../keep.ts';
 import { own } from '../plan/places.ts';
@@ -17,7 +17,7 @@ import type { Item, Piece, Plan, Setup } from '../plan/schema.ts';
 import { carrierPiece } from './assemblies.ts';
 import type { Body } from './body.ts';
 import { kitFront } from './kitFront.ts';
-import { HEAD_RADIUS_MM } from './platformHead.ts';
+import { armRadius, HEAD_RADIUS_MM } from './platformHead.ts';
 import type { RackLayout } from './racks.ts';
 import { type MountPose, MountResolver, type Point3 } from './reachMounts.ts';
 import { Surroundings } from './roomRound.ts';
@@ -38,12 +38,6 @@ const SLAB_MM = 60;
 const MOST_SLABS = 12;
 
 const half = (a: Point3, b: Point3): Point3 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
-
-const between = (a: Point3, b: Point3, share: number): Point3 => [
-  a[0] + (b[0] - a[0]) * share,
-  a[1] + (b[1] - a[1]) * share,
-  a[2] + (b[2] - a[2]) * share,
-];
 
 /**
  * The way from the post's top to the piece: straight, but for a bent link that rises. That has a level stretch at the height of
@@ -102,7 +96,7 @@ function hardwareMass(pose: MountPose): PointMass | null {
 /** `assembly`: of the piece that is held; `label`: what findings call it. */
 export function armBodies(pose: MountPose, index: number, assembly: string, label: string): Body[] {
   const { piece, arm, post, elbow, head } = pose;
-  const radius = arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2;
+  const radius = armRadius(arm);
   const link = pose.holds === 'tie';
   const name = link ? `link${index + 1}` : 'arm';
   const hardware = hardwareMass(pose);

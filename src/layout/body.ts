@@ -25,6 +25,9 @@ export interface Body {
   readonly massCentre: readonly [number, number, number] | null;
 }
 
+/** Whether it is what holds a piece, an arm or a link, rather than the piece itself. */
+export const isArmBody = ({ kind }: Pick<Body, 'kind'>): boolean => kind === 'arm' || kind === 'link';
+
 /** Whether it is part of the kit: whatever stands beside it on the stage counts in none of the kit's measures. */
 export const isKit = ({ kind }: Pick<Body, 'kind'>): boolean => BODY_KINDS[kind].role !== 'stage';
 

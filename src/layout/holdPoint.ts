@@ -12,15 +12,21 @@ export interface Held {
   readonly gear: Gear;
 }
 
+/** At right angles to a drum's head or a cymbal's edge plane, upwards; it leans to the piece's back by the tilt. */
+export function headNormal({ place: { headingDeg, tiltDeg = 0 } }: Item): Point3 {
+  const tilt = toRadians(tiltDeg);
+  const heading = toRadians(headingDeg);
+  return [-Math.sin(heading) * Math.sin(tilt), Math.cos(heading) * Math.sin(tilt), Math.cos(tilt)];
+}
+
 /** Where a post at (x, y) takes hold of a piece. */
 export function holdPoint(item: Item, gear: Gear, x: number, y: number): Point3 {
   const { xMm, yMm } = item.place;
   const height = heightMmIn(item.place, gear) ?? 0; // what has none stands on the deck
   if (gear.kind !== 'drum') return [xMm, yMm, height];
-  // The head's normal leans to the piece's back by the tilt (layout/drums.ts); half the depth down is the shell's middle.
-  const tilt = toRadians(item.place.tiltDeg ?? 0);
+  // Half the depth down is the shell's middle.
   const heading = toRadians(item.place.headingDeg);
-  const normal: Point3 = [-Math.sin(heading) * Math.sin(tilt), Math.cos(heading) * Math.sin(tilt), Math.cos(tilt)];
+  const normal = headNormal(item);
   const half = gear.depthMm / 2;
   const middle: Point3 = [xMm - half * normal[0], yMm - half * normal[1], height - half * normal[2]];
   // The way to the post, laid into the plane of the shell's circle.

@@ -12,8 +12,7 @@ import { heightMmIn } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { type Cylinder, lineToCylinder } from '../geometry/cylinder.ts';
 import type { Item } from '../plan/schema.ts';
-import { toRadians } from '../units.ts';
-import type { Point3 } from './holdPoint.ts';
+import { headNormal, type Point3 } from './holdPoint.ts';
 
 const HOLD_MM = 40;
 const TILTER_MM = 40;
@@ -26,10 +25,7 @@ export interface OwnSolid extends Cylinder {
 /** Null: neither drum nor cymbal. */
 export function ownSolid(item: Item, gear: Gear): OwnSolid | null {
   if (gear.kind !== 'drum' && gear.kind !== 'cymbal') return null;
-  const tilt = toRadians(item.place.tiltDeg ?? 0);
-  const heading = toRadians(item.place.headingDeg);
-  // The normal leans to the piece's back (holdPoint.ts).
-  const axis: Point3 = [-Math.sin(heading) * Math.sin(tilt), Math.cos(heading) * Math.sin(tilt), Math.cos(tilt)];
+  const axis = headNormal(item);
   const isDrum = gear.kind === 'drum';
   const half = (isDrum ? gear.depthMm : gear.profileMm) / 2;
   const up = isDrum ? -half : TILTER_MM + half;

@@ -7,12 +7,15 @@
  *
  * Units: mm above the platform's clamp.
  */
-import type { SocketArm } from '../gear/kinds.ts';
+import type { ArmGear, SocketArm } from '../gear/kinds.ts';
 import { rangeOf } from './reach.ts';
 import { type Range, usablePosts } from './reachRegion.ts';
 
 /** A platform's gear does not say how thick its head is. Common practice, no source. */
 export const HEAD_RADIUS_MM = 13;
+
+/** Half the thickness of an arm's own tube; of a platform, of its head. */
+export const armRadius = (arm: ArmGear): number => (arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2);
 
 /** A platform, or a stand's tube: a post that lifts what arms start from. */
 type Head = { readonly postMm: Range };

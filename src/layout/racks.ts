@@ -3,9 +3,9 @@ import { gearOf, massKgOf, tubeMassKg } from '../gear/catalogue.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { pointAlong, tubeAlong } from '../geometry/arcsLine.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
-import { levelTube } from '../geometry/solids.ts';
+import { levelTube, type Point3 } from '../geometry/solids.ts';
 import { type RackFrame, type RackProblem, rackFrame } from '../plan/rackFrame.ts';
-import type { Bar, Leg, Plan, Rack } from '../plan/schema.ts';
+import type { Bar, Carrier, Leg, Plan, Rack } from '../plan/schema.ts';
 import type { Body } from './body.ts';
 import { type RackJoint, rackJoints } from './rackJoints.ts';
 
@@ -96,6 +96,19 @@ function uprightMass(
     moment += own * joint.heightMm;
   }
   return { massKg, heightMm: moment / massKg };
+}
+
+/** Where a carrier on a rack is, on the axis of its bar or upright; null for any other carrier, or where the rack lacks it. */
+export function tubePoint(racks: Readonly<Record<string, RackLayout>>, carrier: Carrier): Point3 | null {
+  if (carrier.on === 'bar') {
+    const bar = racks[carrier.rack]?.bars.find(({ id }) => id === carrier.bar);
+    if (!bar) return null;
+    const { x, y } = bar.pointAt(carrier.atMm);
+    return [x, y, bar.z];
+  }
+  if (carrier.on !== 'leg') return null;
+  const leg = racks[carrier.rack]?.legs.find(({ id }) => id === carrier.leg);
+  return leg ? [leg.x, leg.y, carrier.heightMm] : null;
 }
 
 export function rackBodies(plan: Plan, rack: Rack): { bodies: Body[]; layout: RackLayout } {

@@ -11,6 +11,7 @@
 import type { ArmGear } from '../gear/kinds.ts';
 import { gapValue } from '../geometry/gap.ts';
 import { capsule, disc, type Swept } from '../geometry/shapes.ts';
+import { between } from '../geometry/solids.ts';
 import { type Box, boxOf } from '../geometry/support.ts';
 import { kept } from '../keep.ts';
 import type { Carrier } from '../plan/schema.ts';
@@ -18,7 +19,7 @@ import { type Body, isKit } from './body.ts';
 import type { Point3 } from './holdPoint.ts';
 import { carries, isJoint } from './joined.ts';
 import { type OwnSolid, solidRoom } from './ownSolid.ts';
-import { HEAD_RADIUS_MM } from './platformHead.ts';
+import { armRadius } from './platformHead.ts';
 
 /** A hand's breadth less a finger: what cymbals want from each other (checks/limits.ts), so that no check calls it tight. Our own default. */
 export const ENOUGH_MM = 25;
@@ -77,12 +78,7 @@ function ownRoom(solid: OwnSolid, { post, elbow, target }: SetArm, radius: numbe
   const length = Math.hypot(target[0] - elbow[0], target[1] - elbow[1], target[2] - elbow[2]);
   if (length <= solid.holdMm) return upright;
   const share = 1 - solid.holdMm / length;
-  const end: Point3 = [
-    elbow[0] + (target[0] - elbow[0]) * share,
-    elbow[1] + (target[1] - elbow[1]) * share,
-    elbow[2] + (target[2] - elbow[2]) * share,
-  ];
-  return Math.min(upright, solidRoom(solid, elbow, end, radius));
+  return Math.min(upright, solidRoom(solid, elbow, between(elbow, target, share), radius));
 }
 
 /** Gap of a body to a shape that is between two heights; ENOUGH_MM where they do not meet. */
@@ -112,7 +108,7 @@ function armGap(body: Body, whole: Swept, { elbow, target }: SetArm, radius: num
 /** mm, at most ENOUGH_MM; below 0: it runs into something. */
 export function roomRound(pose: SetArm, near: readonly Body[]): number {
   const { arm, post, elbow, target, own, carrier } = pose;
-  const radius = arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2;
+  const radius = armRadius(arm);
   let room = ENOUGH_MM;
   if (own) {
     const ownMm = ownRoom(own, pose, radius);

@@ -4,8 +4,9 @@
  *
  * The root is where its clamp, socket or stand has hold of it; the end is where it has hold of its piece.
  */
+import { between } from '../geometry/solids.ts';
 import { armPath, tailEnd } from './armBodies.ts';
-import { HEAD_RADIUS_MM } from './platformHead.ts';
+import { armRadius, HEAD_RADIUS_MM } from './platformHead.ts';
 import type { MountPose, Point3 } from './reachMounts.ts';
 
 export interface Stretch {
@@ -19,15 +20,9 @@ export interface Stretch {
 
 const lengthOf = (a: Point3, b: Point3): number => Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
 
-const towards = (a: Point3, b: Point3, share: number): Point3 => [
-  a[0] + (b[0] - a[0]) * share,
-  a[1] + (b[1] - a[1]) * share,
-  a[2] + (b[2] - a[2]) * share,
-];
-
 export function stretchesOf(pose: MountPose): Stretch[] {
   const { arm, post, elbow, head } = pose;
-  const radius = arm.kind === 'platform' ? HEAD_RADIUS_MM : arm.tubeMm / 2;
+  const radius = armRadius(arm);
   const all: Stretch[] = [];
   const add = (part: Stretch['part'], from: Point3, to: Point3, thick: number, rootMm: number): number => {
     const length = lengthOf(from, to);
@@ -57,7 +52,7 @@ export function beyondRoot(stretches: readonly Stretch[], mm: number): Stretch[]
     if (within <= 0) return [each];
     if (within >= length) return [];
     const { part, from, to, radius } = each;
-    return [{ part, from: towards(from, to, within / length), to, radius, rootMm: mm }];
+    return [{ part, from: between(from, to, within / length), to, radius, rootMm: mm }];
   });
 }
 
@@ -71,6 +66,6 @@ export function beforeEnd(stretches: readonly Stretch[], mm: number): Stretch[] 
     const left = end - each.rootMm;
     if (left >= length) return [each];
     const { part, from, to, radius, rootMm } = each;
-    return left <= 0 ? [] : [{ part, from, to: towards(from, to, left / length), radius, rootMm }];
+    return left <= 0 ? [] : [{ part, from, to: between(from, to, left / length), radius, rootMm }];
   });
 }

@@ -16,12 +16,12 @@
  * Inputs: a plan that reads; `item` may be new to the setup.
  */
 import { rackRoom } from '../checks/barRoom.ts';
-import { isArmBody } from '../checks/joints.ts';
 import { gearOf, knownGear } from '../gear/catalogue.ts';
 import { clampsFor } from '../gear/fits.ts';
 import { type ArmGear, heightMmIn, isPlaceable, isSocketArm, placedKind, type SocketArm } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { holdOf, mostHeld } from '../gear/standHolds.ts';
+import { isArmBody } from '../layout/body.ts';
 import { holdPoint } from '../layout/holdPoint.ts';
 import type { Layout } from '../layout/layout.ts';
 import { longestMm, mayReach, type Reach } from '../layout/reach.ts';

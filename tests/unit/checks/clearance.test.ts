@@ -5,21 +5,10 @@ import { runChecks } from '../../../src/checks/run.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
-import { samplePlan } from '../../fixtures/plans.ts';
+import { planOf, samplePlan } from '../../fixtures/plans.ts';
 
 function piece(id: string, gear: string, xMm: number, yMm: number, more: Partial<Item> = {}, place = {}): Item {
   return { kind: 'item', id, name: id, gear, mount: null, ...more, place: { xMm, yMm, headingDeg: 0, ...place } };
-}
-
-function planOf(...pieces: Item[]): Plan {
-  const setup = {
-    id: 's',
-    name: 'S',
-    riser: null,
-    pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
-    order: pieces.map(({ id }) => id),
-  };
-  return { ...samplePlan(), setups: { s: setup }, order: ['s'] };
 }
 
 function clearances(plan: Plan) {

@@ -6,20 +6,9 @@ import { gearOf } from '../../../src/gear/catalogue.ts';
 import { type Layout, layoutSetup } from '../../../src/layout/layout.ts';
 import type { Bar, Item, Mount, Piece, Plan, Rack } from '../../../src/plan/schema.ts';
 import { findingSentence } from '../../../src/words/sentences.ts';
-import { bar, chain, item, rack, samplePlan } from '../../fixtures/plans.ts';
+import { bar, chain, item, planOf, rack } from '../../fixtures/plans.ts';
 import { sampleOf } from '../../fixtures/samplePlans.ts';
 import { runs } from '../../fixtures/seeds.ts';
-
-function planOf(...pieces: Piece[]): Plan {
-  const setup = {
-    id: 's',
-    name: 'S',
-    riser: null,
-    pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
-    order: pieces.map(({ id }) => id),
-  };
-  return { ...samplePlan(), setups: { s: setup }, order: ['s'] };
-}
 
 function clashes(plan: Plan, id = 's') {
   const { findings } = runChecks(plan, id, layoutSetup(plan, id));

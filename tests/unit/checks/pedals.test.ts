@@ -5,11 +5,11 @@ import { SECOND_PEDAL } from '../../../src/gear/kinds.ts';
 import type { GearOf } from '../../../src/gear/schema.ts';
 import { shaftEnds } from '../../../src/layout/floorGear.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
-import { newPlan } from '../../../src/plan/newPlan.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
 import { secondPedal } from '../../../src/plan/secondPedal.ts';
 import { findingSentence } from '../../../src/words/sentences.ts';
+import { catalogueKit as planOf } from '../../fixtures/plans.ts';
 import { SAMPLE_PLANS } from '../../fixtures/samplePlans.ts';
 
 const item = (id: string, gear: string, xMm: number, yMm: number, more: Partial<Item> = {}): Item => ({
@@ -21,12 +21,6 @@ const item = (id: string, gear: string, xMm: number, yMm: number, more: Partial<
   mount: null,
   ...more,
 });
-function planOf(...pieces: Item[]): Plan {
-  const plan = newPlan('mm');
-  const [id] = plan.order;
-  const setup = { ...plan.setups[id], pieces: Object.fromEntries(pieces.map((one) => [one.id, one])) };
-  return { ...plan, setups: { [id]: { ...setup, order: pieces.map((one) => one.id) } } };
-}
 const found = (plan: Plan) => pedals(plan.setups[plan.order[0]], layoutSetup(plan, plan.order[0]).bodies);
 /** The drum's batter hoop is at y = 203.2; a pedal of 300 mm stands behind it. */
 const drum = item('drum', 'bass-22x16', 0, 0);

@@ -5,17 +5,11 @@ import { seats } from '../../../src/checks/seats.ts';
 import { CATALOGUE } from '../../../src/gear/catalogue.ts';
 import type { GearOf } from '../../../src/gear/schema.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
-import { newPlan } from '../../../src/plan/newPlan.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
 import { findingSentence } from '../../../src/words/sentences.ts';
+import { catalogueKit as planOf } from '../../fixtures/plans.ts';
 
 /** From the catalogue alone; heights and tilts in the plan's own units. */
-function planOf(...pieces: Item[]): Plan {
-  const plan = newPlan('mm');
-  const [id] = plan.order;
-  const setup = { ...plan.setups[id], pieces: Object.fromEntries(pieces.map((one) => [one.id, one])) };
-  return { ...plan, setups: { [id]: { ...setup, order: pieces.map((one) => one.id) } } };
-}
 const at = (id: string, gear: string, place: Partial<Item['place']> = {}, on?: string): Item => ({
   kind: 'item',
   id,

@@ -10,7 +10,7 @@ import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Limits, Plan } from '../../../src/plan/schema.ts';
 import { findingSentence } from '../../../src/words/sentences.ts';
 import { seeded } from '../../fixtures/kits.ts';
-import { samplePlan } from '../../fixtures/plans.ts';
+import { planOf } from '../../fixtures/plans.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 import { few, seeds } from '../../fixtures/seeds.ts';
 import { sampledGap } from '../../fixtures/solidSamples.ts';
@@ -21,16 +21,10 @@ function piece(id: string, gear: string, xMm: number, yMm: number, place: Place 
   return { kind: 'item', id, name: id, gear, mount: null, place: { xMm, yMm, headingDeg: 0, ...place } };
 }
 
-function planOf(pieces: readonly Item[], limits?: Limits): Plan {
-  const setup = {
-    id: 's',
-    name: 'S',
-    riser: null,
-    pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
-    order: pieces.map(({ id }) => id),
-  };
-  return { ...samplePlan(), setups: { s: setup }, order: ['s'], ...(limits && { limits }) };
-}
+const planWith = (pieces: readonly Item[], limits?: Limits): Plan => ({
+  ...planOf(...pieces),
+  ...(limits && { limits }),
+});
 
 function clearances(plan: Plan) {
   const { findings } = runChecks(plan, 's', layoutSetup(plan, 's'));
@@ -54,7 +48,7 @@ function bruteGap(plan: Plan, first: string, second: string): number {
 describe('SP-1 tilted pieces are what they are', () => {
   // The high edge of a crash, 25 degrees, over a tom whose head is at the height of the crash's middle.
   const over = (yMm: number) =>
-    planOf([
+    planWith([
       piece('crash', 'crash-16', 0, 0, { heightMm: 900, tiltDeg: 25 }),
       piece('tom', 'tom-12x8', 0, yMm, { heightMm: 900 }),
     ]);
@@ -84,7 +78,7 @@ describe('SP-1 tilted pieces are what they are', () => {
 
   test('a tom over the shoulder of a bass drum is over a round thing', () => {
     // The tom's bottom is at 558.8 mm, the drum's top at 582.8; but the drum is 524 mm high under the tom's near side.
-    const plan = planOf([piece('bass', 'bass-22x16', 0, 0), piece('tom', 'tom-12x8', 320, 0, { heightMm: 762 })]);
+    const plan = planWith([piece('bass', 'bass-22x16', 0, 0), piece('tom', 'tom-12x8', 320, 0, { heightMm: 762 })]);
     const [finding] = clearances(plan);
     const brute = bruteGap(plan, 'bass', 'tom');
     expect([finding.state, finding.space]).toEqual(['clear', true]);
@@ -110,7 +104,7 @@ describe('SP-1 tilted pieces are what they are', () => {
     for (let k = 0; k < few(60, 6); k++) {
       const random = seeded(60 * seed + k);
       const near = (low: number, high: number) => low + (high - low) * random();
-      const plan = planOf(
+      const plan = planWith(
         GEAR.map((gear, i) =>
           piece(`p${i}`, gear, near(-450, 450), near(-450, 450), {
             headingDeg: near(0, 360),
@@ -161,7 +155,7 @@ describe('SP-2 room to swing', () => {
   /** A level crash, its edge so far above the middle of something that is 600 mm high. */
   const above = (gear: string, airMm: number, limits?: Limits) =>
     clearances(
-      planOf(
+      planWith(
         [
           piece('under', gear, 0, 0, { heightMm: 600 }),
           piece('crash', 'crash-16', 0, 0, { heightMm: 600 + airMm + (gear === 'crash-18' ? 51 : 0) }),
@@ -171,7 +165,7 @@ describe('SP-2 room to swing', () => {
     );
 
   test('11 mm above a head is too close, and 40 are enough', () => {
-    const plan = planOf([
+    const plan = planWith([
       piece('Tom 12', 'tom-12x8', 0, 0, { heightMm: 600 }),
       piece('Crash 16', 'crash-16', 0, 0, { heightMm: 611 }),
     ]);
@@ -210,7 +204,7 @@ describe('SP-2 room to swing', () => {
     // 203.2 and 162.4 mm are their radii; the head is at the height of the edge.
     const beside = (gap: number) =>
       clearances(
-        planOf([
+        planWith([
           piece('tom', 'tom-12x8', 0, 0, { heightMm: 600 }),
           piece('crash', 'crash-16', 203.2 + 162.4 + gap, 0, { heightMm: 600 }),
         ]),
@@ -232,7 +226,7 @@ test('SP-3 what is wanted along a line lies on an ellipse: moved away, nothing c
 });
 
 test('SP-4 at its limit but for rounding, nothing is too close', () => {
-  const pair = (xMm: number) => planOf([piece('a', 'pedal-single', 0, 0), piece('b', 'pedal-single', xMm, 0)]);
+  const pair = (xMm: number) => planWith([piece('a', 'pedal-single', 0, 0), piece('b', 'pedal-single', xMm, 0)]);
   const [board, , far] = layoutSetup(pair(300), 's').bodies;
   const width = 300 - gapValue(board.shape, far.shape);
   const at = (gap: number) => clearances(pair(width + gap))[0];

@@ -6,21 +6,10 @@ import { gearOf } from '../../../src/gear/catalogue.ts';
 import { type Layout, layoutSetup } from '../../../src/layout/layout.ts';
 import type { MountPose } from '../../../src/layout/reachMounts.ts';
 import { runCommand } from '../../../src/plan/run.ts';
-import type { Item, Mount, Piece, Plan } from '../../../src/plan/schema.ts';
+import type { Item, Mount, Plan } from '../../../src/plan/schema.ts';
 import { proposeMount } from '../../../src/solve/proposeMount.ts';
-import { item, rack, samplePlan } from '../../fixtures/plans.ts';
+import { item, planOf, rack } from '../../fixtures/plans.ts';
 import { runs } from '../../fixtures/seeds.ts';
-
-function planOf(...pieces: Piece[]): Plan {
-  const setup = {
-    id: 's',
-    name: 'S',
-    riser: null,
-    pieces: Object.fromEntries(pieces.map((each) => [each.id, each])),
-    order: pieces.map(({ id }) => id),
-  };
-  return { ...samplePlan(), setups: { s: setup }, order: ['s'] };
-}
 
 /** A bar along the page's x, 700 mm up. */
 const bar = rack('left', 'Left rack', 0, 0, 0);

@@ -1,4 +1,5 @@
 /** Where pieces are, in words: what the canvas shows, for whoever does not see it. */
+import { carrierPiece } from '../../../plan/carriers.ts';
 import type { Piece, Place, Setup } from '../../../plan/schema.ts';
 import { type DisplayUnit, formatAngle, formatLength } from '../../../units.ts';
 
@@ -37,7 +38,7 @@ export function placeText(piece: Piece, units: DisplayUnit): string {
 export function heldText(piece: Piece, setup: Setup): string {
   if (piece.kind === 'rack' || piece.mount === null) return '';
   const { carrier } = piece.mount;
-  const holder = setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
+  const holder = setup.pieces[carrierPiece(carrier)];
   return holder === undefined ? '' : `held by ${holder.name || 'an unnamed piece'}`;
 }
 

@@ -2,7 +2,7 @@
 import { clampsFor, holdsArms, takes } from '../../../gear/fits.ts';
 import { type ArmGear, isArm, isSocketArm, socketWord } from '../../../gear/kinds.ts';
 import type { Gear, GearOf } from '../../../gear/schema.ts';
-import { legOf, tubeUnder } from '../../../plan/carriers.ts';
+import { carrierPiece, legOf, tubeUnder } from '../../../plan/carriers.ts';
 import type { Command } from '../../../plan/commands/index.ts';
 import { type Carrier, type Mount, type Piece, planSchema, type Tie } from '../../../plan/schema.ts';
 import { type Bounds, schemaAt } from '../fields/bounds.ts';
@@ -17,8 +17,7 @@ export interface MountHere extends ItemHere {
 }
 
 const GONE: Change = { refusal: 'That is not in this setup any more.' };
-const holderOf = ({ setup }: MountHere, carrier: Carrier): Piece | undefined =>
-  setup.pieces[carrier.on === 'bar' || carrier.on === 'leg' ? carrier.rack : carrier.piece];
+const holderOf = ({ setup }: MountHere, carrier: Carrier): Piece | undefined => setup.pieces[carrierPiece(carrier)];
 
 /** No clamp goes beyond the end of the tube that it is on. */
 function onTube(here: MountHere, carrier: Carrier | undefined): Bounds {
