@@ -12,6 +12,7 @@ import { type DrawnBox, joinBoxes, type Line, type Mark, placed, TEXT_MM, THIN, 
 import { type DrawOptions, drawSetup } from '../drawing/drawSetup.ts';
 import { layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
+import { listed } from '../words/names.ts';
 import { type Block, drawBlocks, heightOf, paginate } from './blocks.ts';
 import { differenceGroups, nameIn } from './differenceBlocks.ts';
 import { type Box, type Format, formatOf, framedSheets } from './framed.ts';
@@ -141,7 +142,7 @@ class Comparison {
     const names = [
       ...new Set(found.flatMap(({ playing, to, from }) => playing.map((id) => nameIn(plan, id, to, from)))),
     ];
-    return `Same playing layout: no. It differs in ${names.join(', ')}.`;
+    return `Same playing layout: no. It differs in ${listed(names)}.`;
   }
 
   /** The two bases over each other, with their legend, in an area; returns the scale. */

@@ -2,7 +2,7 @@
 import type { Differences, PieceDifference } from '../checks/differences.ts';
 import { TEXT_MM } from '../drawing/displayList.ts';
 import type { Plan } from '../plan/schema.ts';
-import { kitMoveWords, partDifferenceWords, pieceWords } from '../words/differenceWords.ts';
+import { kitMoveWords, partDifferenceWords, pieceWords, playingWords } from '../words/differenceWords.ts';
 import { pieceName } from '../words/names.ts';
 import { type Block, type BlockGroup, beside } from './blocks.ts';
 import { LEADING, type Page } from './page.ts';
@@ -73,9 +73,7 @@ export function differenceGroups(
   const held = one.pieces.filter((piece) => !stands(piece)).map((piece) => pieceWords(piece, plan));
   const middle = Math.ceil(held.length / 2);
   const names = one.playing.map((id) => nameIn(plan, id, one.to, one.from));
-  const playing = one.samePlayingLayout
-    ? 'The same playing layout.'
-    : `Not the same playing layout: ${names.join(', ')}.`;
+  const playing = playingWords(one.samePlayingLayout, names);
   return [
     {
       head: heading(title, widthMm),

@@ -4,6 +4,7 @@ import { type KitMove, SAME_MM } from '../checks/kitMove.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Plan } from '../plan/schema.ts';
 import { formatAngle, formatLength } from '../units.ts';
+import { listed } from './names.ts';
 import { differenceOf, READING_ROWS, rowText, type SetupReadings } from './readingRows.ts';
 
 /** `The whole kit moved 20" to stage left and 3" upstage, and turned 40° counter-clockwise; what follows is within the kit.` */
@@ -62,12 +63,16 @@ export const partDifferenceWords = ({ part, before, after }: PartDifference, pla
   return `${after - before > 0 ? '+' : '−'}${Math.abs(after - before)} ${part.label}${length}`;
 };
 
+/** Whether two setups play the same, and what plays otherwise, by name. */
+export const playingWords = (isSame: boolean, names: readonly string[]): string =>
+  isSame ? 'The same playing layout.' : `Not the same playing layout: ${listed(names)}.`;
+
 /** One line each. */
 export function differenceLines(found: Differences, plan: Plan): string[] {
   const names = found.pieces.filter(({ id }) => found.playing.includes(id)).map(({ name }) => name);
   return [
     ...(found.kit ? [kitMoveWords(found.kit, plan)] : []),
-    found.samePlayingLayout ? 'The same playing layout.' : `Not the same playing layout: ${names.join(', ')}.`,
+    playingWords(found.samePlayingLayout, names),
     ...found.pieces.map((piece) => pieceWords(piece, plan)),
     ...found.partsRemoved.map((part) => partDifferenceWords(part, plan)),
     ...found.partsAdded.map((part) => partDifferenceWords(part, plan)),

@@ -10,6 +10,10 @@ export const kindWord = (kind: BodyKind): string => BODY_KINDS[kind].word;
 /** `1 link`, `2 links`. */
 export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
+/** Names one after the other; with semicolons where one of them has a comma of its own, as `Side rack, hi-hat` has. */
+export const listed = (names: readonly string[]): string =>
+  names.join(names.some((name) => name.includes(',')) ? '; ' : ', ');
+
 /** What a piece is called: its own name, its gear's, or its id. */
 export function pieceName(plan: Plan, setupId: string, id: string): string {
   const piece = plan.setups[setupId]?.pieces[id];

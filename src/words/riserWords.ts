@@ -3,7 +3,7 @@ import { isOff, standingOff } from '../checks/riserFit.ts';
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength } from '../units.ts';
-import { pieceName } from './names.ts';
+import { listed, pieceName } from './names.ts';
 
 /** A margin as it is read: below 0 `4" off the riser`. */
 export const marginText = (mm: number, units: DisplayUnit): string =>
@@ -19,8 +19,9 @@ export function offRiserLine(plan: Plan, setupId: string, layout: Layout): strin
   const most = formatLength(-off[0].margin, plan.units);
   const names = off.map(({ body }) => pieceName(plan, setupId, body.piece));
   if (names.length === 1) return `Off the riser: ${names[0]} stands ${most} over its edge.`;
-  const more = names.length > MOST_NAMES ? `, ${names.length - MOST_NAMES} more` : '';
-  return `Off the riser: ${names.length} pieces stand up to ${most} over its edge (${names.slice(0, MOST_NAMES).join(', ')}${more}).`;
+  const more = names.length > MOST_NAMES ? [`${names.length - MOST_NAMES} more`] : [];
+  const told = listed([...names.slice(0, MOST_NAMES), ...more]);
+  return `Off the riser: ${names.length} pieces stand up to ${most} over its edge (${told}).`;
 }
 
 /** The same of several setups, each by its name. */

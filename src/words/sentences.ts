@@ -23,7 +23,7 @@ import {
   formatPressure,
   formatStress,
 } from '../units.ts';
-import { counted, gearName, loadName, pieceName } from './names.ts';
+import { counted, gearName, listed, loadName, pieceName } from './names.ts';
 import { atSentenceStart, partName } from './partWords.ts';
 
 const FORMATS: Readonly<Record<Unit, (value: number, display: DisplayUnit) => string>> = {
@@ -338,7 +338,7 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       falls_over: ({ names: [first] }) =>
         `${first} falls over: its weight is not over its feet. Move a foot under it, or move what hangs out.`,
       mass_unknown: ({ names: [first, ...rest] }) =>
-        `Whether ${first} stands is not known: nobody has weighed ${rest.length > 0 ? rest.join(', ') : 'all of it'}. Write the mass into the gear.`,
+        `Whether ${first} stands is not known: nobody has weighed ${rest.length > 0 ? listed(rest) : 'all of it'}. Write the mass into the gear.`,
     },
   },
   deckLoad: {
@@ -349,7 +349,7 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       rating_unknown: ({ value }) =>
         `${value} rests on the riser, and its rating is not stated: read it off the deck's plate.`,
       load_unknown: ({ names, value, limit }) =>
-        `At least ${value} rests on the riser, rated ${limit}; not weighed: ${names.join(', ')}.`,
+        `At least ${value} rests on the riser, rated ${limit}; not weighed: ${listed(names)}.`,
       deck_overloaded: ({ value, limit }) =>
         `${value} rests on the riser, and it is rated for ${limit}: take weight off, or ask for a stronger deck.`,
       deck_nearly_full: ({ value, limit }) => `${value} rests on the riser, close to its rating of ${limit}.`,
