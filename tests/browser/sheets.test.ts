@@ -68,6 +68,9 @@ test('by keyboard alone: choose a sheet, its paper and a scale, save it', async 
   await page.getByRole('button', { name: 'PDF' }).focus();
   const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
   expect(file.suggestedFilename()).toMatch(/\.pdf$/);
+  // The press is still where it was, so the dialog hears the key.
+  await page.keyboard.press('Escape');
+  await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
 });
 
 test('a scale that does not fit the paper is said, and nothing is saved', async () => {

@@ -196,7 +196,8 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
               <Button
                 key={format}
                 className={k === 0 ? 'button button-main' : 'button'}
-                isDisabled={isWriting || !page}
+                isDisabled={!page}
+                isPending={isWriting}
                 onPress={() => void save(format)}
               >
                 <Download aria-hidden="true" /> {FORMAT_WORDS[format]}
@@ -204,7 +205,7 @@ export function SheetsDialog({ today, onClose }: SheetsDialogProps) {
               </Button>
             ))}
             {share && (
-              <TextButton icon={Share2} isDisabled={isWriting || !page} onPress={() => void share()}>
+              <TextButton icon={Share2} isDisabled={!page} isPending={isWriting} onPress={() => void share()}>
                 Send …
               </TextButton>
             )}
