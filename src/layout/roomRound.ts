@@ -42,33 +42,73 @@ interface SetArm {
   readonly carrier: Carrier;
 }
 
-const boxOfBody = kept((body: Body): Box | null => (isKit(body) ? boxOf(body.shape) : null));
+/** Side of a square of the grid: about the reach of an arm. */
+const CELL_MM = 600;
+/** What lies over more squares than this is looked at every time instead. */
+const MOST_CELLS = 64;
+/** Squares in a row: those within 19 km have a number of their own. */
+const ROW = 65_536;
 
-/** Bodies with their boxes in one row of numbers: each arm of a frame asks for those that lie over a box of its own. */
+/** The numbers of the squares under a box; null for one that lies over too many. */
+function cellsUnder({ minX, minY, maxX, maxY }: Box): readonly number[] | null {
+  const [left, right] = [Math.floor(minX / CELL_MM), Math.floor(maxX / CELL_MM)];
+  const [low, high] = [Math.floor(minY / CELL_MM), Math.floor(maxY / CELL_MM)];
+  if ((right - left + 1) * (high - low + 1) > MOST_CELLS) return null;
+  const cells: number[] = [];
+  for (let x = left; x <= right; x++) for (let y = low; y <= high; y++) cells.push(x * ROW + y);
+  return cells;
+}
+
+/** Null for people and things beside the kit: they walk about. */
+const placeOf = kept((body: Body) => {
+  if (!isKit(body)) return null;
+  const box = boxOf(body.shape);
+  return { box, cells: cellsUnder(box) };
+});
+
+const NONE: readonly number[] = [];
+
+/** Bodies in a grid, so that each arm of a frame looks at those about it and not at all of a large stage. */
 export class Surroundings {
   private readonly bodies: Body[] = [];
-  private readonly boxes: number[] = [];
+  private readonly boxes: Box[] = [];
+  private readonly cells = new Map<number, number[]>();
+  private readonly large: number[] = [];
 
   add(bodies: readonly Body[]): void {
     for (const body of bodies) {
-      const box = boxOfBody(body);
-      if (box === null) continue; // people walk about beside the kit
+      const place = placeOf(body);
+      if (place === null) continue;
+      const index = this.bodies.length;
       this.bodies.push(body);
-      this.boxes.push(box.minX, box.minY, box.maxX, box.maxY);
+      this.boxes.push(place.box);
+      if (place.cells === null) this.large.push(index);
+      for (const key of place.cells ?? NONE) {
+        const cell = this.cells.get(key);
+        if (cell) cell.push(index);
+        else this.cells.set(key, [index]);
+      }
     }
   }
 
-  /** What an arm of this piece could come near to, whatever its setting: its post and arm stay over the box in plan. */
-  near(piece: string, carrier: Carrier, { minX, minY, maxX, maxY }: Box): Body[] {
-    const { bodies, boxes } = this;
-    const found: Body[] = [];
-    for (let k = 0, at = 0; k < bodies.length; k++, at += 4) {
-      if (boxes[at] > maxX || boxes[at + 2] < minX || boxes[at + 1] > maxY || boxes[at + 3] < minY) continue;
+  /** What an arm of this piece could come near to, whatever its setting, in the order added: its post and arm stay over the box in plan. */
+  near(piece: string, carrier: Carrier, box: Box): Body[] {
+    const { bodies, boxes, large } = this;
+    const found: number[] = [];
+    const look = (k: number) => {
+      const { minX, minY, maxX, maxY } = boxes[k];
+      if (minX > box.maxX || maxX < box.minX || minY > box.maxY || maxY < box.minY) return;
       const body = bodies[k];
-      if (body.piece === piece || (carries(carrier, body) && isJoint(carrier, body))) continue;
-      found.push(body);
+      if (body.piece === piece || (carries(carrier, body) && isJoint(carrier, body)) || found.includes(k)) return;
+      found.push(k);
+    };
+    const cells = cellsUnder(box);
+    if (cells === null) for (let k = 0; k < bodies.length; k++) look(k);
+    else {
+      for (const key of cells) for (const k of this.cells.get(key) ?? NONE) look(k);
+      for (const k of large) look(k);
     }
-    return found;
+    return found.sort((a, b) => a - b).map((k) => bodies[k]);
   }
 }
 
