@@ -1,7 +1,6 @@
 /** Setups of one plan side by side: every reading that says which base takes less floor, less tube, less lifting. */
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
-import { type Differences, differences, type NamedReadings } from './differences.ts';
 import { countByState, type State } from './finding.ts';
 import { partsOf } from './parts.ts';
 import { type Readings, standingArea } from './readings.ts';
@@ -66,25 +65,4 @@ export function comparedSetup(
     layout,
     checked,
   };
-}
-
-/** Every number of a setup's readings by name; one within a reading behind a point, such as `extent.width`. */
-function numbersOf(readings: ComparedReadings): NamedReadings {
-  const { extent, smallestRectangle, floorExtent, floorRectangle, bestRiserPose, bestRiserShift, ...rest } = readings;
-  const spans = Object.entries({ extent, smallestRectangle, floorExtent, floorRectangle });
-  const sizes = spans.flatMap(([name, span]) => [
-    [`${name}.width`, span?.width ?? null],
-    [`${name}.depth`, span?.depth ?? null],
-  ]);
-  return {
-    ...rest,
-    ...Object.fromEntries(sizes),
-    'bestRiserPose.margin': bestRiserPose?.margin ?? null,
-    'bestRiserShift.margin': bestRiserShift?.margin ?? null,
-  };
-}
-
-/** What differs from one setup to another, their readings before and after among it. */
-export function differencesOf(plan: Plan, before: ComparedSetup, after: ComparedSetup): Differences {
-  return differences(plan, before.id, after.id, { from: numbersOf(before.readings), to: numbersOf(after.readings) });
 }

@@ -16,6 +16,7 @@ import type { Gear } from '../gear/schema.ts';
 import { barsOf, carrierPiece } from '../plan/carriers.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
 import type { Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
+import type { ComparedReadings, ComparedSetup } from './compare.ts';
 import { type KitMove, kitMove, movedKit, SAME_MM } from './kitMove.ts';
 import { type PartRow, partKey, partsOf } from './parts.ts';
 
@@ -379,4 +380,25 @@ export function differences(
     })),
     readings: readingDifferences(readings.from, readings.to),
   };
+}
+
+/** Every number of a setup's readings by name; one within a reading behind a point, such as `extent.width`. */
+function numbersOf(readings: ComparedReadings): NamedReadings {
+  const { extent, smallestRectangle, floorExtent, floorRectangle, bestRiserPose, bestRiserShift, ...rest } = readings;
+  const spans = Object.entries({ extent, smallestRectangle, floorExtent, floorRectangle });
+  const sizes = spans.flatMap(([name, span]) => [
+    [`${name}.width`, span?.width ?? null],
+    [`${name}.depth`, span?.depth ?? null],
+  ]);
+  return {
+    ...rest,
+    ...Object.fromEntries(sizes),
+    'bestRiserPose.margin': bestRiserPose?.margin ?? null,
+    'bestRiserShift.margin': bestRiserShift?.margin ?? null,
+  };
+}
+
+/** What differs from one setup to another, their readings before and after among it. */
+export function differencesOf(plan: Plan, before: ComparedSetup, after: ComparedSetup): Differences {
+  return differences(plan, before.id, after.id, { from: numbersOf(before.readings), to: numbersOf(after.readings) });
 }

@@ -5,8 +5,8 @@
  * The pictures have the same place of the plan at the same place of their frame, so that what differs shows. The first setup is
  * what the others are held against. Scales are those of ISO 5455; the readings stand beneath the pictures unless that costs a scale.
  */
-import { type ComparedSetup, comparedSetup, differencesOf } from '../checks/compare.ts';
-import type { Differences } from '../checks/differences.ts';
+import { type ComparedSetup, comparedSetup } from '../checks/compare.ts';
+import { type Differences, differencesOf } from '../checks/differences.ts';
 import { movedKit } from '../checks/kitMove.ts';
 import { type DrawnBox, joinBoxes, type Line, type Mark, placed, TEXT_MM, THIN, WIDE } from '../drawing/displayList.ts';
 import { type DrawOptions, drawSetup } from '../drawing/drawSetup.ts';

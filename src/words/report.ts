@@ -3,7 +3,8 @@
  * be added, none renamed. mm, m2, kg, degrees; angles counter-clockwise.
  */
 
-import { type ComparedSetup, differencesOf } from '../checks/compare.ts';
+import type { ComparedSetup } from '../checks/compare.ts';
+import { differencesOf } from '../checks/differences.ts';
 import type { PairReading } from '../checks/pair.ts';
 import { partsOf } from '../checks/parts.ts';
 import { standingArea } from '../checks/readings.ts';

@@ -1,8 +1,8 @@
 /** A kit that moved as one is compared in its own frame: the move is said once, and nothing of it piece by piece. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { comparedSetup, differencesOf } from '../../../src/checks/compare.ts';
-import { differences } from '../../../src/checks/differences.ts';
+import { comparedSetup } from '../../../src/checks/compare.ts';
+import { differences, differencesOf } from '../../../src/checks/differences.ts';
 import { gearOf } from '../../../src/gear/catalogue.ts';
 import { isBesideKit } from '../../../src/gear/kinds.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';

@@ -4,6 +4,7 @@ import { comparedSetup } from '../../../checks/compare.ts';
 import { type Differences, differences } from '../../../checks/differences.ts';
 import type { Plan } from '../../../plan/schema.ts';
 import { kitMoveWords, partDifferenceWords, pieceWords } from '../../../words/differenceWords.ts';
+import { listed } from '../../../words/names.ts';
 import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText, worstOf } from '../../../words/readingRows.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
 import { liveOf } from '../../state/live.ts';
@@ -164,7 +165,7 @@ function PlayingLayout({ found }: { readonly found: Differences }) {
   const names = found.pieces.filter(({ id }) => found.playing.includes(id)).map(({ name }) => name);
   return (
     <>
-      Not the same: <span className="playing-differences">{names.join(', ')}</span>
+      Not the same: <span className="playing-differences">{listed(names)}</span>
     </>
   );
 }
