@@ -25,8 +25,8 @@ import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { type BarLayout, type RackLayout, tubePoint } from '../layout/racks.ts';
 import { barOf } from '../plan/carriers.ts';
-import type { Carrier, Plan, Setup } from '../plan/schema.ts';
-import { type Beam, type BeamLoad, type SolvedBeam, solveBeam } from './beam.ts';
+import type { Bar, Carrier, Plan, Setup } from '../plan/schema.ts';
+import { type BareBeam, type BeamLoad, type SolvedBeam, standBeam } from './beam.ts';
 import { checkOf, code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { GRAVITY, massCentre, type PointMass } from './statics.ts';
@@ -202,7 +202,7 @@ function barReading(
   const source = piece?.kind === 'rack' ? barOf(piece, bar.id) : undefined;
   const tube = source && gearOf(plan.gear, source.tube);
   const line = frame.bars.find(({ id }) => id === bar.id)?.line;
-  if (tube?.kind !== 'tube' || !line || bar.s1 === null || bar.s1 === bar.s0) return null;
+  if (!source || tube?.kind !== 'tube' || !line || bar.s1 === null || bar.s1 === bar.s0) return null;
   const yieldStress = YIELD_MPA[tube.material];
   const legs = [frame.legs[bar.span].id, frame.legs[bar.span + 1].id] as const;
   const grips = legs.map((leg) =>
@@ -227,7 +227,7 @@ function barReading(
     };
   const section = tubeSection(tube.outsideMm, tube.wallMm);
   const ownKg = tubeMassKg(tube.outsideMm, tube.wallMm, bar.length, tube.material);
-  const beam: Beam = {
+  const beam: BareBeam = {
     line,
     bending: YOUNG_MPA[tube.material] * section.inertiaMm4,
     torsion: SHEAR_MPA[tube.material] * 2 * section.inertiaMm4,
@@ -235,12 +235,13 @@ function barReading(
       { at: bar.s0, holds: 'grip' },
       { at: bar.s1, holds: 'grip' },
     ],
-    loads: hung.map(({ carrier, at, all }) => loadOf(carrier.on === 'bar' ? carrier.atMm : 0, at, all)),
-    uniform: (ownKg * GRAVITY) / bar.length,
+    places: hung.map(({ carrier }) => (carrier.on === 'bar' ? carrier.atMm : 0)),
   };
-  const firm = solveBeam(beam);
+  const loads = hung.map(({ at, all }) => loadOf(at, all));
+  const uniform = (ownKg * GRAVITY) / bar.length;
+  const firm = standing(source, beam)(loads, uniform);
   const moments = firm.reactions.map(({ twist }) => Math.abs(twist) / NMM_PER_NM);
-  const { held, solved } = gripped(beam, firm, grips);
+  const { held, solved } = gripped(beam, loads, uniform, firm, grips);
   const a = bar.pointAt(bar.s0);
   const b = bar.pointAt(bar.s1);
   const chord = Math.hypot(b.x - a.x, b.y - a.y);
@@ -263,14 +264,25 @@ function barReading(
   };
 }
 
+/** By the plan's bar: where its rack is shifted, or what hangs there swings or weighs more, it stands as it did. */
+const keepStanding = keeper<ReturnType<typeof standBeam>>();
+
+function standing(bar: Bar, beam: BareBeam): ReturnType<typeof standBeam> {
+  const { line, bending, torsion, supports, places } = beam;
+  const { heading, before, radius, angle, after } = line;
+  const [a, b] = supports;
+  const from = [heading, before, radius, angle, after, bending, torsion, a.at, b.at, places];
+  return keepStanding(bar, from, () => standBeam(beam));
+}
+
 /** What a clamp is said to hold, N m: by its own entry, else by the plan for all clamps. Null: nobody says. */
 const gripOf = (plan: Plan, clamp: GearOf<'clamp'> | null | undefined): number | null =>
   clamp?.gripNm ?? plan.limits?.clampMomentNm ?? null;
 
 /** A weight at its clamp, and the couple of its arm. */
-function loadOf(along: number, [x, y]: Point3, all: PointMass | null): BeamLoad {
+function loadOf([x, y]: Point3, all: PointMass | null): Omit<BeamLoad, 'at'> {
   const force = (all?.massKg ?? 0) * GRAVITY;
-  return { at: along, force, couple: all ? [-force * (all.at[1] - y), force * (all.at[0] - x)] : [0, 0] };
+  return { force, couple: all ? [-force * (all.at[1] - y), force * (all.at[0] - x)] : [0, 0] };
 }
 
 /**
@@ -278,7 +290,9 @@ function loadOf(along: number, [x, y]: Point3, all: PointMass | null): BeamLoad 
  * much; with both slipping nothing holds the bar, and `solved` is what it would be if they did.
  */
 function gripped(
-  beam: Beam,
+  beam: BareBeam,
+  loads: readonly Omit<BeamLoad, 'at'>[],
+  uniform: number,
   firm: SolvedBeam,
   grips: readonly [number | null, number | null],
 ): { held: 'both' | 'one' | 'neither'; solved: SolvedBeam } {
@@ -290,11 +304,13 @@ function gripped(
   const { at } = beam.supports[slips];
   const { heading } = pointAlong(beam.line, at);
   const holds = Math.sign(firm.reactions[slips].twist) * grip[slips];
-  const solved = solveBeam({
+  const slipping = standBeam({
     ...beam,
     supports: beam.supports.map((support, k) => (k === slips ? { at, holds: 'up' } : support)),
-    loads: [...beam.loads, { at, force: 0, couple: [holds * Math.cos(heading), holds * Math.sin(heading)] }],
+    places: [...beam.places, at],
   });
+  const hold = { force: 0, couple: [holds * Math.cos(heading), holds * Math.sin(heading)] } as const;
+  const solved = slipping([...loads, hold], uniform);
   if (Math.abs(solved.reactions[other].twist) > grip[other]) return { held: 'neither', solved: firm };
   return { held: 'one', solved };
 }

@@ -20,6 +20,7 @@
  *         curved beams loaded normal to their plane has.
  */
 import { type CentreLine, lineLength, pointAlong } from '../geometry/arcsLine.ts';
+import { signChange } from '../geometry/roots.ts';
 import { equivalentMoment } from './tubeSection.ts';
 
 export interface BeamLoad {
@@ -87,9 +88,6 @@ const GAUSS = 3;
 
 const MOST_TURN = 0.25;
 const LEAST_STRETCHES = 8;
-/** Steps towards the place where something changes its sign, and when that is near enough: a part of the stretch. */
-const STEPS = 60;
-const NEAR = 1e-12;
 
 /** A stretch of one curvature, from `s`: its tangent there is (c, n). */
 interface Stretch {
@@ -255,14 +253,26 @@ interface Unknown {
   readonly couple: readonly [number, number] | null;
 }
 
+/** A beam without what it carries: what it is worked out from stays the same as long as loads only grow or turn. */
+export interface BareBeam extends Omit<Beam, 'loads' | 'uniform'> {
+  /** Where its loads will be, in their order. */
+  readonly places: readonly number[];
+}
+
+/** What acts on a beam that stands: at each of its places a load, and over all of it its own weight. */
+type Laden = (loads: readonly Omit<BeamLoad, 'at'>[], uniform: number) => SolvedBeam;
+
 /** Solves a beam. See the head of this file. Throws: RangeError if its supports leave it loose, or it has no stiffness. */
-export function solveBeam(beam: Beam): SolvedBeam {
-  const { line, bending, torsion, uniform } = beam;
+export const solveBeam = ({ loads, uniform, ...beam }: Beam): SolvedBeam =>
+  standBeam({ ...beam, places: loads.map(({ at }) => at) })(loads, uniform);
+
+/** A beam on its supports, to be solved under one set of loads after another. Throws: as solveBeam(). */
+export function standBeam({ line, bending, torsion, supports, places }: BareBeam): Laden {
   if (!(bending > 0 && torsion > 0)) throw new RangeError('A beam needs a stiffness above 0.');
   const length = lineLength(line);
   const held = (at: number): number => Math.min(Math.max(at, 0), length);
-  const supportAt = beam.supports.map(({ at }) => held(at));
-  const stretches = stretchesOf(line, length, [...beam.loads.map(({ at }) => held(at)), ...supportAt]);
+  const supportAt = supports.map(({ at }) => held(at));
+  const stretches = stretchesOf(line, length, [...places.map(held), ...supportAt]);
   const n = stretches.length;
   const spots = new Float64Array(n * SPOTS);
   for (let k = 0; k < n; k++) {
@@ -274,14 +284,7 @@ export function solveBeam(beam: Beam): SolvedBeam {
     while (k < n && stretches[k].s < s) k++;
     return k;
   };
-  const loads = beam.loads.map(
-    ({ at, force, couple }): StopLoad => ({
-      stop: stopAt(held(at)),
-      force,
-      cx: couple?.[0] ?? 0,
-      cy: couple?.[1] ?? 0,
-    }),
-  );
+  const placeStop = places.map((at) => stopAt(held(at)));
   const supportStop = supportAt.map(stopAt);
   const headings = supportAt.map((at) => pointAlong(line, at).heading);
 
@@ -289,7 +292,13 @@ export function solveBeam(beam: Beam): SolvedBeam {
    * From what stands at `base`: the states at the start of each stretch and at the end, loads there included. `first`: before that stop
    * nothing acts and all is still.
    */
-  const march = (base: number, acting: readonly StopLoad[], stiff: Stiff, first: number): void => {
+  const march = (
+    states: Float64Array,
+    base: number,
+    acting: readonly StopLoad[],
+    stiff: Stiff,
+    first: number,
+  ): void => {
     for (let k = first; k <= n; k++) {
       const o = base + k * STATE;
       for (const { stop, force, cx, cy } of acting) {
@@ -305,7 +314,7 @@ export function solveBeam(beam: Beam): SolvedBeam {
   // What is not known: how the start turns and sinks, and each support's reactions; in units that make them all about 1.
   const unitForce = bending / length ** 3;
   const unitCouple = unitForce * length;
-  const unknowns: Unknown[] = beam.supports.flatMap(({ holds }, support): Unknown[] => {
+  const unknowns: Unknown[] = supports.flatMap(({ holds }, support): Unknown[] => {
     const c = Math.cos(headings[support]);
     const s = Math.sin(headings[support]);
     const up: Unknown = { support, couple: null };
@@ -319,17 +328,8 @@ export function solveBeam(beam: Beam): SolvedBeam {
     cx: couple ? couple[0] * unitCouple * part : 0,
     cy: couple ? couple[1] * unitCouple * part : 0,
   });
-  const weightless: Stiff = { bending, torsion, uniform: 0 };
-  // One after another: the beam itself, its given loads alone, and each unknown alone.
-  const whole = (n + 1) * STATE;
-  const states = new Float64Array(whole * (unknowns.length + 2));
-  march(whole, loads, beam, 0);
-  for (const [k, unknown] of unknowns.entries()) {
-    const load = asLoad(unknown, 1);
-    march(whole * (k + 2), [load], weightless, load.stop);
-  }
   // A support does not sink, and does not turn as far as it holds; beyond the far end nothing is left over.
-  const conditions = (base: number): number[] => {
+  const conditions = (states: Float64Array, base: number): number[] => {
     const end = base + n * STATE;
     return [
       ...unknowns.map(({ support, couple }) => {
@@ -341,157 +341,152 @@ export function solveBeam(beam: Beam): SolvedBeam {
       states[end + 2] / unitCouple,
     ];
   };
-  const told = unknowns.map((_, k) => conditions(whole * (k + 2)));
+  const whole = (n + 1) * STATE;
+  const weightless: Stiff = { bending, torsion, uniform: 0 };
+  const told = unknowns.map((unknown) => {
+    const alone = new Float64Array(whole);
+    const load = asLoad(unknown, 1);
+    march(alone, 0, [load], weightless, load.stop);
+    return conditions(alone, 0);
+  });
   // The start turned about x, about y, and raised: the whole beam goes along, and nothing in it changes.
-  const start = pointAlong(line, 0);
+  const atOrigin = { ...line, x: 0, y: 0 };
   const rigid = unknowns.map(({ support, couple }) => {
     if (couple) return [couple[0], couple[1], 0];
-    const { x, y } = pointAlong(line, supportAt[support]);
-    return [(y - start.y) / length, -(x - start.x) / length, 1];
+    const { x, y } = pointAlong(atOrigin, supportAt[support]);
+    return [y / length, -x / length, 1];
   });
-  const z = solved(
-    [...rigid, [0, 0, 0], [0, 0, 0], [0, 0, 0]].map((row, i) => [...row, ...told.map((column) => column[i])]),
-    conditions(whole).map((value) => -value),
-  );
-  if (!z) throw new RangeError('A beam needs supports at two different places, or one that holds it altogether.');
-  const shares = z.slice(3);
-  states[3] = z[0] / length;
-  states[4] = z[1] / length;
-  states[5] = z[2];
-  march(0, [...loads, ...unknowns.map((unknown, k) => asLoad(unknown, shares[k]))], beam, 0);
+  const rows = [...rigid, [0, 0, 0], [0, 0, 0], [0, 0, 0]].map((row, i) => [
+    ...row,
+    ...told.map((column) => column[i]),
+  ]);
 
-  const here = new Float64Array(STATE);
-  const lent = new Float64Array(SPOTS);
-  /** The state `u` from the start of a stretch, into `here`, and its place into `lent`. */
-  const go = (k: number, u: number): void => {
-    const { c, n: aside, curve } = stretches[k];
-    spotsInto(lent, 0, c, aside, curve, u);
-    advance(here, 0, states, k * STATE, lent, 0, u, beam);
-  };
-  const slope = (): number => here[3] * lent[END + 1] - here[4] * lent[END];
-  const moment = (): number => here[2] * lent[END] - here[1] * lent[END + 1];
-  const twisting = (): number => here[1] * lent[END] + here[2] * lent[END + 1];
-  const slopeAt = (k: number) => (u: number) => {
-    go(k, u);
-    return slope();
-  };
-  const momentAt = (k: number) => (u: number) => {
-    go(k, u);
-    return moment();
-  };
-  /** (M2 + 3/4 T2)' = 2 M times this, with M' = F - curve T and T' = curve M. */
-  const growthAt = (k: number) => (u: number) => {
-    go(k, u);
-    return here[0] - (stretches[k].curve * twisting()) / 4;
-  };
+  return (given, uniform) => {
+    const beam: Stiff = { bending, torsion, uniform };
+    const loads = given.map(
+      ({ force, couple }, k): StopLoad => ({ stop: placeStop[k], force, cx: couple?.[0] ?? 0, cy: couple?.[1] ?? 0 }),
+    );
+    // The beam itself, then its given loads alone.
+    const states = new Float64Array(2 * whole);
+    march(states, whole, loads, beam, 0);
+    const z = solved(
+      rows.map((row) => row.slice()),
+      conditions(states, whole).map((value) => -value),
+    );
+    if (!z) throw new RangeError('A beam needs supports at two different places, or one that holds it altogether.');
+    const shares = z.slice(3);
+    states[3] = z[0] / length;
+    states[4] = z[1] / length;
+    states[5] = z[2];
+    march(states, 0, [...loads, ...unknowns.map((unknown, k) => asLoad(unknown, shares[k]))], beam, 0);
 
-  let lowest: Extreme = { at: 0, value: Number.POSITIVE_INFINITY };
-  let highest: Extreme = { at: 0, value: Number.NEGATIVE_INFINITY };
-  let mostMoment: Extreme = { at: 0, value: 0 };
-  const offer = (at: number, value: number): void => {
-    if (value < lowest.value) lowest = { at, value };
-    if (value > highest.value) highest = { at, value };
-  };
-  const offerMoment = (at: number, bent: number, twisted: number): void => {
-    const value = equivalentMoment(bent, twisted);
-    if (value > mostMoment.value) mostMoment = { at, value };
-  };
-  for (let k = 0; k < n; k++) {
-    const { s, h, c, n: aside, curve } = stretches[k];
-    const o = k * STATE;
-    const end = k * SPOTS + END;
-    const force = states[o];
-    const slope0 = states[o + 3] * aside - states[o + 4] * c;
-    const moment0 = states[o + 2] * c - states[o + 1] * aside;
-    const torsion0 = states[o + 1] * c + states[o + 2] * aside;
-    const tx = spots[end];
-    const ty = spots[end + 1];
-    const slope1 = states[o + STATE + 3] * ty - states[o + STATE + 4] * tx;
-    // At its end, before what acts there.
-    const mx = states[o + 1] - spots[end + 3] * force - uniform * spots[end + 5];
-    const my = states[o + 2] + spots[end + 2] * force + uniform * spots[end + 4];
-    const moment1 = my * tx - mx * ty;
-    const torsion1 = mx * tx + my * ty;
-    offer(s, states[o + 5]);
-    offerMoment(s, moment0, torsion0);
-    offerMoment(s + h, moment1, torsion1);
-    // The line is level where its slope changes its sign: once, or twice about the place where the bending does.
-    const level = (lo: number, hi: number, a: number, b: number): void => {
-      if (a < 0 === b < 0) return;
-      const u = signChange(slopeAt(k), lo, hi, a, b);
-      go(k, u);
-      offer(s + u, here[5]);
+    const here = new Float64Array(STATE);
+    const lent = new Float64Array(SPOTS);
+    /** The state `u` from the start of a stretch, into `here`, and its place into `lent`. */
+    const go = (k: number, u: number): void => {
+      const { c, n: aside, curve } = stretches[k];
+      spotsInto(lent, 0, c, aside, curve, u);
+      advance(here, 0, states, k * STATE, lent, 0, u, beam);
     };
-    let between = slope0;
-    let turns = 0;
-    if (moment0 < 0 !== moment1 < 0) {
-      turns = signChange(momentAt(k), 0, h, moment0, moment1);
-      go(k, turns);
-      between = slope();
-      // On a bend the twisting may be largest where the bending is none.
-      offerMoment(s + turns, moment(), twisting());
-      level(0, turns, slope0, between);
-    }
-    level(turns, h, between, slope1);
-    const growth0 = force - (curve * torsion0) / 4;
-    const growth1 = force - uniform * h - (curve * torsion1) / 4;
-    if (growth0 < 0 !== growth1 < 0) {
-      const u = signChange(growthAt(k), 0, h, growth0, growth1);
+    const slope = (): number => here[3] * lent[END + 1] - here[4] * lent[END];
+    const moment = (): number => here[2] * lent[END] - here[1] * lent[END + 1];
+    const twisting = (): number => here[1] * lent[END] + here[2] * lent[END + 1];
+    const slopeAt = (k: number) => (u: number) => {
       go(k, u);
-      offerMoment(s + u, moment(), twisting());
-    }
-  }
-  offer(length, states[n * STATE + 5]);
+      return slope();
+    };
+    const momentAt = (k: number) => (u: number) => {
+      go(k, u);
+      return moment();
+    };
+    /** (M2 + 3/4 T2)' = 2 M times this, with M' = F - curve T and T' = curve M. */
+    const growthAt = (k: number) => (u: number) => {
+      go(k, u);
+      return here[0] - (stretches[k].curve * twisting()) / 4;
+    };
 
-  return {
-    reactions: beam.supports.map((_, support): Reaction => {
-      let force = 0;
-      let cx = 0;
-      let cy = 0;
-      for (const [k, unknown] of unknowns.entries()) {
-        if (unknown.support !== support) continue;
-        const load = asLoad(unknown, shares[k]);
-        force -= load.force;
-        cx += load.cx;
-        cy += load.cy;
+    let lowest: Extreme = { at: 0, value: Number.POSITIVE_INFINITY };
+    let highest: Extreme = { at: 0, value: Number.NEGATIVE_INFINITY };
+    let mostMoment: Extreme = { at: 0, value: 0 };
+    const offer = (at: number, value: number): void => {
+      if (value < lowest.value) lowest = { at, value };
+      if (value > highest.value) highest = { at, value };
+    };
+    const offerMoment = (at: number, bent: number, twisted: number): void => {
+      const value = equivalentMoment(bent, twisted);
+      if (value > mostMoment.value) mostMoment = { at, value };
+    };
+    for (let k = 0; k < n; k++) {
+      const { s, h, c, n: aside, curve } = stretches[k];
+      const o = k * STATE;
+      const end = k * SPOTS + END;
+      const force = states[o];
+      const slope0 = states[o + 3] * aside - states[o + 4] * c;
+      const moment0 = states[o + 2] * c - states[o + 1] * aside;
+      const torsion0 = states[o + 1] * c + states[o + 2] * aside;
+      const tx = spots[end];
+      const ty = spots[end + 1];
+      const slope1 = states[o + STATE + 3] * ty - states[o + STATE + 4] * tx;
+      // At its end, before what acts there.
+      const mx = states[o + 1] - spots[end + 3] * force - uniform * spots[end + 5];
+      const my = states[o + 2] + spots[end + 2] * force + uniform * spots[end + 4];
+      const moment1 = my * tx - mx * ty;
+      const torsion1 = mx * tx + my * ty;
+      offer(s, states[o + 5]);
+      offerMoment(s, moment0, torsion0);
+      offerMoment(s + h, moment1, torsion1);
+      // The line is level where its slope changes its sign: once, or twice about the place where the bending does.
+      const level = (lo: number, hi: number, a: number, b: number): void => {
+        if (a < 0 === b < 0) return;
+        const u = signChange(slopeAt(k), lo, hi, a, b);
+        go(k, u);
+        offer(s + u, here[5]);
+      };
+      let between = slope0;
+      let turns = 0;
+      if (moment0 < 0 !== moment1 < 0) {
+        turns = signChange(momentAt(k), 0, h, moment0, moment1);
+        go(k, turns);
+        between = slope();
+        // On a bend the twisting may be largest where the bending is none.
+        offerMoment(s + turns, moment(), twisting());
+        level(0, turns, slope0, between);
       }
-      const twist = cx * Math.cos(headings[support]) + cy * Math.sin(headings[support]);
-      return { force, couple: [cx, cy], twist };
-    }),
-    at(along) {
-      let k = 0;
-      while (k + 1 < n && stretches[k + 1].s <= along) k++;
-      go(k, Math.min(Math.max(along - stretches[k].s, 0), stretches[k].h));
-      return { shear: here[0], moment: moment(), torsion: twisting(), slope: slope(), deflection: here[5] };
-    },
-    lowest,
-    highest,
-    mostMoment,
-  };
-}
-
-/** Where f changes its sign between lo and hi, at which it is a and b (regula falsi, the Illinois way). */
-function signChange(f: (u: number) => number, lo: number, hi: number, a: number, b: number): number {
-  const near = NEAR * (hi - lo);
-  let last = lo;
-  let side = 0;
-  for (let k = 0; k < STEPS; k++) {
-    const u = (lo * b - hi * a) / (b - a);
-    if (Math.abs(u - last) <= near) return u;
-    last = u;
-    const value = f(u);
-    if (value < 0 === a < 0) {
-      lo = u;
-      a = value;
-      // An end that stays twice counts half, or it would stay for good.
-      if (side === 1) b /= 2;
-      side = 1;
-    } else {
-      hi = u;
-      b = value;
-      if (side === 2) a /= 2;
-      side = 2;
+      level(turns, h, between, slope1);
+      const growth0 = force - (curve * torsion0) / 4;
+      const growth1 = force - uniform * h - (curve * torsion1) / 4;
+      if (growth0 < 0 !== growth1 < 0) {
+        const u = signChange(growthAt(k), 0, h, growth0, growth1);
+        go(k, u);
+        offerMoment(s + u, moment(), twisting());
+      }
     }
-  }
-  return last;
+    offer(length, states[n * STATE + 5]);
+
+    return {
+      reactions: supports.map((_, support): Reaction => {
+        let force = 0;
+        let cx = 0;
+        let cy = 0;
+        for (const [k, unknown] of unknowns.entries()) {
+          if (unknown.support !== support) continue;
+          const load = asLoad(unknown, shares[k]);
+          force -= load.force;
+          cx += load.cx;
+          cy += load.cy;
+        }
+        const twist = cx * Math.cos(headings[support]) + cy * Math.sin(headings[support]);
+        return { force, couple: [cx, cy], twist };
+      }),
+      at(along) {
+        let k = 0;
+        while (k + 1 < n && stretches[k + 1].s <= along) k++;
+        go(k, Math.min(Math.max(along - stretches[k].s, 0), stretches[k].h));
+        return { shear: here[0], moment: moment(), torsion: twisting(), slope: slope(), deflection: here[5] };
+      },
+      lowest,
+      highest,
+      mostMoment,
+    };
+  };
 }

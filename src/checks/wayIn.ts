@@ -29,6 +29,7 @@ import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { checkOf, code, type Drawn, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
 import { tipMargin } from './statics.ts';
+import { leadsStraightOut } from './straightWay.ts';
 import { isBelow } from './tolerance.ts';
 
 export const WAY_IN = checkOf('wayIn', {
@@ -343,6 +344,7 @@ export function widestWay(
   y: number,
   below = Number.POSITIVE_INFINITY,
 ): WayIn | null {
+  if (below < Number.POSITIVE_INFINITY && leadsStraightOut(obstacles, x, y, below)) return null;
   // Every ring lies within the hull of the cores.
   if (!isAmong(obstacles, x, y)) {
     const hull = tipMargin(obstacles.map(bareOf), x, y);

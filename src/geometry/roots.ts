@@ -1,4 +1,4 @@
-/** The real roots of a polynomial inside an interval, found between the roots of its derivative. */
+/** The real roots of a polynomial inside an interval, found between the roots of its derivative; and where any function changes its sign. */
 
 function value(p: readonly number[], x: number): number {
   let y = 0;
@@ -36,4 +36,34 @@ export function rootsIn(p: readonly number[], lo: number, hi: number): number[] 
   }
   if (value(p, hi) === 0) roots.push(hi);
   return roots;
+}
+
+/** Steps towards the place where something changes its sign, and when that is near enough: a part of the stretch. */
+const STEPS = 60;
+const NEAR = 1e-12;
+
+/** Where f changes its sign between lo and hi, at which it is a and b (regula falsi, the Illinois way). */
+export function signChange(f: (u: number) => number, lo: number, hi: number, a: number, b: number): number {
+  const near = NEAR * (hi - lo);
+  let last = lo;
+  let side = 0;
+  for (let k = 0; k < STEPS; k++) {
+    const u = (lo * b - hi * a) / (b - a);
+    if (Math.abs(u - last) <= near) return u;
+    last = u;
+    const value = f(u);
+    if (value < 0 === a < 0) {
+      lo = u;
+      a = value;
+      // An end that stays twice counts half, or it would stay for good.
+      if (side === 1) b /= 2;
+      side = 1;
+    } else {
+      hi = u;
+      b = value;
+      if (side === 2) a /= 2;
+      side = 2;
+    }
+  }
+  return last;
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Beam, type SolvedBeam, solveBeam } from '../../../src/checks/beam.ts';
+import { type Beam, type SolvedBeam, solveBeam, standBeam } from '../../../src/checks/beam.ts';
 import { equivalentMoment } from '../../../src/checks/tubeSection.ts';
 import { pointAlong } from '../../../src/geometry/arcsLine.ts';
 import { arcLine, straightLine } from '../../fixtures/lines.ts';
@@ -134,6 +134,30 @@ describe('laws on random beams, straight and bent', () => {
         const sunk = (on: number, where: number) =>
           solveBeam({ ...bare, loads: [{ at: on, force: 100 }] }).at(where).deflection;
         expect(Math.abs(sunk(p, q) - sunk(q, p))).toBeLessThan(1e-9);
+      }),
+      runs(100),
+    );
+  });
+
+  test('a beam that stands answers one set of loads after another as one made for each', () => {
+    fc.assert(
+      fc.property(beams, fc.double({ min: -5, max: 5, noNaN: true }), ({ loads, uniform, ...beam }, more) => {
+        const stands = standBeam({ ...beam, places: loads.map(({ at }) => at) });
+        for (const share of [1, more, 1]) {
+          const laden = loads.map(({ force, ...load }) => ({ ...load, force: share * force }));
+          const [one, other] = [
+            stands(laden, share * uniform),
+            solveBeam({ ...beam, loads: laden, uniform: share * uniform }),
+          ];
+          expect([one.reactions, one.lowest, one.highest, one.mostMoment]).toEqual([
+            other.reactions,
+            other.lowest,
+            other.highest,
+            other.mostMoment,
+          ]);
+        }
+        const shifted = { ...beam, line: { ...beam.line, x: beam.line.x + 1234.5, y: beam.line.y - 67.8 } };
+        expect(solveBeam({ ...shifted, loads, uniform }).lowest).toEqual(solveBeam({ ...beam, loads, uniform }).lowest);
       }),
       runs(100),
     );

@@ -1,6 +1,7 @@
 /** The way in: rings with known gaps, and random floors against a flood fill on a grid that knows nothing of rings. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { leadsStraightOut } from '../../../src/checks/straightWay.ts';
 import { wayIn, wayInFinding, widestWay } from '../../../src/checks/wayIn.ts';
 import type { BodyKind } from '../../../src/gear/bodyKinds.ts';
 import { gapValue } from '../../../src/geometry/gap.ts';
@@ -168,6 +169,25 @@ test('random floors against a flood fill: a body a little narrower gets out, one
   );
   expect(closed).toBeGreaterThan(5);
 }, 60000);
+
+test('random floors: where a strip leads straight out, no gap narrower than it shuts the throne in', () => {
+  let free = 0;
+  let shut = 0;
+  fc.assert(
+    fc.property(fc.array(shape, { minLength: 3, maxLength: 14 }), number(50, 900), (shapes, wide) => {
+      const way = width(shapes);
+      const straight = leadsStraightOut(bodies(...shapes), 0, 0, wide);
+      if (straight) free++;
+      if (way !== null && way < wide) shut++;
+      if (straight && way !== null) expect(way).toBeGreaterThanOrEqual(wide);
+      // Whatever is asked first, the answer is that of the whole search.
+      const asked = widestWay(bodies(...shapes), 0, 0, wide);
+      expect(asked?.width ?? null).toBe(way !== null && way < wide ? way : null);
+    }),
+    runs(600, 100),
+  );
+  expect(Math.min(free, shut)).toBeGreaterThan(5);
+});
 
 test('a ring of which a bend bows 1.7 m out: nobody is outside before that', () => {
   // Found by the random floors: a fill that ends 1.5 m from the seat calls the space within this bend outside.
