@@ -23,6 +23,7 @@ import { orNone } from '../shared/gearChoices.ts';
 import { IconButton } from '../shared/IconButton.tsx';
 import { Readings } from '../shared/Readings.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
+import { unbroken } from '../shared/unbroken.ts';
 import { newRiser, nextModule } from './riserEdits.ts';
 import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
 
@@ -91,7 +92,7 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
     bestRiserPose: bestPose,
     bestRiserShift: bestShift,
   } = liveOf(plan, setupId).checked.readings;
-  const mm = (value: number) => formatLength(value, units);
+  const mm = (value: number) => unbroken(formatLength(value, units));
   const [sentence, setSentence] = useState<string | null>(null);
   if (marginMm === null)
     return (
