@@ -15,7 +15,7 @@ import { heightMmIn, isPlaceable, placedKind } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { barsOf, carrierPiece } from '../plan/carriers.ts';
 import { rackFrame } from '../plan/rackFrame.ts';
-import type { Bend, Carrier, Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
+import type { Bar, Bend, Carrier, Item, Leg, Mount, Piece, Plan, Rack, Setup, Tie } from '../plan/schema.ts';
 import type { ComparedReadings, ComparedSetup } from './compare.ts';
 import { type KitMove, kitMove, movedKit, SAME_MM } from './kitMove.ts';
 import { type PartRow, partKey, partsOf } from './parts.ts';
@@ -35,6 +35,8 @@ export interface MountChange extends Change<Mount | null> {
   readonly slidMm: number | null;
   readonly clamp: boolean;
   readonly arm: boolean;
+  /** The arm passes its tube otherwise. */
+  readonly side: boolean;
 }
 
 export interface BarChange {
@@ -45,6 +47,8 @@ export interface BarChange {
   readonly tube: Change<string> | null;
   readonly cutLengthMm: Change<number> | null;
   readonly heightMm: Change<number> | null;
+  /** What stands out beyond the leg at its start: it slid in its joints, or the legs stand otherwise. */
+  readonly overhangMm: Change<number> | null;
 }
 
 export interface LegChange {
@@ -53,8 +57,52 @@ export interface LegChange {
   /** mm in plan. */
   readonly movedMm: number;
   readonly footTurnedDeg: number;
+  readonly tube: Change<string> | null;
   readonly lengthMm: Change<number> | null;
   readonly foot: Change<string | null> | null;
+}
+
+/** The fields that the schema names; what a newer version wrote beside them is kept and not compared. */
+type Named<T> = keyof { [K in keyof T as string extends K ? never : K]: T[K] };
+
+/**
+ * Every field of a piece, and where its change is told: in a field of its own, among `also`, or nowhere: what it is known by, and what
+ * only the page goes by. One that does not say so does not compile.
+ */
+const ITEM_FIELDS = {
+  ...{ kind: null, id: null, locked: null, name: 'also', gear: 'own', place: 'own', mount: 'own', ties: 'own' },
+  ...{
+    second: 'own',
+    legsTurnDeg: 'own',
+    tip: 'also',
+    load: 'also',
+    takes: 'also',
+    mix: 'also',
+    power: 'also',
+    note: 'also',
+  },
+} as const satisfies Record<Named<Item>, 'own' | 'also' | null>;
+const RACK_FIELDS = {
+  ...{
+    kind: null,
+    id: null,
+    locked: null,
+    name: 'also',
+    place: 'own',
+    legs: 'own',
+    spans: 'own',
+    load: 'also',
+    note: 'also',
+  },
+} as const satisfies Record<Named<Rack>, 'own' | 'also' | null>;
+
+type AlsoIn<T> = { [K in keyof T]: T[K] extends 'also' ? K : never }[keyof T];
+/** What has no number: that it is otherwise is all that is told. */
+export type Also = AlsoIn<typeof ITEM_FIELDS> | AlsoIn<typeof RACK_FIELDS>;
+
+/** As the plan has it; undefined: left out. */
+export interface AlsoChange extends Change<unknown> {
+  readonly field: Also;
 }
 
 export interface PieceDifference {
@@ -78,6 +126,7 @@ export interface PieceDifference {
   readonly secondMoved: boolean;
   readonly bars: readonly BarChange[];
   readonly legs: readonly LegChange[];
+  readonly also: readonly AlsoChange[];
 }
 
 export interface ReadingDifference {
@@ -116,7 +165,22 @@ export function turnDeg(from: number, to: number): number {
 const mm = (value: number): number => (Math.abs(value) < SAME_MM ? 0 : value);
 const deg = (value: number): number => (Math.abs(value) < SAME_DEG ? 0 : value);
 const change = <T>(from: T, to: T, same = from === to): Change<T> | null => (same ? null : { from, to });
-const changeMm = (from: number, to: number) => change(from, to, mm(to - from) === 0);
+const changeMm = (from: number, to: number) => change(from, to, sameMm(from, to));
+
+const equal = (a: unknown, b: unknown): boolean => a === b;
+const sameMm = (a: number, b: number): boolean => mm(b - a) === 0;
+const sameDeg = (a: number, b: number): boolean => deg(turnDeg(a, b)) === 0;
+
+/** Whether two things are alike, field by field; a field that nobody compares does not compile. */
+const alike =
+  <T extends object>(fields: { readonly [K in Named<T>]-?: (a: T[K], b: T[K]) => boolean }) =>
+  (a: T, b: T): boolean =>
+    a === b || (Object.keys(fields) as Named<T>[]).every((field) => fields[field](a[field], b[field]));
+/** The same where either may be missing. */
+const alikeOrNone =
+  <T>(same: (a: T, b: T) => boolean) =>
+  (a: T | null | undefined, b: T | null | undefined): boolean =>
+    a == null || b == null ? (a ?? null) === (b ?? null) : same(a, b);
 
 const isFootboard = (gear: Gear | undefined): boolean => gear?.kind === 'stand' && gear.board !== undefined;
 
@@ -149,25 +213,35 @@ const sameCarrier = (a: Carrier, b: Carrier): boolean =>
 const along = (carrier: Carrier): number =>
   carrier.on === 'bar' ? carrier.atMm : carrier.on === 'leg' ? carrier.heightMm : 0;
 
-/** The arm, and the arm in a platform's own socket. */
-const sameArms = (a: Mount | null, b: Mount | null): boolean =>
-  a?.arm === b?.arm && (a?.platformArm ?? null) === (b?.platformArm ?? null);
+/** On the same tube at the same place. */
+const sameHold = (a: Carrier, b: Carrier): boolean => sameCarrier(a, b) && sameMm(along(a), along(b));
+
+const sameMount = alikeOrNone(
+  alike<Mount>({
+    carrier: sameHold,
+    clamp: equal,
+    arm: equal,
+    // Of a platform, the arm in its own socket.
+    platformArm: (a, b) => (a ?? null) === (b ?? null),
+    side: equal,
+  }),
+);
 
 function mountChange(from: Mount | null, to: Mount | null): MountChange | null {
-  if (from === to) return null;
+  if (sameMount(from, to)) return null;
   const same = from !== null && to !== null && sameCarrier(from.carrier, to.carrier);
-  const slidMm = same ? mm(along(to.carrier) - along(from.carrier)) : null;
-  const clamp = from?.clamp !== to?.clamp;
-  const arm = !sameArms(from, to);
-  return same && slidMm === 0 && !clamp && !arm ? null : { from, to, carrier: !same, slidMm, clamp, arm };
+  return {
+    from,
+    to,
+    carrier: !same,
+    slidMm: same ? mm(along(to.carrier) - along(from.carrier)) : null,
+    clamp: from?.clamp !== to?.clamp,
+    arm: from?.arm !== to?.arm || (from?.platformArm ?? null) !== (to?.platformArm ?? null),
+    side: from?.side !== to?.side,
+  };
 }
 
-const sameTie = (a: Tie, b: Tie): boolean =>
-  sameCarrier(a.carrier, b.carrier) &&
-  mm(along(a.carrier) - along(b.carrier)) === 0 &&
-  a.link === b.link &&
-  a.clamp === b.clamp &&
-  mm(a.heightMm - b.heightMm) === 0;
+const sameTie = alike<Tie>({ carrier: sameHold, link: equal, clamp: equal, heightMm: sameMm });
 
 function tiesChange(from: readonly Tie[] = [], to: readonly Tie[] = []): Change<readonly Tie[]> | null {
   return change(from, to, from.length === to.length && from.every((tie, k) => sameTie(tie, to[k])));
@@ -187,7 +261,19 @@ const NOTHING = {
   secondMoved: false,
   bars: [],
   legs: [],
+  also: [],
 } as const;
+
+/** What is otherwise of a piece's fields without a number. */
+function alsoOf<T extends Piece>(
+  fields: Readonly<Record<string, 'own' | 'also' | null>>,
+  before: T,
+  after: T,
+): AlsoChange[] {
+  return (Object.keys(fields) as Also[])
+    .filter((field) => fields[field] === 'also' && JSON.stringify(before[field]) !== JSON.stringify(after[field]))
+    .map((field) => ({ field, from: before[field], to: after[field] }));
+}
 
 function moved(before: Piece, after: Piece): Pick<PieceDifference, 'movedMm' | 'move' | 'turnedDeg'> {
   const dx = after.place.xMm - before.place.xMm;
@@ -210,15 +296,16 @@ function itemDifference(plan: Plan, before: Item, after: Item): PieceDifference 
   const gear = change(before.gear, after.gear);
   const mount = mountChange(before.mount, after.mount);
   const ties = tiesChange(before.ties, after.ties);
-  const legsTurned = deg(turnDeg(before.legsTurnDeg ?? 0, after.legsTurnDeg ?? 0)) !== 0;
-  const secondMoved = secondDiffers(before.second, after.second);
+  const legsTurned = !sameDeg(before.legsTurnDeg ?? 0, after.legsTurnDeg ?? 0);
+  const secondMoved = !sameSecond(before.second, after.second);
+  const also = alsoOf(ITEM_FIELDS, before, after);
   // A footboard stays where it is whatever legs its stand has, and however tall its tube is.
   const footboard = isFootboard(gearBefore) && isFootboard(gearAfter);
   const turnedDeg = round ? 0 : place.turnedDeg;
   const elsewhere = place.movedMm !== 0 || turnedDeg !== 0;
   const other = raisedMm !== 0 || tiltedDeg !== 0 || gear !== null || secondMoved;
   const playing = (isPlaying(gearBefore) || isPlaying(gearAfter)) && (elsewhere || (other && !footboard));
-  const changed = gear !== null || mount !== null || ties !== null || legsTurned || secondMoved;
+  const changed = gear !== null || mount !== null || ties !== null || legsTurned || secondMoved || also.length > 0;
   if (!changed && !elsewhere && raisedMm === 0 && tiltedDeg === 0) return null;
   return {
     ...{
@@ -230,23 +317,26 @@ function itemDifference(plan: Plan, before: Item, after: Item): PieceDifference 
       turnedDeg,
       playing,
     },
-    ...{ raisedMm, tiltedDeg, gear, mount, ties, legsTurned, secondMoved },
+    ...{ raisedMm, tiltedDeg, gear, mount, ties, legsTurned, secondMoved, also },
   };
 }
 
-function secondDiffers(a: Item['second'], b: Item['second']): boolean {
-  if (a === undefined || b === undefined) return a !== b;
-  return mm(Math.hypot(b.xMm - a.xMm, b.yMm - a.yMm)) !== 0 || deg(turnDeg(a.headingDeg, b.headingDeg)) !== 0;
-}
+const sameSecond = alikeOrNone(alike<NonNullable<Item['second']>>({ xMm: sameMm, yMm: sameMm, headingDeg: sameDeg }));
 
-const sameBend = (a: Bend | null, b: Bend | null): boolean =>
-  a === null || b === null
-    ? a === b
-    : a.side === b.side && mm(a.radiusMm - b.radiusMm) === 0 && mm(a.straightEndsMm - b.straightEndsMm) === 0;
+const sameBend = alikeOrNone(alike<Bend>({ radiusMm: sameMm, straightEndsMm: sameMm, side: equal }));
+
+const sameBar = alike<Bar>({
+  id: equal,
+  tube: equal,
+  cutLengthMm: sameMm,
+  bend: sameBend,
+  overhangMm: sameMm,
+  heightMm: sameMm,
+});
 
 function barChanges(before: Rack, after: Rack): BarChange[] {
   const [from, to] = [before, after].map((rack) => new Map(barsOf(rack).map(({ bar }) => [bar.id, bar])));
-  const none = { bend: null, tube: null, cutLengthMm: null, heightMm: null };
+  const none = { bend: null, tube: null, cutLengthMm: null, heightMm: null, overhangMm: null };
   const changes: BarChange[] = [];
   for (const bar of from.keys()) if (!to.has(bar)) changes.push({ bar, what: 'removed', ...none });
   for (const [bar, b] of to) {
@@ -255,21 +345,32 @@ function barChanges(before: Rack, after: Rack): BarChange[] {
       changes.push({ bar, what: 'added', ...none });
       continue;
     }
-    const bend = change(a.bend, b.bend, sameBend(a.bend, b.bend));
-    const tube = change(a.tube, b.tube);
-    const cutLengthMm = changeMm(a.cutLengthMm, b.cutLengthMm);
-    const heightMm = changeMm(a.heightMm, b.heightMm);
-    if (bend || tube || cutLengthMm || heightMm)
-      changes.push({ bar, what: 'changed', bend, tube, cutLengthMm, heightMm });
+    if (sameBar(a, b)) continue;
+    changes.push({
+      bar,
+      what: 'changed',
+      bend: change(a.bend, b.bend, sameBend(a.bend, b.bend)),
+      tube: change(a.tube, b.tube),
+      cutLengthMm: changeMm(a.cutLengthMm, b.cutLengthMm),
+      heightMm: changeMm(a.heightMm, b.heightMm),
+      overhangMm: changeMm(a.overhangMm, b.overhangMm),
+    });
   }
   return changes;
 }
+
+/** Which way a foot lies is told of where it stands in the plan. */
+const sameFoot = alikeOrNone(
+  alike<NonNullable<Leg['foot']>>({ gear: equal, lengthMm: sameMm, headingDeg: () => true }),
+);
+
+const sameLeg = alike<Leg>({ id: equal, tube: equal, lengthMm: sameMm, foot: sameFoot });
 
 /** Where legs stand follows from places, turns and tubes alike, so they are held against one another in the plan. */
 function legChanges(before: Rack, after: Rack): LegChange[] {
   const places = (rack: Rack) => new Map(rackFrame(rack).legs.map((leg) => [leg.id, leg]));
   const [from, to] = [places(before), places(after)];
-  const none = { movedMm: 0, footTurnedDeg: 0, lengthMm: null, foot: null };
+  const none = { movedMm: 0, footTurnedDeg: 0, tube: null, lengthMm: null, foot: null };
   const changes: LegChange[] = [];
   for (const leg of from.keys()) if (!to.has(leg)) changes.push({ leg, what: 'removed', ...none });
   for (const b of after.legs) {
@@ -282,11 +383,16 @@ function legChanges(before: Rack, after: Rack): LegChange[] {
     const movedMm = mm(Math.hypot(is.x - was.x, is.y - was.y));
     const turned = turnDeg((was.headingRad * 180) / Math.PI, (is.headingRad * 180) / Math.PI);
     const footTurnedDeg = a.foot && b.foot ? deg(turned) : 0;
-    const lengthMm = changeMm(a.lengthMm, b.lengthMm);
-    const sameFoot = a.foot?.gear === b.foot?.gear && mm((a.foot?.lengthMm ?? 0) - (b.foot?.lengthMm ?? 0)) === 0;
-    const foot = change(a.foot?.gear ?? null, b.foot?.gear ?? null, sameFoot);
-    if (movedMm !== 0 || footTurnedDeg !== 0 || lengthMm || foot)
-      changes.push({ leg: b.id, what: 'changed', movedMm, footTurnedDeg, lengthMm, foot });
+    if (movedMm === 0 && footTurnedDeg === 0 && sameLeg(a, b)) continue;
+    changes.push({
+      leg: b.id,
+      what: 'changed',
+      movedMm,
+      footTurnedDeg,
+      tube: change(a.tube, b.tube),
+      lengthMm: changeMm(a.lengthMm, b.lengthMm),
+      foot: change(a.foot?.gear ?? null, b.foot?.gear ?? null, sameFoot(a.foot, b.foot)),
+    });
   }
   return changes;
 }
@@ -295,9 +401,22 @@ function rackDifference(before: Rack, after: Rack): PieceDifference | null {
   const place = moved(before, after);
   const bars = barChanges(before, after);
   const legs = legChanges(before, after);
-  const changed = bars.length > 0 || legs.some(({ what, lengthMm, foot }) => what !== 'changed' || lengthMm || foot);
+  const also = alsoOf(RACK_FIELDS, before, after);
+  const changed =
+    bars.length > 0 ||
+    also.length > 0 ||
+    legs.some(({ what, tube, lengthMm, foot }) => what !== 'changed' || tube || lengthMm || foot);
   if (!changed && legs.length === 0 && place.movedMm === 0 && place.turnedDeg === 0) return null;
-  return { ...NOTHING, id: after.id, name: after.name, what: changed ? 'changed' : 'moved', ...place, bars, legs };
+  return {
+    ...NOTHING,
+    id: after.id,
+    name: after.name,
+    what: changed ? 'changed' : 'moved',
+    ...place,
+    bars,
+    legs,
+    also,
+  };
 }
 
 /** One piece in both setups; null: the same. */

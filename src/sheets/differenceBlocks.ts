@@ -21,6 +21,7 @@ const stands = (piece: PieceDifference): boolean =>
   piece.gear !== null ||
   piece.secondMoved ||
   piece.legsTurned ||
+  piece.also.length > 0 ||
   piece.bars.length > 0 ||
   piece.legs.length > 0;
 

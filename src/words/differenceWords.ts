@@ -1,5 +1,5 @@
 /** What differs between two setups, in words: the playing layout first, then piece by piece, then parts. */
-import type { Differences, PartDifference, PieceDifference } from '../checks/differences.ts';
+import type { Also, AlsoChange, Differences, PartDifference, PieceDifference } from '../checks/differences.ts';
 import { type KitMove, SAME_MM } from '../checks/kitMove.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -20,6 +20,18 @@ export function kitMoveWords({ move: [dx, dy], turnedDeg }: KitMove, plan: Plan)
   return `The whole kit ${said}; what follows is within the kit.`;
 }
 
+/** What has no number, as it is after. */
+const ALSO_WORDS: Readonly<Record<Also, (change: AlsoChange) => string>> = {
+  name: ({ from }) => `called "${from}" before`,
+  tip: ({ to }) =>
+    to === undefined ? 'tip as its gear is made' : to === 'hangs' ? 'hangs on its brace' : 'rests its tip on the floor',
+  load: ({ to }) => (to === undefined ? 'in no named load' : `travels in "${to}"`),
+  takes: () => 'takes another piece',
+  mix: () => 'another mix',
+  power: () => 'other power',
+  note: () => 'another note',
+};
+
 /** One piece: `"Crash 16" moved 2", up 1/2"; clamp slid 3"`. */
 export function pieceWords(piece: PieceDifference, plan: Plan): string {
   const mm = (value: number) => formatLength(Math.abs(value), plan.units);
@@ -38,6 +50,10 @@ export function pieceWords(piece: PieceDifference, plan: Plan): string {
   else if (piece.mount?.slidMm) words.push(`clamp slid ${mm(piece.mount.slidMm)}`);
   if (piece.mount && !piece.mount.carrier && piece.mount.arm) words.push('other arm');
   if (piece.mount && !piece.mount.carrier && piece.mount.clamp) words.push('other clamp');
+  if (piece.mount && !piece.mount.carrier && piece.mount.side) {
+    const side = piece.mount.to?.side;
+    words.push(side === undefined ? 'arm on the side with most room' : `arm on the ${side} of its tube`);
+  }
   if (piece.ties) words.push('tied differently');
   if (piece.secondMoved) words.push('second pedal moved');
   if (piece.legsTurned) words.push('legs turned');
@@ -47,11 +63,24 @@ export function pieceWords(piece: PieceDifference, plan: Plan): string {
       words.push(bar.bend.from === null ? 'bent' : bar.bend.to === null ? 'straightened' : 'bent otherwise');
     if (bar.cutLengthMm) words.push(`a bar of ${mm(bar.cutLengthMm.to)} in place of ${mm(bar.cutLengthMm.from)}`);
     if (bar.heightMm) words.push(`a bar ${bar.heightMm.to > bar.heightMm.from ? 'higher' : 'lower'}`);
+    if (bar.tube && !bar.bend && !bar.cutLengthMm) words.push('a bar of another tube');
+    // Where the legs stand otherwise, that says it.
+    if (bar.overhangMm && piece.legs.length === 0)
+      words.push(`a bar slid ${mm(bar.overhangMm.to - bar.overhangMm.from)}`);
   }
   for (const leg of piece.legs) {
     if (leg.what !== 'changed') words.push(`a leg ${leg.what}`);
-    else if (leg.movedMm !== 0) words.push(`a leg stands ${mm(leg.movedMm)} over`);
+    else {
+      if (leg.movedMm !== 0) words.push(`a leg stands ${mm(leg.movedMm)} over`);
+      if (leg.footTurnedDeg !== 0 && piece.turnedDeg === 0)
+        words.push(`a foot turned ${formatAngle(Math.abs(leg.footTurnedDeg))}`);
+      if (leg.lengthMm) words.push(`a leg of ${mm(leg.lengthMm.to)} in place of ${mm(leg.lengthMm.from)}`);
+      else if (leg.tube) words.push('a leg of another tube');
+      if (leg.foot)
+        words.push(leg.foot.to === null ? 'a foot less' : leg.foot.from === null ? 'a foot more' : 'another foot');
+    }
   }
+  for (const change of piece.also) words.push(ALSO_WORDS[change.field](change));
   return `${piece.name}: ${words.length === 0 ? 'changed' : words.join(', ')}`;
 }
 

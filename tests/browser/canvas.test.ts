@@ -2,7 +2,7 @@
 import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { choose, chosen, chromiumPages, drawing, figure, SCREENS, said, title, undo } from './page.ts';
+import { choose, chosen, chromiumPages, drawing, figure, SCREENS, said, tab, title, undo } from './page.ts';
 
 const open = chromiumPages();
 
@@ -179,6 +179,29 @@ test('handles are nodes with names: a leg is pulled by its own', async () => {
   const [now] = await named();
   expect(Math.hypot(now.x - leg.x, now.y - leg.y)).toBeGreaterThan(5);
   expect(await page.getByRole('button', { name: 'Undo' }).isEnabled()).toBe(true);
+});
+
+test('with the riser’s panel open a module is dragged by its handle, and snaps flush to the other', async () => {
+  const page = await opened();
+  await expect
+    .poll(() => nodes(page, 'grip').then((all) => all.filter(({ name }) => name.includes('module'))))
+    .toEqual([]);
+  await tab(page, 'Riser');
+  const grip = async (id: string) => (await nodes(page, `handle:module:${id}`))[0];
+  await expect.poll(() => grip('deck-2')).toBeDefined();
+  const [first, was] = [await grip('deck-1'), await grip('deck-2')];
+  await page.mouse.move(was.x, was.y);
+  await page.mouse.down();
+  await page.mouse.move(was.x + 90, was.y - 60, { steps: 4 });
+  await page.mouse.move(was.x + 7, was.y - 6, { steps: 4 });
+  await expect.poll(async () => (await nodes(page, 'flush')).length).toBe(1);
+  await page.mouse.up();
+  await expect.poll(() => grip('deck-2')).toBeDefined();
+  const now = await grip('deck-2');
+  expect(now.x - first.x).toBeCloseTo(was.x - first.x, 1);
+  expect(now.y).toBeCloseTo(was.y, 1);
+  await tab(page, 'Pieces');
+  await expect.poll(() => grip('deck-2')).toBeUndefined();
 });
 
 test('keys alone choose a piece, move it and let it go', async () => {

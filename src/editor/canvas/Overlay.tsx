@@ -13,7 +13,7 @@ import { gapOfPieces, leastContact, nearGaps } from '../state/live.ts';
 import { pieceMarks, runsOf } from '../state/marks.ts';
 import { type Editor, type EditorState, namedOnTop, shownLive, useEditor } from '../state/store.ts';
 import { screenPoint } from '../state/view.ts';
-import { flagsOf, paintFlag, paintGap, paintHandle, paintMarquee, paintRing } from './annotations.ts';
+import { flagsOf, paintFlag, paintGap, paintHandle, paintMarquee, paintModule, paintRing } from './annotations.ts';
 import { paintNames } from './names.ts';
 import { Painting, type Paper, PieceRun, planAttrs } from './Painting.tsx';
 import { outlineOnly } from './paint.ts';
@@ -105,6 +105,12 @@ export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
         nearGaps(live, preview.moved, LIVE_GAPS).map(({ a, b, gapMm, line, state }) =>
           gap(`gap:${a.piece}:${b.piece}`, line, say(gapMm), palette.ink[state]),
         )}
+      {preview?.riser && (
+        <Painting
+          name={preview.riser.seams.length > 0 ? 'module flush' : 'module'}
+          paint={(context) => paintModule(context, preview.riser!, at, palette)}
+        />
+      )}
       {preview && <Edge shown={shown} paper={paper} />}
       {finding &&
         'line' in finding &&
@@ -135,9 +141,12 @@ interface PartProps {
 
 /** Flags of findings, and the handles of what is chosen. */
 function Grips({ shown, paper: { size, palette } }: PartProps) {
-  const { view, selection, tool, isReadOnly } = shown;
+  const { view, selection, tool, isReadOnly, lent } = shown;
   const live = shownLive(shown);
-  const handles = tool === 'select' && !isReadOnly ? handlesOf(live.setup, live.layout, selection, view.zoom) : [];
+  const handles =
+    tool === 'select' && !isReadOnly
+      ? [...(lent?.handles(live) ?? []), ...handlesOf(live.setup, live.layout, selection, view.zoom)]
+      : [];
   return (
     <Fragment>
       {flagsOf(live, view, size).map((flag) => (

@@ -2,7 +2,7 @@
 import type { Finding } from '../../checks/finding.ts';
 import { flaggedFindings } from '../../drawing/names.ts';
 import { contentBox } from '../state/content.ts';
-import type { Handle } from '../state/handles.ts';
+import type { Handle, RiserLines } from '../state/handles.ts';
 import type { Live } from '../state/live.ts';
 import { type Point, type Size, screenPoint, type View } from '../state/view.ts';
 import { FONT } from './ground.ts';
@@ -153,7 +153,13 @@ export function paintHandle(context: Context, handle: Handle, toPivot: Point, pa
   else {
     context.beginPath();
     if (handle.kind === 'leg') context.rect(-6, -6, 12, 12);
-    else if (handle.kind === 'foot') {
+    else if (handle.kind === 'module') {
+      context.roundRect(-9, -9, 18, 18, 4);
+      context.moveTo(-5, 0);
+      context.lineTo(5, 0);
+      context.moveTo(0, -5);
+      context.lineTo(0, 5);
+    } else if (handle.kind === 'foot') {
       context.moveTo(0, -7);
       context.lineTo(7, 0);
       context.lineTo(0, 7);
@@ -167,6 +173,28 @@ export function paintHandle(context: Context, handle: Handle, toPivot: Point, pa
     context.fill();
   }
   context.stroke();
+}
+
+/** A module that a gesture moves, and wide on it the edges that it shares. */
+export function paintModule(
+  context: Context,
+  { outline, seams }: RiserLines,
+  at: (x: number, y: number) => Point,
+  palette: Palette,
+): void {
+  const line = (points: readonly Point[], width: number) => {
+    context.lineWidth = width;
+    context.beginPath();
+    for (const { x, y } of points) context.lineTo(x, y);
+    context.closePath();
+    context.stroke();
+  };
+  context.strokeStyle = palette.accent;
+  line(
+    outline.map(({ x, y }) => at(x, y)),
+    1.5,
+  );
+  for (const [x0, y0, x1, y1] of seams) line([at(x0, y0), at(x1, y1)], 5);
 }
 
 export function paintMarquee(context: Context, a: Point, b: Point, palette: Palette): void {

@@ -43,7 +43,7 @@ function gripAt(stage: Konva.Stage | null, { x, y }: Point, coarse: boolean): Gr
 }
 
 const cursorOf = (grip: Grip): string =>
-  grip.kind === 'flag' ? 'pointer' : grip.handle.kind === 'second' ? 'move' : 'alias';
+  grip.kind === 'flag' ? 'pointer' : grip.handle.kind === 'second' || grip.handle.kind === 'module' ? 'move' : 'alias';
 
 interface Two {
   readonly middle: Point;

@@ -2,8 +2,10 @@
 import { extent } from '../../geometry/support.ts';
 import { bodiesOf } from '../../layout/bodiesOf.ts';
 import type { Layout } from '../../layout/layout.ts';
+import type { Command } from '../../plan/commands/index.ts';
 import type { Piece, Setup } from '../../plan/schema.ts';
 import { toRadians } from '../../units.ts';
+import type { Live } from './live.ts';
 import type { Point } from './view.ts';
 
 interface Held extends Point {
@@ -19,11 +21,35 @@ export type Handle = Held &
     | { readonly kind: 'second' }
     /** The clamp by which the piece hangs on a bar; `along`: the bar's heading there, radians. */
     | { readonly kind: 'clamp'; readonly along: number }
+    /** A module of the riser, which `piece` names. */
+    | { readonly kind: 'module' }
   );
 
-/** Tells the handles of one piece apart: `turn`, `leg:left`. */
+/** What a gesture draws of the riser: the module that it moves, and the edges that this shares with others, x0 y0 x1 y1. mm. */
+export interface RiserLines {
+  readonly outline: readonly Point[];
+  readonly seams: readonly (readonly [number, number, number, number])[];
+}
+
+/** Handles that a panel lends the drawing while it is open, and what pulling one does: a first visit does without them. */
+export interface LentGrips {
+  handles(live: Live): readonly Handle[];
+  /** `by`: how far the hand has gone, mm. `free`: it is drawn to nothing. Null: what it held is gone. */
+  pull(
+    live: Live,
+    handle: Handle,
+    by: Point,
+    how: { readonly free: boolean; readonly steps: boolean; readonly zoom: number },
+  ): { readonly command: Command; readonly lines: RiserLines } | null;
+}
+
+/** Tells the handles of one piece apart, and modules: `turn`, `leg:left`, `module:module-1`. */
 export const handleKey = (handle: Handle): string =>
-  handle.kind === 'leg' || handle.kind === 'foot' ? `${handle.kind}:${handle.leg}` : handle.kind;
+  handle.kind === 'leg' || handle.kind === 'foot'
+    ? `${handle.kind}:${handle.leg}`
+    : handle.kind === 'module'
+      ? `module:${handle.piece}`
+      : handle.kind;
 
 /** What a piece turns about: its anchor; for a rack the middle of its legs. */
 export function pivotOf(piece: Piece, layout: Layout): Point {

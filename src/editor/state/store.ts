@@ -17,6 +17,7 @@ import { runCommand } from '../../plan/run.ts';
 import type { Plan } from '../../plan/schema.ts';
 import { refusalSentence } from '../../plan/words.ts';
 import { contentBox, wholeBox } from './content.ts';
+import type { LentGrips, RiserLines } from './handles.ts';
 import { type Live, liveOf } from './live.ts';
 import { changedLooks } from './marks.ts';
 import { carriedPieces, type Nudge, nudge } from './nudge.ts';
@@ -32,6 +33,8 @@ export interface Preview {
   readonly moving: readonly string[];
   /** Those of them that are elsewhere. The others stay: a tie of theirs follows its rack, or they stand on such a piece. */
   readonly moved: readonly string[];
+  /** Of the riser, where the gesture moves a module of it; null: it does not. */
+  readonly riser: RiserLines | null;
 }
 
 export interface EditorState {
@@ -56,6 +59,8 @@ export interface EditorState {
   readonly finding: string | null;
   /** Marquee on the drawing, mm. */
   readonly marquee: Box | null;
+  /** Handles that an open panel lends the drawing. */
+  readonly lent: LentGrips | null;
   /** A sentence for the user, until the next gesture. */
   readonly message: string | null;
   /** Another tab writes this plan. */
@@ -81,7 +86,7 @@ export const namedOnTop = ({ preview, selection }: EditorState): string[] => [
 ];
 
 /** Parts of the state that are set by themselves: nothing follows from them, nor they from anything. */
-type Settable = 'theme' | 'elevation' | 'snaps' | 'carries' | 'finding' | 'marquee' | 'message' | 'view';
+type Settable = 'theme' | 'elevation' | 'snaps' | 'carries' | 'finding' | 'marquee' | 'message' | 'view' | 'lent';
 
 export type Editor = ReturnType<typeof createEditor>;
 
@@ -102,6 +107,7 @@ export function createEditor(first: Plan = newPlan('')) {
     carries: false,
     measured: [],
     isReadOnly: false,
+    lent: null,
     ...QUIET,
   }));
   const get = store.getState;
@@ -186,7 +192,7 @@ export function createEditor(first: Plan = newPlan('')) {
     committed,
     run,
     /** Null takes the preview away. A command that would be refused leaves the last preview standing. */
-    previewCommand(command: Command | null): void {
+    previewCommand(command: Command | null, riser: RiserLines | null = null): void {
       if (command === null) {
         if (get().preview !== null) set({ preview: null });
         return;
@@ -212,7 +218,7 @@ export function createEditor(first: Plan = newPlan('')) {
       const before = get().preview?.moving;
       // The same pieces are the same list: what does not move is not painted again.
       const isSame = before?.length === moving.length && moving.every((id, k) => id === before[k]);
-      set({ preview: { command, plan: ran.plan, moving: isSame ? before : moving, moved }, message: null });
+      set({ preview: { command, plan: ran.plan, moving: isSame ? before : moving, moved, riser }, message: null });
     },
     commitPreview(): string | null {
       const { preview } = get();

@@ -7,7 +7,8 @@ import { readingsOf } from '../../../src/checks/readings.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { readPlan } from '../../../src/plan/read.ts';
 import { runCommand } from '../../../src/plan/run.ts';
-import type { Item, Plan, Rack, Setup } from '../../../src/plan/schema.ts';
+import type { Item, Mount, Piece, Plan, Rack, Setup, Tie } from '../../../src/plan/schema.ts';
+import { pieceWords } from '../../../src/words/differenceWords.ts';
 import { bar, item, leg, samplePlan } from '../../fixtures/plans.ts';
 
 /** The test plan with a second setup: the first one changed. */
@@ -244,7 +245,15 @@ describe('racks', () => {
     const [rack] = found.pieces;
     expect([found.samePlayingLayout, rack.id, rack.what]).toEqual([true, 'left', 'changed']);
     expect(rack.bars).toEqual([
-      { bar: 'b1', what: 'changed', bend: { from: null, to: bend }, tube: null, cutLengthMm: null, heightMm: null },
+      {
+        bar: 'b1',
+        what: 'changed',
+        bend: { from: null, to: bend },
+        tube: null,
+        cutLengthMm: null,
+        heightMm: null,
+        overhangMm: null,
+      },
     ]);
     // The overhangs of 50 mm are the straight ends: the legs stand at the ends of an arc of 900 mm, chord 2 R sin(900/2R).
     const chord = 2 * 600 * Math.sin(900 / 1200);
@@ -333,4 +342,145 @@ test('the sample: straight and curved side racks are one playing layout on other
   expect(lengths(found.partsAdded)).toEqual(lengths(found.partsRemoved));
   const floor = found.readings.find(({ name }) => name === 'floorHullArea')!;
   expect(floor.after!).toBeLessThan(floor.before!);
+});
+
+describe('law: whatever is changed of a piece is told', () => {
+  /** A published schema's node, as far as it is asked here. */
+  interface Node {
+    readonly properties?: Readonly<Record<string, Node>>;
+    readonly items?: Node;
+    readonly anyOf?: readonly Node[];
+    readonly oneOf?: readonly Node[];
+    readonly const?: unknown;
+    readonly enum?: readonly unknown[];
+    readonly type?: string;
+    readonly additionalProperties?: Node;
+  }
+  type Made = Record<string, unknown>;
+  const published = JSON.parse(
+    readFileSync(resolve(import.meta.dirname, '../../../public/legroom.schema.json'), 'utf8'),
+  ) as Node;
+  const pieces = published.properties!.setups.additionalProperties!.properties!.pieces.additionalProperties!;
+
+  const optionsOf = (node: Node): readonly Node[] => node.anyOf ?? node.oneOf ?? [node];
+  /** Of several, the one that a value is of: by its literal fields. */
+  function nodeOf(node: Node, value: unknown): Node {
+    const fits = optionsOf(node).filter(
+      ({ type, properties = {} }) =>
+        (value === null) === (type === 'null') &&
+        Object.entries(properties).every(
+          ([key, field]) => field.const === undefined || field.const === (value as Made)[key],
+        ),
+    );
+    return fits[0];
+  }
+
+  /** Every field within a value by the schema, with another value for it. */
+  function* edits(
+    node: Node,
+    value: unknown,
+    path: readonly (string | number)[],
+  ): Generator<[string, (root: Made) => void]> {
+    const at = nodeOf(node, value);
+    const set = (to: unknown): [string, (root: Made) => void] => [
+      path.join('.'),
+      (root) => {
+        const last = path.slice(0, -1).reduce<Made>((inner, key) => inner[key] as Made, root);
+        last[path[path.length - 1]] = to;
+      },
+    ];
+    if (optionsOf(node).some(({ type }) => type === 'null')) yield set(null);
+    if (at.properties) {
+      for (const [key, field] of Object.entries(at.properties)) {
+        const has = (value as Made)[key];
+        if (has === undefined || has === null)
+          throw new Error(`give ${[...path, key].join('.')} to the piece of this test`);
+        yield* edits(field, has, [...path, key]);
+      }
+    } else if (at.items) {
+      for (const [k, each] of (value as unknown[]).entries()) yield* edits(at.items, each, [...path, k]);
+    } else if (at.const !== undefined) return;
+    else if (at.enum) yield set(at.enum.find((other) => other !== value));
+    else if (typeof value === 'number') yield set(value + 3);
+    else if (typeof value === 'boolean') yield set(!value);
+    else yield set(`${String(value)}x`);
+  }
+
+  const place = { xMm: 1, yMm: 2, headingDeg: 10, heightMm: 900, tiltDeg: 12 };
+  const tie = {
+    carrier: { on: 'bar', rack: 'left', bar: 'b1', atMm: 200 },
+    link: 'link-1',
+    clamp: 'clamp-own',
+    heightMm: 300,
+  };
+  const held = (carrier: Mount['carrier']): Item => ({
+    ...{
+      kind: 'item',
+      id: 'it',
+      name: 'It',
+      gear: 'crash',
+      place,
+      locked: false,
+      note: '',
+      takes: 'tom1',
+      mix: 'm1',
+      load: 'bag',
+    },
+    mount: { carrier, clamp: 'clamp-own', arm: 'platform-2', platformArm: 'boom-1', side: 'left' },
+    ties: [tie as Tie],
+    ...{
+      second: { xMm: 100, yMm: 0, headingDeg: 5 },
+      tip: 'floor',
+      legsTurnDeg: 10,
+      power: { volts: 230, loadW: 100 },
+    },
+  });
+  const bent = { radiusMm: 900, straightEndsMm: 50, side: 'left' } as const;
+  const whole: readonly Piece[] = [
+    held({ on: 'bar', rack: 'left', bar: 'b1', atMm: 400 }),
+    held({ on: 'leg', rack: 'left', leg: 'l1', heightMm: 400 }),
+    held({ on: 'socket', piece: 'tom1', socket: 1 }),
+    held({ on: 'piece', piece: 'bass' }),
+    {
+      ...{ kind: 'rack', id: 'it', name: 'It', place, locked: false, note: '', load: 'frame' },
+      legs: [leg('l1'), leg('l2'), leg('l3')],
+      spans: [0, 20].map((turnDeg, k) => ({
+        ...{ turnDeg, farOverhangMm: 50 },
+        bars: [
+          { ...bar(`a${k}`), bend: bent },
+          { ...bar(`b${k}`), bend: bent, heightMm: 300 },
+        ],
+      })),
+    },
+  ];
+  /** What it is known by; the page's alone; what the file has a place for, and a rack has not; a first span, which no other comes before. */
+  const UNTOLD = { item: /^(id|locked)$/, rack: /^(id|locked|place\.(heightMm|tiltDeg)|spans\.0\.turnDeg)$/ };
+
+  test.each(
+    whole.map((piece) => [piece.kind === 'item' ? `on a ${piece.mount!.carrier.on}` : 'a rack', piece] as const),
+  )('%s', (_, piece) => {
+    const untold: string[] = [];
+    let count = 0;
+    for (const [path, edit] of edits(pieces, piece, [])) {
+      count++;
+      const plan = planWith((setup) => {
+        setup.pieces.it = structuredClone(piece);
+        setup.order.push('it');
+        edit(setup.pieces.it as unknown as Made);
+      });
+      plan.setups.straight.pieces.it = piece;
+      plan.setups.straight.order.push('it');
+      const found = differences(plan, 'straight', 'second').pieces;
+      if (found.length === 0) untold.push(path);
+      else if (
+        !pieceWords(found[0], plan)
+          .replace(/^.*?: /, '')
+          .match(/^(?!changed$)./)
+      )
+        untold.push(`in words: ${path}`);
+    }
+    expect(count).toBeGreaterThan(25);
+    expect(untold.filter((path) => !UNTOLD[piece.kind].test(path))).toEqual([]);
+    expect(untold.length).toBeGreaterThan(1);
+  });
 });

@@ -3,6 +3,7 @@ import { beforeEach, describe, expect, test } from 'vitest';
 import { Gesture, type Press } from '../../../src/editor/state/gestures/gesture.ts';
 import { handleKey, handlesOf } from '../../../src/editor/state/handles.ts';
 import { KEYS, keyName, pressKey } from '../../../src/editor/state/keys.ts';
+import { moduleGrips } from '../../../src/editor/state/moduleGrips.ts';
 import { createEditor, type Editor } from '../../../src/editor/state/store.ts';
 import { screenPoint } from '../../../src/editor/state/view.ts';
 import { readPlan } from '../../../src/plan/read.ts';
@@ -295,3 +296,71 @@ function rackBarPoint(): [number, number] {
   const { x, y } = bar.pointAt(bar.length * 0.4);
   return [x, y];
 }
+
+describe('a module of the riser, while its panel lends the drawing its handles', () => {
+  const riser = {
+    ...{ id: 'r', name: 'Riser', heightMm: 300, ratedKPa: null, edgeMarginMm: 50 },
+    modules: [
+      { id: 'a', xMm: 0, yMm: 0, widthMm: 2000, depthMm: 1000, headingDeg: 0 },
+      { id: 'b', xMm: 3000, yMm: 0, widthMm: 1000, depthMm: 1000, headingDeg: 0 },
+    ],
+  };
+  const at = (id: string) => {
+    const { xMm, yMm } = editor.plan().risers.r.modules.find((module) => module.id === id)!;
+    return [xMm, yMm];
+  };
+  /** Where its handle is taken, a little beside its middle, and where the hand goes by so much. */
+  function dragModule(id: string, by: readonly [number, number], change: Partial<Press> = {}): void {
+    const { lent } = editor.store.getState();
+    const handle = lent?.handles(editor.live()).find(({ piece: module }) => module === id);
+    const [x, y] = at(id);
+    drag([x + 12, y - 9], [x + 12 + by[0], y - 9 + by[1]], { ...change, handle });
+  }
+
+  beforeEach(() => {
+    const { setupId } = editor.store.getState();
+    editor.run({ type: 'setUnits', units: 'mm' });
+    editor.run({ type: 'addRiser', riser });
+    editor.run({ type: 'setRiser', setup: setupId, riser: 'r' });
+    editor.set({ lent: moduleGrips, view: { xMm: 0, yMm: 0, zoom: 0.2 } });
+  });
+
+  test('snaps flush within 10 px of the screen, is one step of undo, and is told while it lasts', () => {
+    const steps = editor.store.getState().history.past.length;
+    const handle = moduleGrips.handles(editor.live()).find(({ piece: module }) => module === 'b')!;
+    gesture.begin({ ...press(3000, 0), handle });
+    gesture.move(press(1545, 48));
+    expect(editor.store.getState().preview?.riser?.seams).toHaveLength(1);
+    gesture.move(press(1545, 60));
+    gesture.end(press(1545, 60));
+    // 45 mm off its right end: flush. 60 mm out of line with it at 5 mm a pixel: as the hand has it.
+    expect(at('b')).toEqual([1500, 60]);
+    expect(editor.store.getState().history.past).toHaveLength(steps + 1);
+    dragModule('b', [0, -40]);
+    expect(at('b')).toEqual([1500, 0]);
+    editor.undo();
+    editor.undo();
+    expect(at('b')).toEqual([3000, 0]);
+  });
+
+  test('Alt places it freely, the grid in its steps, and Escape leaves no trace', () => {
+    dragModule('b', [-1460, 3.3], { alt: true });
+    expect(at('b')).toEqual([1540, 3]);
+    const before = editor.plan();
+    const handle = moduleGrips.handles(editor.live()).find(({ piece: module }) => module === 'b')!;
+    gesture.begin({ ...press(1540, 3), handle });
+    gesture.move(press(2540, 500));
+    gesture.cancel();
+    expect(editor.plan()).toBe(before);
+    editor.set({ snaps: true });
+    dragModule('b', [703.3, 0], { alt: true });
+    expect(at('b')).toEqual([2240, 0]);
+  });
+
+  test('pieces stay where they are', () => {
+    const before = editor.committed().setup.pieces;
+    dragModule('a', [-300, 0]);
+    expect(at('a')).toEqual([-300, 0]);
+    expect(editor.committed().setup.pieces).toEqual(before);
+  });
+});

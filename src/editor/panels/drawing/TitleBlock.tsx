@@ -10,6 +10,7 @@ import { usePanel } from '../../state/panelContext.ts';
 import { type Editor, useEditor } from '../../state/store.ts';
 import { scaleOf } from '../../state/view.ts';
 import { StateMark } from '../shared/StateMark.tsx';
+import { unbroken } from '../shared/unbroken.ts';
 
 interface CellProps {
   readonly name: string;
@@ -56,7 +57,7 @@ export function TitleBlock({ editor }: { readonly editor: Editor }) {
         <Cell name="Floor">{floorHullArea === null ? '–' : formatArea(floorHullArea, units)}</Cell>
         <Cell name="Shadow">{shadowArea === null ? '–' : formatArea(shadowArea, units)}</Cell>
         <Cell name="Least box">
-          {box === null ? '–' : `${formatLength(box.width, units)} × ${formatLength(box.depth, units)}`}
+          {box === null ? '–' : unbroken(`${formatLength(box.width, units)} × ${formatLength(box.depth, units)}`)}
         </Cell>
         <Cell name="Riser margin">{riserMargin === null ? 'no riser' : marginText(riserMargin, units)}</Cell>
         <Cell name="State">

@@ -12,6 +12,7 @@ import { useEditor } from '../../state/store.ts';
 import { SearchBox } from '../shared/SearchBox.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
 import './findings.css';
+import { unbroken } from '../shared/unbroken.ts';
 
 /** What is well is closed until asked for beside troubles; alone, only what is beyond this. */
 const CLEAR_SHOWN = 6;
@@ -135,7 +136,7 @@ function Row({ row, number, isSelected, onSelect }: RowProps) {
         <StateMark state={finding.state} spoken />
         {number !== null && <span className="finding-number">{number}</span>}
         <span className="finding-check">{checkWord(finding.check)} </span>
-        <span className="finding-sentence">{sentence} </span>
+        <span className="finding-sentence">{unbroken(sentence)} </span>
         <span className="finding-source">{finding.source}</span>
       </button>
     </li>

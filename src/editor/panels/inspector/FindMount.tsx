@@ -7,6 +7,7 @@ import { doneWords, whyNot } from '../../../words/mountWords.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { TextButton } from '../shared/TextButton.tsx';
+import { unbroken } from '../shared/unbroken.ts';
 import { setMount } from './mountFields.ts';
 
 export function FindMount({ item }: { readonly item: Item }) {
@@ -26,7 +27,7 @@ export function FindMount({ item }: { readonly item: Item }) {
       <TextButton onPress={find}>Find a mount</TextButton>
       {/* What was found holds for the place that it was found for. */}
       <p className="hint" role="status">
-        {answer?.place === item.place ? answer.sentence : ''}
+        {answer?.place === item.place ? unbroken(answer.sentence) : ''}
       </p>
     </div>
   );

@@ -18,6 +18,7 @@ import { Section, SwitchField } from '../fields/WordField.tsx';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { IconButton } from '../shared/IconButton.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
+import { unbroken } from '../shared/unbroken.ts';
 import { bendViews } from './bendViews.ts';
 import { BAR, LEG, RACK, SPAN } from './rackFields.ts';
 import { nextBar, nextLeg } from './rackParts.ts';
@@ -205,7 +206,7 @@ function BarRoomWords({ rack, bar }: { readonly rack: Rack; readonly bar: Bar })
   const clamp = gearOfPlan(plan)
     .filter((one) => one.kind === 'clamp')
     .find(({ use, tubeMm: [least, most] }) => use === 'arm' && outside !== null && least <= outside && outside <= most);
-  const mm = (value: number) => formatLength(value, units);
+  const mm = (value: number) => unbroken(formatLength(value, units));
   const more = clamp && roomForMore(room.stretches, clamp.widthMm);
   return (
     <p className="hint">

@@ -6,6 +6,7 @@ import { TextButton } from '../shared/TextButton.tsx';
 import './mounts.css';
 import { offerWords } from '../../../words/mountWords.ts';
 import type { MountOffer } from '../../state/mountOffer.ts';
+import { unbroken } from '../shared/unbroken.ts';
 
 export function MountNotice({ editor }: { readonly editor: Editor }) {
   const [offer, setOffer] = useState<MountOffer | null>(null);
@@ -40,7 +41,7 @@ export function MountNotice({ editor }: { readonly editor: Editor }) {
   };
   return (
     <div className="mount-notice" role="status">
-      <span>{offerWords(setup, item, offer.proposal)}</span>
+      <span>{unbroken(offerWords(setup, item, offer.proposal))}</span>
       <TextButton look="main" onPress={mount}>
         Mount
       </TextButton>

@@ -19,6 +19,7 @@ import { gearChoices } from '../shared/gearChoices.ts';
 import { groupBy } from '../shared/groupBy.ts';
 import { IconButton } from '../shared/IconButton.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
+import { unbroken } from '../shared/unbroken.ts';
 import { PriceCells } from './PriceCells.tsx';
 import { OWNED, type OwnedHere, STOCK } from './partFields.ts';
 import { addPart, removePart, setPart, withNeeds } from './stockEdits.ts';
@@ -146,7 +147,7 @@ function Answer({ stock }: { readonly stock: Inventory }) {
               </summary>
               <ul className="stock-lines">
                 {[...groupBy(lines, (line) => line)].map(([line, { length }]) => (
-                  <li key={line}>{length > 1 ? `${line} (${length} times)` : line}</li>
+                  <li key={line}>{unbroken(length > 1 ? `${line} (${length} times)` : line)}</li>
                 ))}
               </ul>
             </details>

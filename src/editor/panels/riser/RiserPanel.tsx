@@ -1,7 +1,7 @@
 /** Tonight's riser: which one, of which modules, how high, how strong; and where the kit stands best on it. */
 
 import { Plus, Trash2 } from 'lucide-react';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { Button } from 'react-aria-components';
 import type { RiserPose } from '../../../checks/readings.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
@@ -13,6 +13,7 @@ import { LIMITS, type Piece, type Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
 import { marginText } from '../../../words/riserWords.ts';
 import { liveOf } from '../../state/live.ts';
+import { moduleGrips } from '../../state/moduleGrips.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
 import { NONE } from '../fields/rows.ts';
@@ -22,6 +23,7 @@ import { orNone } from '../shared/gearChoices.ts';
 import { IconButton } from '../shared/IconButton.tsx';
 import { Readings } from '../shared/Readings.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
+import { unbroken } from '../shared/unbroken.ts';
 import { newRiser, nextModule } from './riserEdits.ts';
 import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
 
@@ -33,6 +35,11 @@ export function RiserPanel() {
   const risers = Object.values(plan.risers);
   const riser = setup.riser === null ? undefined : plan.risers[setup.riser];
   const decks = gearOfPlan(plan).filter(isDeck);
+  // While this panel is open, modules can be dragged on the drawing.
+  useEffect(() => {
+    editor.set({ lent: moduleGrips });
+    return () => editor.set({ lent: null });
+  }, [editor]);
 
   const choose = (id: string) => {
     if (id !== NEW) return run({ type: 'setRiser', setup: setupId, riser: id === NONE ? null : id });
@@ -85,7 +92,7 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
     bestRiserPose: bestPose,
     bestRiserShift: bestShift,
   } = liveOf(plan, setupId).checked.readings;
-  const mm = (value: number) => formatLength(value, units);
+  const mm = (value: number) => unbroken(formatLength(value, units));
   const [sentence, setSentence] = useState<string | null>(null);
   if (marginMm === null)
     return (
@@ -219,6 +226,9 @@ function RiserFields(here: RiserHere) {
             <FieldRows table={MODULE} section="module" of={{ ...here, module }} />
           </fieldset>
         ))}
+        <p className="hint">
+          On the drawing, drag a module by its handle: it snaps flush to the others. Hold Alt to place it freely.
+        </p>
       </Section>
     </>
   );

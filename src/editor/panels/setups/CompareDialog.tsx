@@ -13,6 +13,7 @@ import { ChoiceField } from '../fields/WordField.tsx';
 import { groupBy } from '../shared/groupBy.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
+import { unbroken } from '../shared/unbroken.ts';
 import { MiniPlan } from './MiniPlan.tsx';
 import { commonWindow, PICTURE_RATIO } from './picture.ts';
 import { firstSentence, type SetupSummary } from './summary.ts';
@@ -107,7 +108,7 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
               <PlayingLayout found={one} />
             ))}
             {[...found.values()].some(({ kit }) => kit !== null) &&
-              differing('Whole kit', ({ kit }) => (kit === null ? 'where it was' : kitMoveWords(kit, plan)))}
+              differing('Whole kit', ({ kit }) => (kit === null ? 'where it was' : unbroken(kitMoveWords(kit, plan))))}
             {all.some(({ note }) => note !== '') && (
               <tr>
                 <th scope="row">Note</th>
@@ -210,7 +211,7 @@ function Lines({ lines }: { readonly lines: readonly string[] }) {
 const List = ({ lines }: { readonly lines: readonly string[] }) => (
   <ul className="piece-differences">
     {lines.map((line) => (
-      <li key={line}>{line}</li>
+      <li key={line}>{unbroken(line)}</li>
     ))}
   </ul>
 );

@@ -20,7 +20,7 @@ export interface Press {
   readonly px: number;
   readonly py: number;
   readonly shift: boolean;
-  /** Alt, or Option: carry along what hangs on a rack. */
+  /** Alt, or Option: carry along what hangs on a rack; a riser's module is drawn to nothing. */
   readonly alt: boolean;
   /** The press moves the view: middle button, or the space bar held. */
   readonly pans: boolean;
@@ -174,7 +174,15 @@ export class Gesture {
 
   private pull(handle: Handle, to: Point, press: Press): void {
     const state = this.editor.store.getState();
-    const { plan, setup, layout } = committedLive(state);
+    const live = committedLive(state);
+    if (handle.kind === 'module') {
+      const by = { x: to.x - this.from.x, y: to.y - this.from.y };
+      const how = { free: press.alt, steps: state.snaps, zoom: state.view.zoom };
+      const pulled = state.lent?.pull(live, handle, by, how);
+      if (pulled) this.editor.previewCommand(pulled.command, pulled.lines);
+      return;
+    }
+    const { plan, setup, layout } = live;
     const piece = setup.pieces[handle.piece];
     if (!piece) return;
     const command = pullCommand({

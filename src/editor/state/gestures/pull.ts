@@ -72,6 +72,8 @@ export function pullCommand(pull: Pull): Command | null {
       };
       return { type: 'setPiece', setup: setup.id, piece: piece.id, set: { second } };
     }
+    case 'module':
+      return null;
   }
 }
 
