@@ -1,54 +1,21 @@
-import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
-import { build, defineConfig, type Plugin } from 'vite';
-import type { PrecacheEntry } from 'workbox-precaching';
+import { defineConfig } from 'vite';
+import { legroomBuild } from './tools/build/legroomBuild.ts';
+import { POLICY } from './tools/build/policy.ts';
 
-/** What the page needs without a network: every file on disk, but the schemas, which are for other programs. */
-function filesToKeep(folder: string): PrecacheEntry[] {
-  return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && entry.name !== 'sw.js' && !entry.name.endsWith('.schema.json'))
-    .map((entry) => join(entry.parentPath, entry.name))
-    .sort()
-    .map((path) => ({
-      url: relative(folder, path).replaceAll(sep, '/'),
-      revision: createHash('sha256').update(readFileSync(path)).digest('hex').slice(0, 12),
-    }));
-}
-
-/** Writes sw.js: the service worker with the names and revisions of all files that this build left on disk. */
-function serviceWorker(): Plugin {
-  return {
-    name: 'legroom-service-worker',
-    apply: 'build',
-    async writeBundle({ dir }) {
-      await build({
-        configFile: false,
-        publicDir: false,
-        logLevel: 'warn',
-        define: { PRECACHE: JSON.stringify(filesToKeep(dir!)) },
-        build: {
-          outDir: dir,
-          emptyOutDir: false,
-          target: 'es2022',
-          rolldownOptions: {
-            input: fileURLToPath(new URL('src/editor/shell/worker/sw.ts', import.meta.url)),
-            output: { format: 'iife', entryFileNames: 'sw.js' },
-          },
-        },
-      });
-    },
-  };
-}
+const ours = legroomBuild();
 
 export default defineConfig({
   // Works from any folder of any server.
   base: './',
-  plugins: [react(), serviceWorker()],
-  // Else the PDF writer would be inlined into the worker, asked for or not.
-  worker: { format: 'es' },
+  plugins: [react(), ...ours.page],
+  worker: {
+    // Else the PDF writer would be inlined into the worker, asked for or not.
+    format: 'es',
+    plugins: () => [...ours.worker],
+    // What the PDF writer would load for pages in HTML and SVG, which our sheets never are.
+    rolldownOptions: { external: ['html2canvas', 'canvg', 'dompurify'] },
+  },
   build: {
     target: 'es2022',
     // Browsers of this year preload by themselves.
@@ -69,5 +36,6 @@ export default defineConfig({
       },
     },
   },
-  preview: { port: 4173, open: false },
+  // The page brings its policy along; as a header it also holds for the workers.
+  preview: { port: 4173, open: false, headers: { 'Content-Security-Policy': POLICY } },
 });

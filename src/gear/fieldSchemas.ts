@@ -4,6 +4,9 @@
  */
 import * as z from 'zod/mini';
 
+/** Checks are plain code: the page's policy forbids functions made from text, and they were no quicker. */
+z.config({ jitless: true });
+
 export const between = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
 export const upTo = (most: number) => between(0, most);
 /** Above 0. */

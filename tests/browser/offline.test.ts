@@ -10,7 +10,7 @@ import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import type { Page } from 'playwright';
 import { afterEach, beforeEach, expect, inject, test } from 'vitest';
-import { chromiumPages, ready } from './page.ts';
+import { chromiumPages, expectErrors, ready, tab, violations } from './page.ts';
 
 const open = chromiumPages();
 const IN = '/club/';
@@ -57,16 +57,43 @@ function unplug(): void {
   server.closeAllConnections();
 }
 
-const revisionOf = (path: string) =>
+const hashOf = (path: string) =>
   createHash('sha256')
     .update(readFileSync(join(folder, path)))
-    .digest('hex')
-    .slice(0, 12);
+    .digest('base64');
+
+interface Kept {
+  readonly url: string;
+  readonly revision: string;
+  readonly integrity: string;
+}
+
+/** What the worker on the server keeps, as it names it. */
+const listed = (): Kept[] =>
+  JSON.parse(/^const PRECACHE=(\[.*?\]);/.exec(readFileSync(join(folder, 'sw.js'), 'utf8'))![1]);
+
+/** Writes the worker's list anew, as a build of what is on disk would. */
+function relist(): void {
+  const list = filesToKeep().map((url) => {
+    const hash = hashOf(url);
+    return { url, revision: hash.slice(0, 12), integrity: `sha256-${hash}` };
+  });
+  const worker = readFileSync(join(folder, 'sw.js'), 'utf8');
+  writeFileSync(
+    join(folder, 'sw.js'),
+    worker.replace(/^const PRECACHE=.*?\];/, `const PRECACHE=${JSON.stringify(list)};`),
+  );
+}
 
 const filesOnDisk = () =>
   readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1));
+
+const filesToKeep = () =>
+  filesOnDisk()
+    .filter((path) => path !== 'sw.js' && !path.endsWith('.schema.json'))
+    .sort();
 
 /** The page as a visitor has it once everything is kept. */
 async function visited(): Promise<Page> {
@@ -87,18 +114,30 @@ async function helpOpens(page: Page): Promise<void> {
   await page.getByRole('dialog').waitFor({ state: 'detached' });
 }
 
-test('the worker names every file on disk with its own revision, and none else', () => {
-  const worker = readFileSync(join(folder, 'sw.js'), 'utf8');
-  const named = [
-    ...worker.matchAll(/revision:(["'`])(.*?)\1,url:(["'`])(.*?)\3|url:(["'`])(.*?)\5,revision:(["'`])(.*?)\7/g),
-  ]
-    .map((found) => `${found[4] ?? found[6]} ${found[2] ?? found[8]}`)
-    .sort();
-  const wanted = filesOnDisk()
-    .filter((path) => path !== 'sw.js' && !path.endsWith('.schema.json'))
-    .map((path) => `${path} ${revisionOf(path)}`)
-    .sort();
-  expect(named).toEqual(wanted);
+test('the worker names every file on disk with its own hash, and none else: another index is another worker', () => {
+  expect(listed().map(({ url, integrity }) => `${url} ${integrity}`)).toEqual(
+    filesToKeep().map((url) => `${url} sha256-${hashOf(url)}`),
+  );
+  expect(new Set(listed().map(({ url, revision }) => url + revision)).size).toBe(filesToKeep().length);
+  const before = readFileSync(join(folder, 'sw.js'), 'utf8');
+  build('two');
+  expect(listed().filter(({ url }) => url === 'index.html')).not.toEqual([]);
+  expect(readFileSync(join(folder, 'sw.js'), 'utf8')).not.toBe(before);
+});
+
+test('the licence of every package in the build is in the file that comes with it', async () => {
+  const packages = inject('bundled');
+  expect(packages.length).toBeGreaterThan(20);
+  const text = readFileSync(join(folder, 'licences.txt'), 'utf8');
+  const missing = packages.filter((name) => !text.includes(`\n${name} `));
+  expect(missing).toEqual([]);
+  expect(text).toMatch(/^MIT License/);
+  // The typeface is in the sheets themselves, the painter of PNG beside them.
+  expect(text).toContain('SIL OPEN FONT LICENSE');
+  expect(packages).toContain('@resvg/resvg-wasm');
+  // Parts of the PDF writer that no sheet needs, and their places, stay outside.
+  for (const left of ['html2canvas', 'canvg', 'dompurify', 'core-js', 'empty-npm-package'])
+    expect(filesOnDisk().join(' ') + text).not.toContain(left);
 });
 
 test('without a network the page opens, with its lazy parts, its samples and its sheets', async () => {
@@ -119,34 +158,50 @@ test('without a network the page opens, with its lazy parts, its samples and its
   expect(readFileSync(await download.path(), 'latin1')).toMatch(/^%PDF-/);
 }, 120_000);
 
-/** A newer build on the server: another index, and the help's part under another name, as a change of it would have. */
-function newBuild(): string {
-  const files = filesOnDisk();
-  const before = new Map(files.map((path) => [path, revisionOf(path)]));
-  const old = files.find((path) => /^assets\/HelpDialog-.*\.js$/.test(path))!;
-  const next = 'assets/HelpDialog-another.js';
-  renameSync(join(folder, old), join(folder, next));
-  let worker = readFileSync(join(folder, 'sw.js'), 'utf8').replaceAll(old, next);
+/** A newer build on the server: another index, and every script under another name. Returns where the help's part was before. */
+function build(name: string): string {
+  const scripts = filesOnDisk().filter((path) => /^assets\/.*\.js$/.test(path));
+  const fileName = (path: string) => path.slice('assets/'.length);
+  const renamed = new Map(
+    scripts.map((path) => [fileName(path), fileName(path).replace(/(~\w+)?\.js$/, `~${name}.js`)]),
+  );
+  for (const [old, next] of renamed) renameSync(join(folder, 'assets', old), join(folder, 'assets', next));
   for (const path of filesOnDisk()) {
-    if (!/\.(js|html)$/.test(path) || path === 'sw.js' || path === next) continue;
-    const text = readFileSync(join(folder, path), 'utf8');
-    const changed = text
-      .replaceAll(old.slice('assets/'.length), next.slice('assets/'.length))
-      .replace('<head>', '<head><meta name="build" content="two">');
-    if (changed === text) continue;
-    writeFileSync(join(folder, path), changed);
-    worker = worker.replace(before.get(path)!, revisionOf(path));
+    if (!/\.(js|html)$/.test(path) || path === 'sw.js') continue;
+    const text = readFileSync(join(folder, path), 'utf8')
+      .replace(/[\w.-]+(~\w+)?\.js/g, (word) => renamed.get(word) ?? word)
+      .replace(/<head>(<meta name="build" content="\w+">)?/, `<head><meta name="build" content="${name}">`);
+    writeFileSync(join(folder, path), text);
   }
-  writeFileSync(join(folder, 'sw.js'), worker);
-  return old;
+  relist();
+  return scripts.find((path) => path.includes('HelpDialog'))!;
 }
+
+/** A script of the build on the server. */
+const scriptOf = (part: string) =>
+  filesOnDisk().find((path) => path.startsWith(`assets/${part}-`) && path.endsWith('.js'))!;
+
+/** Which build a tab shows; undefined: the first. Null while it loads. */
+const buildOf = (page: Page) =>
+  page.evaluate(() => document.querySelector<HTMLMetaElement>('meta[name=build]')?.content).catch(() => null);
+
+/** Looks for a newer build, and waits until it is installed or refused. */
+const lookForUpdate = (page: Page) =>
+  page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    await registration.update();
+    const { installing } = registration;
+    if (!installing) return 'none';
+    return new Promise<string>((resolve) => {
+      installing.addEventListener('statechange', () => resolve(installing.state));
+    });
+  });
 
 test('a newer build waits for the word, and takes no part from a tab that goes on', async () => {
   const page = await visited();
   const other = await page.context().newPage();
   await other.goto(address);
   await ready(other);
-  const build = (one: Page) => one.evaluate(() => document.querySelector<HTMLMetaElement>('meta[name=build]')?.content);
   const keptFiles = () =>
     page.evaluate(async () => {
       const names = await caches.keys();
@@ -154,19 +209,19 @@ test('a newer build waits for the word, and takes no part from a tab that goes o
       return kept.flat().map(({ url }) => new URL(url).pathname);
     });
 
-  const old = newBuild();
-  await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
+  const old = build('two');
+  expect(await lookForUpdate(page)).toBe('installed');
   await page.getByRole('button', { name: 'Load it' }).waitFor();
   await page.reload();
   await ready(page);
-  expect([await build(page), await build(other)]).toEqual([undefined, undefined]);
+  expect([await buildOf(page), await buildOf(other)]).toEqual([undefined, undefined]);
 
   await page.getByRole('button', { name: 'Load it' }).click();
-  await expect.poll(() => build(page).catch(() => null)).toBe('two');
+  await expect.poll(() => buildOf(page)).toBe('two');
   await ready(page);
   await helpOpens(page);
   // The other tab was not reloaded, and its part, which the server has no more, is still there.
-  expect(await build(other)).toBeUndefined();
+  expect(await buildOf(other)).toBeUndefined();
   await helpOpens(other);
   await page.reload();
   await ready(page);
@@ -174,10 +229,57 @@ test('a newer build waits for the word, and takes no part from a tab that goes o
 
   // Its own press loads the new one, though the worker has long changed; when no tab needs the part any more it goes.
   await other.getByRole('button', { name: 'Load it' }).click();
-  await expect.poll(() => build(other).catch(() => null)).toBe('two');
+  await expect.poll(() => buildOf(other)).toBe('two');
   await other.close();
   await page.reload();
   await ready(page);
   await expect.poll(keptFiles).not.toContain(IN + old);
-  expect(await keptFiles()).toContain(`${IN}assets/HelpDialog-another.js`);
+  expect(await keptFiles()).toContain(IN + scriptOf('HelpDialog'));
+}, 120_000);
+
+test('a broken build is not kept, and neither it nor the next hinders a good one that waits', async () => {
+  const page = await visited();
+  // Every refusal is logged by the worker's own fetching.
+  expectErrors(/404|integrity|bad-precaching-response/);
+  build('cut');
+  const help = join(folder, scriptOf('HelpDialog'));
+  const bytes = readFileSync(help);
+  writeFileSync(help, bytes.subarray(0, bytes.length / 2));
+  expect(await lookForUpdate(page)).toBe('redundant');
+  expect(await page.getByRole('button', { name: 'Load it' }).count()).toBe(0);
+  await page.reload();
+  await ready(page);
+  await helpOpens(page);
+  expect(await buildOf(page)).toBeUndefined();
+
+  writeFileSync(help, bytes);
+  build('good');
+  expect(await lookForUpdate(page)).toBe('installed');
+  build('gone');
+  rmSync(join(folder, scriptOf('HelpDialog')));
+  expect(await lookForUpdate(page)).toBe('redundant');
+  await page.getByRole('button', { name: 'Load it' }).click();
+  await expect.poll(() => buildOf(page)).toBe('good');
+  await ready(page);
+  await helpOpens(page);
+}, 120_000);
+
+test('a page without a worker, whose build the server has no more, says so where the part would be', async () => {
+  const page = await open({ serviceWorkers: 'block' });
+  await page.goto(address);
+  await ready(page);
+  expectErrors(/404/);
+  build('two');
+  await page.keyboard.press('F1');
+  const words = page
+    .getByRole('alert')
+    .filter({ hasText: /newer version of Legroom is out.*reload.*Your plan is safe/ });
+  await words.waitFor();
+  await tab(page, 'Riser');
+  await expect.poll(() => words.count()).toBe(2);
+  expect(await violations(page)).toEqual([]);
+  await words.first().getByRole('button', { name: 'Reload' }).click();
+  await expect.poll(() => buildOf(page)).toBe('two');
+  await ready(page);
+  await helpOpens(page);
 }, 120_000);

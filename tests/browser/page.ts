@@ -37,6 +37,12 @@ const KEPT_IN = 'indexeddb,local_storage,cache_storage,service_workers';
 let running: Promise<Browser> | undefined;
 const profiles = new Map<string, BrowserContext>();
 let errors: string[] = [];
+let expected: RegExp | null = null;
+
+/** Until the end of the test, errors that the page logs like this are what the test is about. */
+export const expectErrors = (like: RegExp): void => {
+  expected = like;
+};
 
 function chromiumOfWorker(): Promise<Browser> {
   const executablePath = process.env.CHROMIUM_PATH;
@@ -63,6 +69,10 @@ async function profileOf(options: BrowserContextOptions): Promise<BrowserContext
   // The system's file pickers are no part of a page: it gets the input and the download that other browsers have.
   await context.addInitScript(() => {
     for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker);
+    // What the page's policy forbids and something did all the same is an error of ours.
+    document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, sourceFile }) =>
+      console.error(`Against the policy: ${violatedDirective}, ${blockedURI}, ${sourceFile}`),
+    );
   });
   context.on('page', (page) => {
     page.on('pageerror', (error) => errors.push(String(error)));
@@ -96,8 +106,9 @@ export function chromiumPages(): (options?: BrowserContextOptions) => Promise<Pa
       await context.close();
       profiles.delete(key);
     }
-    const seen = errors;
+    const seen = errors.filter((one) => !expected?.test(one));
     errors = [];
+    expected = null;
     expect(seen).toEqual([]);
   });
   return async (options = {}) => {

@@ -3,7 +3,7 @@
  * right. On a telephone the drawing comes first, and the rest waits below it as tabs of a sheet.
  */
 import { PanelLeftClose, PanelLeftOpen, X } from 'lucide-react';
-import { lazy, Suspense, useEffect, useState } from 'react';
+import { Suspense, useEffect, useState } from 'react';
 import { Button, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { useStore } from 'zustand';
 import { Canvas } from '../canvas/Canvas.tsx';
@@ -13,6 +13,7 @@ import { GearDrawer } from '../panels/gear/GearDrawer.tsx';
 import { MountNotice } from '../panels/mounts/MountNotice.tsx';
 import { SetupsStrip } from '../panels/setups/SetupsStrip.tsx';
 import { IconButton } from '../panels/shared/IconButton.tsx';
+import { lazyPart } from '../panels/shared/lazyPart.tsx';
 import { useLook } from '../state/look.ts';
 import { useEditor } from '../state/store.ts';
 import { PanelProvider } from './PanelProvider.tsx';
@@ -23,9 +24,7 @@ import { useScreen } from './useScreen.ts';
 import type { Workplace } from './workplace.ts';
 
 /** Comes when it is asked for. */
-const ElevationStrip = lazy(async () => ({
-  default: (await import('../canvas/elevation/ElevationStrip.tsx')).ElevationStrip,
-}));
+const ElevationStrip = lazyPart(async () => (await import('../canvas/elevation/ElevationStrip.tsx')).ElevationStrip);
 
 /** What the telephone's sheet shows; the drawing alone when it is put away. */
 type Sheet = 'drawing' | 'gear' | 'piece' | 'findings';

@@ -1,7 +1,8 @@
 /** The selected piece, the findings, all pieces, the riser, the stage, the plan: one beside the other as tabs. */
-import { lazy, type ReactNode, Suspense, useState } from 'react';
+import { type ReactNode, Suspense, useState } from 'react';
 import { worstOf } from '../../words/readingRows.ts';
 import { FindingsList } from '../panels/findings/FindingsList.tsx';
+import { lazyPart } from '../panels/shared/lazyPart.tsx';
 import { StateMark } from '../panels/shared/StateMark.tsx';
 import { TabSet } from '../panels/shared/TabSet.tsx';
 import { liveOf } from '../state/live.ts';
@@ -10,14 +11,14 @@ import { loadInspector, loadPieces } from './later.ts';
 import './side.css';
 
 /** Come when they are asked for. */
-const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));
-const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
-const PiecesList = lazy(async () => ({ default: (await loadPieces()).PiecesList }));
-const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
-const RiserPanel = lazy(async () => ({ default: (await import('../panels/riser/RiserPanel.tsx')).RiserPanel }));
-const StagePanel = lazy(async () => ({ default: (await import('../panels/stage/StagePanel.tsx')).StagePanel }));
+const Inspector = lazyPart(async () => (await loadInspector()).Inspector);
+const LimitsPanel = lazyPart(async () => (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel);
+const PiecesList = lazyPart(async () => (await loadPieces()).PiecesList);
+const PlanSettings = lazyPart(async () => (await import('../panels/riser/PlanSettings.tsx')).PlanSettings);
+const RiserPanel = lazyPart(async () => (await import('../panels/riser/RiserPanel.tsx')).RiserPanel);
+const StagePanel = lazyPart(async () => (await import('../panels/stage/StagePanel.tsx')).StagePanel);
 /** The lists for the venue. The dialog outlives its tab: undoing in it may change what is chosen, and so the tab. */
-const StageDialog = lazy(async () => ({ default: (await import('../panels/stage/StageDialog.tsx')).StageDialog }));
+const StageDialog = lazyPart(async () => (await import('../panels/stage/StageDialog.tsx')).StageDialog);
 
 export type SideTab = 'piece' | 'findings' | 'pieces' | 'riser' | 'stage' | 'plan';
 

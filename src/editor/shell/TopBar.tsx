@@ -1,7 +1,8 @@
 /** The bar at the top on the editor's state: opens, saves, undoes, and shows the dialogs that belong to the document. */
-import { lazy, Suspense, useCallback, useEffect, useState } from 'react';
+import { Suspense, useCallback, useEffect, useState } from 'react';
 import { newPlan } from '../../plan/newPlan.ts';
 import { readPlan } from '../../plan/read.ts';
+import { lazyPart } from '../panels/shared/lazyPart.tsx';
 import type { PickResult } from '../state/files.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { droppedFile, pickPlanFile } from '../storage/planFile.ts';
@@ -10,11 +11,9 @@ import { FileBar } from './file/FileBar.tsx';
 import { openSample, useWorkplace } from './workplace.ts';
 
 // What most visits never open is loaded when it is opened.
-const BrokenFileDialog = lazy(async () => ({
-  default: (await import('./file/BrokenFileDialog.tsx')).BrokenFileDialog,
-}));
-const HelpDialog = lazy(async () => ({ default: (await import('./file/HelpDialog.tsx')).HelpDialog }));
-const SheetsDialog = lazy(async () => ({ default: (await import('../panels/sheets/SheetsDialog.tsx')).SheetsDialog }));
+const BrokenFileDialog = lazyPart(async () => (await import('./file/BrokenFileDialog.tsx')).BrokenFileDialog);
+const HelpDialog = lazyPart(async () => (await import('./file/HelpDialog.tsx')).HelpDialog);
+const SheetsDialog = lazyPart(async () => (await import('../panels/sheets/SheetsDialog.tsx')).SheetsDialog);
 
 type Open =
   | { readonly dialog: 'sheet' | 'help' }

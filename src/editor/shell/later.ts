@@ -8,8 +8,9 @@ export function fetchAtFirstMove(): void {
   const events = new AbortController();
   const fetch = () => {
     events.abort();
-    void loadInspector();
-    void loadPieces();
+    // Whoever needs one that does not come is told when it is shown.
+    loadInspector().catch(() => undefined);
+    loadPieces().catch(() => undefined);
   };
   for (const type of ['pointermove', 'pointerdown', 'keydown'])
     window.addEventListener(type, fetch, { signal: events.signal, passive: true, capture: true });

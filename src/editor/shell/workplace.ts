@@ -1,6 +1,7 @@
 /** What ties panels to the page: the editor's state, and the session around its document. */
 import { createContext, useContext } from 'react';
 import { readPlan } from '../../plan/read.ts';
+import { arrive } from '../state/parts.ts';
 import type { Editor } from '../state/store.ts';
 import { browserSession } from '../storage/browserSession.ts';
 import type { Session } from '../storage/session.ts';
@@ -24,7 +25,7 @@ const FIRST_SAMPLE = 'one-up-two-down';
 
 /** Opens a sample as a document of its own. Throws (rejects): when the sample's file did not come, or is broken. */
 export async function openSample({ session }: Workplace, sample: Sample): Promise<void> {
-  const read = readPlan(await sample.text());
+  const read = readPlan(await arrive(sample.text()));
   if (!read.ok) throw new Error(read.problem.sentence);
   await session.begin(read.plan);
 }

@@ -22,8 +22,11 @@ export function MountNotice({ editor }: { readonly editor: Editor }) {
       if (!isStep || now.setupId !== before.setupId || now.history.past.length === 0 || now.isReadOnly) return;
       // After the frame that shows the piece where it was let go. The search for mounts comes with the first piece that is put down.
       waiting = window.setTimeout(async () => {
-        const { offerFor } = await import('../../state/mountOffer.ts');
-        if (editor.plan() === now.history.plan) setOffer(offerFor(before.history.plan, now.history.plan, now.setupId));
+        const part = await import('../../state/mountOffer.ts').catch(() => null);
+        // An offer is a comfort: without it the piece stays free.
+        if (part === null) return;
+        if (editor.plan() === now.history.plan)
+          setOffer(part.offerFor(before.history.plan, now.history.plan, now.setupId));
       }, 30);
     });
     return () => {

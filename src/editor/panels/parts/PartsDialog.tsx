@@ -1,13 +1,14 @@
 /** What the current setup is made of, by unit that travels; and whether it can be built from what is owned. */
 
 import { Copy } from 'lucide-react';
-import { lazy, Suspense, useMemo, useState } from 'react';
+import { Suspense, useMemo, useState } from 'react';
 import { type PartRow, partKey, partsOf } from '../../../checks/parts.ts';
 import { own } from '../../../plan/places.ts';
 import { pieceName } from '../../../words/names.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRow } from '../fields/FieldRows.tsx';
 import { PLAN } from '../riser/planFields.ts';
+import { lazyPart } from '../shared/lazyPart.tsx';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 import { TabSet } from '../shared/TabSet.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
@@ -16,7 +17,7 @@ import { PART } from './partFields.ts';
 import { costText, cutText, massText, partsText, sumText } from './partsText.ts';
 import './parts.css';
 
-const StockPanel = lazy(async () => ({ default: (await import('./StockPanel.tsx')).StockPanel }));
+const StockPanel = lazyPart(async () => (await import('./StockPanel.tsx')).StockPanel);
 
 export function PartsDialog({ onClose }: { readonly onClose: () => void }) {
   const { setup } = usePanel();

@@ -12,12 +12,13 @@ import {
   Scale,
   Trash2,
 } from 'lucide-react';
-import { lazy, Suspense, useState } from 'react';
+import { Suspense, useState } from 'react';
 import { Button, Menu, MenuTrigger, Popover } from 'react-aria-components';
 import { differenceOf, worstOf } from '../../../words/readingRows.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
+import { lazyPart } from '../shared/lazyPart.tsx';
 import { MenuEntry, type MenuEntryProps } from '../shared/MenuEntry.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
@@ -35,9 +36,9 @@ import {
 import './setups.css';
 
 /** Come when they are asked for. */
-const RenameDialog = lazy(async () => ({ default: (await import('./RenameDialog.tsx')).RenameDialog }));
-const CompareDialog = lazy(async () => ({ default: (await import('./CompareDialog.tsx')).CompareDialog }));
-const PartsDialog = lazy(async () => ({ default: (await import('../parts/PartsDialog.tsx')).PartsDialog }));
+const RenameDialog = lazyPart(async () => (await import('./RenameDialog.tsx')).RenameDialog);
+const CompareDialog = lazyPart(async () => (await import('./CompareDialog.tsx')).CompareDialog);
+const PartsDialog = lazyPart(async () => (await import('../parts/PartsDialog.tsx')).PartsDialog);
 
 const FLOOR_ROW = CARD_READINGS[0].row;
 

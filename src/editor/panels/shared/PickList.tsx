@@ -2,13 +2,19 @@
  * A list to pick rows from: one stop for Tab, arrows walk, letters find, Space or Enter picks. Of a long one only the rows in sight
  * are in the page.
  */
-import { lazy, Suspense } from 'react';
+import { Fragment, lazy, Suspense } from 'react';
 import { ListBox, type ListBoxProps } from 'react-aria-components';
 
 /** Beyond this many rows, those out of sight cost more than finding out which they are. */
 const LONG = 150;
 
-const RowsInSight = lazy(async () => ({ default: (await import('./RowsInSight.tsx')).RowsInSight }));
+/** Without it the whole list is in the page: slower, and all there. */
+const RowsInSight = lazy(async () => ({
+  default: await import('./RowsInSight.tsx').then(
+    (part) => part.RowsInSight,
+    () => Fragment,
+  ),
+}));
 
 export interface PickListProps<T> extends ListBoxProps<T> {
   /** How many rows there are. */

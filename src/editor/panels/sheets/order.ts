@@ -52,6 +52,3 @@ export interface MadeFile {
   /** Media type. */
   readonly type: string;
 }
-
-/** Parts done of parts in all. */
-export type Progress = (done: number, all: number) => void;

@@ -7,7 +7,9 @@ import regularUrl from '@expo-google-fonts/open-sans/400Regular/OpenSans_400Regu
 import boldUrl from '@expo-google-fonts/open-sans/600SemiBold/OpenSans_600SemiBold.ttf?url';
 import { proxy, wrap } from 'comlink';
 import type { SheetFormat } from '../../../sheets/kinds.ts';
-import type { DrawnSheets, MadeFile, Progress, SheetOrder } from './order.ts';
+import { arrive } from '../../state/parts.ts';
+import type { DrawnSheets, MadeFile, SheetOrder } from './order.ts';
+import { type Progress, untilOver } from './progress.ts';
 import type { SheetWorker } from './sheetWorker.ts';
 
 /** The family that previews are set in: the very files that are embedded in the PDF. */
@@ -35,11 +37,7 @@ export function startSheetMaker(): SheetMaker {
   const worker = new Worker(new URL('./sheetWorker.ts', import.meta.url), { type: 'module' });
   const remote = wrap<SheetWorker>(worker);
   // A worker that cannot be loaded answers nothing: every order that waits for it is told.
-  const broken = new Promise<never>((_, reject) => {
-    worker.addEventListener('error', () =>
-      reject(new Error('The part of the page that makes sheets could not be loaded: reload the page.')),
-    );
-  });
+  const broken = arrive(new Promise<never>((_, reject) => worker.addEventListener('error', reject)));
   broken.catch(() => {});
   // Without them the preview is set in the page's own face: hardly another look.
   faces ??= loadSheetFaces().catch(() => {
@@ -55,9 +53,12 @@ export function startSheetMaker(): SheetMaker {
   return {
     draw(order, progress) {
       const mine = ++newest;
-      return inTurn(async () => (mine === newest ? remote.draw(order, proxy(progress)) : null));
+      return inTurn(async () =>
+        mine === newest ? untilOver(progress, (tell) => remote.draw(order, proxy(tell))) : null,
+      );
     },
-    write: (order, format, page, progress) => inTurn(() => remote.write(order, format, page, proxy(progress))),
+    write: (order, format, page, progress) =>
+      inTurn(() => untilOver(progress, (tell) => remote.write(order, format, page, proxy(tell)))),
     close: () => worker.terminate(),
   };
 }

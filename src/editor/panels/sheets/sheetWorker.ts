@@ -20,7 +20,9 @@ import {
 import { toSvg } from '../../../sheets/svg.ts';
 import { unprintable, unprintableSentence } from '../../../sheets/unprintable.ts';
 import { buildFrom } from '../../../solve/buildFrom.ts';
-import type { DrawnSheets, MadeFile, Progress, SheetOrder } from './order.ts';
+import { arrive } from '../../state/parts.ts';
+import type { DrawnSheets, MadeFile, SheetOrder } from './order.ts';
+import type { Progress } from './progress.ts';
 
 const TYPES: Readonly<Record<SheetFormat, string>> = {
   pdf: 'application/pdf',
@@ -114,12 +116,12 @@ const worker = {
     const sheets = makeSheets(kind, source, options);
     progress(2, STEPS + 1);
     if (format === 'pdf') {
-      const { toPdf } = await import('../../../sheets/pdf.ts');
+      const { toPdf } = await arrive(import('../../../sheets/pdf.ts'));
       return made(toPdf(sheets, options.fonts).bytes);
     }
     const sheet = sheets[Math.min(page, sheets.length - 1)];
     if (format === 'svg') return made(toSvg(sheet));
-    const { loadRasteriser, toPng } = await import('../../../sheets/png.ts');
+    const { loadRasteriser, toPng } = await arrive(import('../../../sheets/png.ts'));
     await loadRasteriser(
       () => bytesOf(rasteriserUrl, 'The part of the page that makes pictures') as Promise<Uint8Array<ArrayBuffer>>,
     );

@@ -69,6 +69,16 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
               drawing.
             </p>
           </section>
+          <section>
+            <h3>Licence</h3>
+            <p>
+              Free software under the MIT licence, made with the work of others:{' '}
+              <a href="./licences.txt" target="_blank" rel="noopener">
+                all licences
+              </a>
+              .
+            </p>
+          </section>
         </div>
         <KeyTable title="On the drawing" keys={KEYS} />
       </div>

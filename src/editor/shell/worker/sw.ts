@@ -1,12 +1,13 @@
 /**
- * The page without a network: the service worker, by workbox. The build (vite.config.ts) names every file it wrote, with a
- * revision, in PRECACHE; all are fetched past the browser's own cache, and one that is missing leaves the worker uninstalled.
+ * The page without a network: the service worker, by workbox. The build (tools/build) names every file it wrote, with a
+ * revision and a hash, in PRECACHE. All are fetched past the browser's own cache; one that is missing, cut short or another than
+ * the build wrote leaves the worker uninstalled, and the one before it goes on.
  *
  * Nothing happens by itself: a new build waits until a page says that the user wants it. Parts of older builds stay until a
  * page says that it is opened while no other is, so that a tab in use still finds its own.
  */
 import { PrecacheController, type PrecacheEntry, PrecacheRoute } from 'workbox-precaching';
-import { NavigationRoute, registerRoute } from 'workbox-routing';
+import { registerRoute } from 'workbox-routing';
 
 declare const PRECACHE: PrecacheEntry[];
 declare const self: ServiceWorkerGlobalScope;
@@ -14,9 +15,10 @@ declare const self: ServiceWorkerGlobalScope;
 const precache = new PrecacheController();
 precache.addToCacheList(PRECACHE);
 self.addEventListener('install', (event) => void precache.install(event));
+// The page of the first visit has its later parts from here too: the server may have newer ones by then.
+self.addEventListener('activate', (event) => event.waitUntil(self.clients.claim()));
 
-// Any address of the page is the page; the published schemas are themselves.
-registerRoute(new NavigationRoute(precache.createHandlerBoundToURL('index.html'), { denylist: [/\.json$/] }));
+// The folder's own address is its index.html.
 registerRoute(new PrecacheRoute(precache, { ignoreURLParametersMatching: [/./] }));
 // What this build does not name may be a part of an older one, which another tab still shows.
 registerRoute(
