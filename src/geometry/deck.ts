@@ -13,10 +13,13 @@
  *         it was typed with cracks goes through closeSeams() first.
  * Inputs: modules are checked here. Throws: RangeError where a module is not convex, or for a deck without modules.
  */
+
+import { type Features, featuresOf } from './amid.ts';
 import { Cores } from './coreTable.ts';
 import { TAU, turn, wrapAngle } from './frame.ts';
 import { leastDistance } from './gap.ts';
-import { overhang, restingPoints } from './overhang.ts';
+import { ModuleCircles, type Work } from './moduleCircles.ts';
+import { overhang } from './overhang.ts';
 import { FLUSH_MM } from './seams.ts';
 import { type Core, firstPoint, type PolygonCore, roundedPolygon, type Swept } from './shapes.ts';
 import { drawUnion } from './union.ts';
@@ -33,16 +36,37 @@ export interface PreparedDeck {
   readonly sideCores: Cores;
   /** One loop that turns left only. */
   readonly convex: boolean;
-  /** Places off the deck from which every way leads nearer to it: where a body that covers a hole hangs out farthest. Made when asked for. */
-  resting?: Float64Array;
+  readonly circles: ModuleCircles;
+  readonly features: Features;
 }
 
 type Modules = readonly (readonly number[])[];
+
+/** Finds the stretches that may begin within 4 FLUSH_MM of a point, in their order. */
+function placesOf(stretches: readonly number[][]): (x: number, y: number) => readonly number[] {
+  const cell = 16 * FLUSH_MM;
+  const at = (v: number) => Math.round(v / cell);
+  const cells = new Map<string, number[]>();
+  stretches.forEach(([x, y], k) => {
+    const key = `${at(x)} ${at(y)}`;
+    const before = cells.get(key);
+    if (before) before.push(k);
+    else cells.set(key, [k]);
+  });
+  const off = 4 * FLUSH_MM;
+  return (x, y) => {
+    const found: number[] = [];
+    for (const column of new Set([at(x - off), at(x + off)]))
+      for (const row of new Set([at(y - off), at(y + off)])) found.push(...(cells.get(`${column} ${row}`) ?? []));
+    return found.sort((a, b) => a - b);
+  };
+}
 
 /** Joins stretches end to start into loops, and drops corners where the outline runs straight on. */
 function joinLoops(stretches: readonly number[][]): number[][] {
   const loops: number[][] = [];
   const used = new Array<boolean>(stretches.length).fill(false);
+  const startsNear = placesOf(stretches);
   const meets = (ax: number, ay: number, bx: number, by: number) => Math.hypot(ax - bx, ay - by) <= 4 * FLUSH_MM;
   for (let first = 0; first < stretches.length; first++) {
     if (used[first]) continue;
@@ -56,7 +80,7 @@ function joinLoops(stretches: readonly number[][]): number[][] {
       // Where loops touch at a corner, the leftmost way on keeps each loop to its own side.
       let next = -1;
       let leftmost = Number.NEGATIVE_INFINITY;
-      for (let k = 0; k < stretches.length; k++) {
+      for (const k of startsNear(x1, y1)) {
         if (used[k] || !meets(stretches[k][0], stretches[k][1], x1, y1)) continue;
         const ex = stretches[k][2] - stretches[k][0];
         const ey = stretches[k][3] - stretches[k][1];
@@ -127,7 +151,16 @@ export function prepareDeck(modules: Modules): PreparedDeck {
       sideCores.add({ kind: 'segment', x0, y0, x1, y1 });
     }
   }
-  return { modules: shapes, outline, sides: new Float64Array(sides), sideCores, convex: isConvex(outline) };
+  const flat = new Float64Array(sides);
+  return {
+    modules: shapes,
+    outline,
+    sides: flat,
+    features: featuresOf(flat),
+    sideCores,
+    convex: isConvex(outline),
+    circles: new ModuleCircles(shapes),
+  };
 }
 
 function isConvex(outline: readonly (readonly number[])[]): boolean {
@@ -185,7 +218,7 @@ function coreOut(core: Core, module: Swept): number {
 }
 
 /** The margin between a body and the deck's edge; below 0, how far the body sticks out. */
-export function deckMargin(deck: PreparedDeck | Modules, shape: Swept): number {
+export function deckMargin(deck: PreparedDeck | Modules, shape: Swept, work?: Work): number {
   const ready = prepared(deck);
   const { core, radius } = shape;
   if (ready.convex) {
@@ -195,7 +228,6 @@ export function deckMargin(deck: PreparedDeck | Modules, shape: Swept): number {
   const nearest = leastDistance(core, ready.sideCores);
   // Clear of every side, the core is wholly on the deck or wholly off it, and any of its points tells which.
   if (nearest >= radius && nearest > FLUSH_MM && pointInDeck(ready, ...firstPoint(core))) return nearest - radius;
-  if (!ready.resting) ready.resting = restingPoints(ready.sides, ready.modules);
-  const out = overhang(shape, ready.modules, ready.resting);
+  const out = overhang(shape, ready.circles, ready.features, work);
   return out > 0 ? -out : Math.max(0, nearest - radius);
 }

@@ -4,16 +4,18 @@
  *
  * The distance from the deck is f(p) = the least over the modules of the distance to each, and each of those is convex. The
  * greatest f over a body is on the body's edge, or at a place inside it where f has a peak of its own: in a hole or a
- * notch, a point as far from three sides or corners at once. Such resting points depend on the deck alone
- * and are listed once; f is simply evaluated at those inside the body. Along the edge a search with a bound finishes it: on a
+ * notch, a point as far from three sides or corners at once: amid.ts looks for those. Along the edge a search with a bound finishes it: on a
  * stretch from a to b each convex distance (below 0 inside a module) stays below the straight line between its ends' values, up
- * to the rise of the arc over its chord, so the highest point of the least of these lines, plus the rise, bounds f. The bound's
- * error falls with the square of the stretch, so few stretches are opened. An arc about a corner of the deck has the same
- * distance all along; there the distance from that corner is the bound.
+ * to the rise of the arc over its chord, so the highest point of the least of these lines, plus the rise, bounds f. On an arc the distance
+ * from one module has known peaks, and the greatest of it bounds f too. A stretch is opened at such a peak, or where the lines cross,
+ * which is nearly where f has its own peak: few are.
  *
  * Exact: within SEARCH_MM of the true value, never above it.
  */
+
+import { type Features, farthestAmid } from './amid.ts';
 import { wrapAngle } from './frame.ts';
+import { circleRound, type ModuleCircles, type Work } from './moduleCircles.ts';
 import { drawRaw, hasArea } from './outline.ts';
 import type { Swept } from './shapes.ts';
 import { signedDistance } from './unionInside.ts';
@@ -21,225 +23,215 @@ import { signedDistance } from './unionInside.ts';
 /** How close to the true overhang the search must come. */
 const SEARCH_MM = 5e-10;
 
-/** Distance of a point from the deck. */
-function distanceFromDeck(modules: readonly Swept[], x: number, y: number): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (const module of modules) {
-    const d = signedDistance(module, x, y);
-    if (d <= 0) return 0;
-    if (d < least) least = d;
+/** The highest point of the least of some straight lines: how high, and where between their ends at 0 and 1. */
+const crest = { high: 0, at: 0 };
+
+/** Which of the straight lines from a[k] to b[k] is least at t. */
+function leastAt(a: Float64Array, b: Float64Array, n: number, t: number): number {
+  let at = 0;
+  let low = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < n; k++) {
+    const v = a[k] + t * (b[k] - a[k]);
+    if (v < low) {
+      low = v;
+      at = k;
+    }
   }
-  return least;
+  return at;
 }
 
-/** A line a x + b y = c. */
-type Line = readonly [number, number, number];
-
-/** Places where a wave front from the deck meets itself from three sides, as x, y pairs. */
-export function restingPoints(sides: Float64Array, modules: readonly Swept[]): Float64Array {
-  // Features: sides as outward unit normal and offset, and corners of the deck that point outward.
-  const flats: [number, number, number][] = [];
-  const corners: [number, number][] = [];
-  for (let k = 0; k < sides.length; k += 4) {
-    const dx = sides[k + 2] - sides[k];
-    const dy = sides[k + 3] - sides[k + 1];
-    const length = Math.hypot(dx, dy);
-    flats.push([dy / length, -dx / length, (sides[k] * dy - sides[k + 1] * dx) / length]);
-    for (let m = 0; m < sides.length; m += 4) {
-      if (sides[m] !== sides[k + 2] || sides[m + 1] !== sides[k + 3]) continue;
-      if (dx * (sides[m + 3] - sides[m + 1]) - dy * (sides[m + 2] - sides[m]) > 0)
-        corners.push([sides[m], sides[m + 1]]);
-    }
-  }
-  const found: number[] = [];
-  /** Keeps a point if it truly is `far` from the deck: that its three features are the nearest. */
-  const keep = (x: number, y: number, far: number) => {
-    if (!Number.isFinite(x + y) || !(far > 0)) return;
-    if (Math.abs(distanceFromDeck(modules, x, y) - far) <= 1e-6 * Math.max(1, far)) found.push(x, y);
-  };
-  /** Points on a line as far from (vx, vy) as from a flat. */
-  const onLine = ([a, b, c]: Line, [nx, ny, o]: [number, number, number], third: [number, number]) => {
-    const size = Math.hypot(a, b);
-    if (size < 1e-12) return;
-    // The line as start + t direction.
-    const px = (a * c) / (size * size);
-    const py = (b * c) / (size * size);
-    const ux = -b / size;
-    const uy = a / size;
-    const wx = px - third[0];
-    const wy = py - third[1];
-    const s0 = nx * px + ny * py - o;
-    const s1 = nx * ux + ny * uy;
-    const qa = 1 - s1 * s1;
-    const qb = wx * ux + wy * uy - s0 * s1;
-    const qc = wx * wx + wy * wy - s0 * s0;
-    const roots: number[] = [];
-    if (Math.abs(qa) < 1e-12) roots.push(-qc / (2 * qb));
-    else {
-      const root = Math.sqrt(Math.max(0, qb * qb - qa * qc));
-      roots.push((-qb + root) / qa, (-qb - root) / qa);
-    }
-    for (const t of roots) keep(px + t * ux, py + t * uy, s0 + t * s1);
-  };
-  const meet = ([a, b, c]: Line, [d, e, f]: Line): [number, number] => {
-    const det = a * e - b * d;
-    return [(c * e - b * f) / det, (a * f - c * d) / det];
-  };
-  const evenFlats = (p: Line, q: Line): Line => [p[0] - q[0], p[1] - q[1], p[2] - q[2]];
-  const evenCorners = ([px, py]: [number, number], [qx, qy]: [number, number]): Line => [
-    2 * (qx - px),
-    2 * (qy - py),
-    qx * qx + qy * qy - px * px - py * py,
-  ];
-  for (let i = 0; i < flats.length; i++) {
-    for (let j = i + 1; j < flats.length; j++) {
-      const even = evenFlats(flats[i], flats[j]);
-      for (let k = j + 1; k < flats.length; k++) {
-        const [x, y] = meet(even, evenFlats(flats[j], flats[k]));
-        keep(x, y, flats[i][0] * x + flats[i][1] * y - flats[i][2]);
-      }
-      for (const corner of corners) onLine(even, flats[i], corner);
-    }
-  }
-  for (let i = 0; i < corners.length; i++) {
-    for (let j = i + 1; j < corners.length; j++) {
-      const even = evenCorners(corners[i], corners[j]);
-      for (const flat of flats) onLine(even, flat, corners[i]);
-      for (let k = j + 1; k < corners.length; k++) {
-        const [x, y] = meet(even, evenCorners(corners[j], corners[k]));
-        keep(x, y, Math.hypot(x - corners[i][0], y - corners[i][1]));
-      }
-    }
-  }
-  return new Float64Array(found);
-}
-
-/** The highest point of the least of the straight lines from a[k] to b[k]. */
-function crestOfLeast(a: Float64Array, b: Float64Array, n: number): number {
-  const least = (t: number): number => {
-    let at = 0;
-    let low = Number.POSITIVE_INFINITY;
-    for (let k = 0; k < n; k++) {
-      const v = a[k] + t * (b[k] - a[k]);
-      if (v < low) {
-        low = v;
-        at = k;
-      }
-    }
-    return at;
-  };
-  let left = least(0);
-  if (b[left] <= a[left]) return a[left];
-  let right = least(1);
-  if (b[right] >= a[right]) return b[right];
+/** Finds the crest of the straight lines from a[k] to b[k]. */
+function findCrest(a: Float64Array, b: Float64Array, n: number): void {
+  let left = leastAt(a, b, n, 0);
+  crest.at = 0;
+  crest.high = a[left];
+  if (b[left] <= a[left]) return;
+  let right = leastAt(a, b, n, 1);
+  crest.at = 1;
+  crest.high = b[right];
+  if (b[right] >= a[right]) return;
   // The least is concave: close in on its crest from a rising line and a falling one.
-  for (let step = 0; step < n + 2; step++) {
+  for (let step = 0; step < n + 3; step++) {
     const rise = b[left] - a[left];
     const fall = b[right] - a[right];
     const t = (a[right] - a[left]) / (rise - fall);
-    const crest = a[left] + t * rise;
-    const under = least(t);
-    const low = a[under] + t * (b[under] - a[under]);
-    if (low >= crest - 1e-12) return crest;
+    crest.at = t;
+    crest.high = a[left] + t * rise;
+    const under = leastAt(a, b, n, t);
+    if (a[under] + t * (b[under] - a[under]) >= crest.high - 1e-12) return;
     if (b[under] > a[under]) left = under;
     else right = under;
   }
-  return a[left] + ((a[right] - a[left]) / (b[left] - a[left] - b[right] + a[right])) * (b[left] - a[left]);
 }
 
-/** The greatest distance of any point of the body from the deck; 0 where the body lies on it. */
-export function overhang(body: Swept, modules: readonly Swept[], resting: Float64Array): number {
-  let best = 0;
-  for (let k = 0; k < resting.length; k += 2)
-    if (signedDistance(body, resting[k], resting[k + 1]) <= 0)
-      best = Math.max(best, distanceFromDeck(modules, resting[k], resting[k + 1]));
+/** An edge of a body by its parameter, from 0 to `size`. */
+interface Track {
+  x(t: number): number;
+  y(t: number): number;
+  readonly size: number;
+  readonly pieces: number;
+  /** Of an arc; 0 for a straight edge. */
+  readonly r: number;
+  /** Where along an arc the distance from a module may have a peak; none along a straight edge. */
+  peaks(module: Swept): number[];
+}
 
-  const n = modules.length;
-  const distances = (x: number, y: number): Float64Array => {
+const NO_PEAKS: number[] = [];
+
+function straightTrack(x0: number, y0: number, x1: number, y1: number): Track {
+  return {
+    x: (t) => x0 + t * (x1 - x0),
+    y: (t) => y0 + t * (y1 - y0),
+    size: 1,
+    pieces: 1,
+    r: 0,
+    peaks: () => NO_PEAKS,
+  };
+}
+
+function roundTrack(cx: number, cy: number, r: number, start: number, sweep: number): Track {
+  const way = Math.sign(sweep);
+  const size = Math.abs(sweep);
+  return {
+    x: (t) => cx + r * Math.cos(start + way * t),
+    y: (t) => cy + r * Math.sin(start + way * t),
+    size,
+    // Eighths of a turn, so that the rise over the chord is small from the start.
+    pieces: Math.ceil(size / (Math.PI / 4)),
+    r,
+    /** Straight out from a side, or straight away from a corner. */
+    peaks({ core }) {
+      if (core.kind !== 'polygon') return NO_PEAKS;
+      const p = core.points;
+      const found: number[] = [];
+      for (let i = 0; i < p.length; i += 2) {
+        const j = (i + 2) % p.length;
+        for (const angle of [Math.atan2(p[i] - p[j], p[j + 1] - p[i + 1]), Math.atan2(cy - p[i + 1], cx - p[i])]) {
+          const t = wrapAngle(way * (angle - start));
+          if (t <= size) found.push(t);
+        }
+      }
+      return found;
+    },
+  };
+}
+
+/** A stretch of a track, and the distances from the modules at its ends. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly a: Float64Array;
+  readonly b: Float64Array;
+  readonly depth: number;
+}
+
+class OverhangSearch {
+  /** The farthest found so far. */
+  best = 0;
+  private readonly n: number;
+  /** Peaks of each module's distance along the track: where, and how far. */
+  private readonly peaks: (Float64Array | null)[] = [];
+  /** The last peak that barred or promised most. */
+  private peakAt = 0;
+
+  constructor(
+    private readonly modules: readonly Swept[],
+    private readonly work?: Work,
+  ) {
+    this.n = modules.length;
+  }
+
+  distances(x: number, y: number): Float64Array {
+    const { n, modules } = this;
     const d = new Float64Array(n);
     let least = Number.POSITIVE_INFINITY;
     for (let k = 0; k < n; k++) {
       d[k] = signedDistance(modules[k], x, y);
       if (d[k] < least) least = d[k];
     }
-    if (least > best) best = least;
+    if (this.work) this.work.looks += n;
+    if (least > this.best) this.best = least;
     return d;
-  };
-  /** The module corner nearest a point. */
-  const cornerNear = (px: number, py: number): [number, number] => {
-    let nearest = Number.POSITIVE_INFINITY;
-    let corner: [number, number] = [0, 0];
-    for (const { core } of modules) {
-      if (core.kind !== 'polygon') continue;
-      for (let i = 0; i < core.points.length; i += 2) {
-        const away = Math.hypot(core.points[i] - px, core.points[i + 1] - py);
-        if (away >= nearest) continue;
-        nearest = away;
-        corner = [core.points[i], core.points[i + 1]];
-      }
+  }
+
+  private peaksOf(track: Track, k: number): Float64Array {
+    const before = this.peaks[k];
+    if (before) return before;
+    const found = track.peaks(this.modules[k]);
+    const made = new Float64Array(2 * found.length);
+    found.forEach((t, i) => {
+      made[2 * i] = t;
+      made[2 * i + 1] = signedDistance(this.modules[k], track.x(t), track.y(t));
+    });
+    this.peaks[k] = made;
+    return made;
+  }
+
+  /** The greatest distance from one module along a stretch of an arc: at an end or at a peak. */
+  private mostOf(track: Track, { from, to, a, b }: Stretch, k: number): number {
+    let most = Math.max(a[k], b[k]);
+    this.peakAt = -1;
+    const peaks = this.peaksOf(track, k);
+    for (let i = 0; i < peaks.length; i += 2) {
+      if (peaks[i + 1] <= most || peaks[i] <= from || peaks[i] >= to) continue;
+      most = peaks[i + 1];
+      this.peakAt = peaks[i];
     }
-    return corner;
-  };
-  interface Open {
-    readonly from: number;
-    readonly to: number;
-    readonly a: Float64Array;
-    readonly b: Float64Array;
+    return most;
   }
-  /** An edge of the body by its parameter, from 0 to `size`; for an arc its radius and how far a stretch gets from a point. */
-  interface Track {
-    x(t: number): number;
-    y(t: number): number;
-    readonly size: number;
-    readonly pieces: number;
-    readonly r: number;
-    farthest?(from: number, to: number, px: number, py: number): number;
+
+  /** Where to open a stretch; -1 where nothing on it lies farther out than the best. */
+  private splitOf(track: Track, stretch: Stretch): number {
+    const { from, to, a, b, depth } = stretch;
+    const { n } = this;
+    const width = to - from;
+    findCrest(a, b, n);
+    const enough = this.best + SEARCH_MM;
+    if (crest.high + track.r * (1 - Math.cos(width / 2)) <= enough) return -1;
+    const { at } = crest;
+    if (track.r > 0) {
+      // The module that is nearest at an end bounds the whole stretch.
+      if (this.mostOf(track, stretch, leastAt(a, b, n, 0)) <= enough) return -1;
+      const first = this.peakAt;
+      if (this.mostOf(track, stretch, leastAt(a, b, n, 1)) <= enough) return -1;
+      const peak = first > 0 ? first : this.peakAt;
+      if (peak > 0) return peak;
+    }
+    // Where two distances cross is nearly where their chords do; halves now and then, so that no end is crept up to.
+    return from + width * (depth % 3 === 2 ? 0.5 : Math.max(0.02, Math.min(0.98, at)));
   }
-  const search = ({ x, y, size, pieces, r, farthest }: Track) => {
-    const open: Open[] = [];
-    let a = distances(x(0), y(0));
+
+  along(track: Track): void {
+    const { x, y, size, pieces } = track;
+    this.peaks.length = 0;
+    const open: Stretch[] = [];
+    let a = this.distances(x(0), y(0));
     for (let k = 1; k <= pieces; k++) {
-      const b = distances(x((k * size) / pieces), y((k * size) / pieces));
-      open.push({ from: ((k - 1) * size) / pieces, to: (k * size) / pieces, a, b });
+      const b = this.distances(x((k * size) / pieces), y((k * size) / pieces));
+      open.push({ from: ((k - 1) * size) / pieces, to: (k * size) / pieces, a, b, depth: 0 });
       a = b;
     }
     for (let next = open.pop(); next; next = open.pop()) {
-      const { from, to } = next;
-      const rise = r * (1 - Math.cos((to - from) / 2));
-      if (crestOfLeast(next.a, next.b, n) + rise <= best + SEARCH_MM) continue;
-      const middle = (from + to) / 2;
-      if (farthest && farthest(from, to, ...cornerNear(x(middle), y(middle))) <= best + SEARCH_MM) continue;
-      const m = distances(x(middle), y(middle));
-      open.push({ from, to: middle, a: next.a, b: m }, { from: middle, to, a: m, b: next.b });
+      const split = this.splitOf(track, next);
+      if (split < 0) continue;
+      const m = this.distances(x(split), y(split));
+      const depth = next.depth + 1;
+      open.push({ ...next, to: split, b: m, depth }, { ...next, from: split, a: m, depth });
     }
-  };
-  const pen = {
-    segment(x0: number, y0: number, x1: number, y1: number) {
-      search({ x: (t) => x0 + t * (x1 - x0), y: (t) => y0 + t * (y1 - y0), size: 1, pieces: 1, r: 0 });
-    },
-    arc(cx: number, cy: number, r: number, start: number, sweep: number) {
-      const way = Math.sign(sweep);
-      const x = (t: number) => cx + r * Math.cos(start + way * t);
-      const y = (t: number) => cy + r * Math.sin(start + way * t);
-      search({
-        x,
-        y,
-        size: Math.abs(sweep),
-        // Eighths of a turn, so that the rise over the chord is small from the start.
-        pieces: Math.ceil(Math.abs(sweep) / (Math.PI / 4)),
-        r,
-        farthest(from, to, px, py) {
-          const opposite = wrapAngle(way * (Math.atan2(cy - py, cx - px) - start) - from);
-          if (opposite <= to - from) return r + Math.hypot(cx - px, cy - py);
-          return Math.max(Math.hypot(x(from) - px, y(from) - py), Math.hypot(x(to) - px, y(to) - py));
-        },
-      });
-    },
-  };
+  }
+}
+
+/** The greatest distance of any point of the body from the deck; 0 where the body lies on it. */
+export function overhang(body: Swept, deck: ModuleCircles, features: Features, work?: Work): number {
+  const search = new OverhangSearch(deck.about(...circleRound(body)), work);
   const { core } = body;
-  if (hasArea(body)) drawRaw(body, pen);
-  else if (core.kind === 'point') distances(core.x, core.y);
-  else if (core.kind === 'segment') pen.segment(core.x0, core.y0, core.x1, core.y1);
-  else if (core.kind === 'arc') pen.arc(core.cx, core.cy, core.r, core.start, core.sweep);
-  return best;
+  if (hasArea(body))
+    drawRaw(body, {
+      segment: (x0, y0, x1, y1) => search.along(straightTrack(x0, y0, x1, y1)),
+      arc: (cx, cy, r, start, sweep) => search.along(roundTrack(cx, cy, r, start, sweep)),
+    });
+  else if (core.kind === 'point') search.distances(core.x, core.y);
+  else if (core.kind === 'segment') search.along(straightTrack(core.x0, core.y0, core.x1, core.y1));
+  else if (core.kind === 'arc') search.along(roundTrack(core.cx, core.cy, core.r, core.start, core.sweep));
+  return farthestAmid(body, deck, features, search.best, work);
 }

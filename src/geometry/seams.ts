@@ -10,6 +10,7 @@
  * Exact:  modules that lie flush already are returned as they are.
  * Inputs: convex polygons, x0, y0, x1, y1 ... counter-clockwise.
  */
+import { meetingBoxes } from './unionBoxes.ts';
 
 /** What clamps of decks take up and a tape misreads. Common practice, no source. A wider slit is an edge. */
 export const SEAM_MM = 3;
@@ -58,7 +59,10 @@ function misfit(a: Side, b: Side): number {
   const along = (x: number, y: number) => (y - a.y0) * a.nx - (x - a.x0) * a.ny;
   const [s, t] = [along(b.x0, b.y0), along(b.x1, b.y1)];
   if (Math.min(s, t) > a.length + SEAM_MM || Math.max(s, t) < -SEAM_MM) return Number.POSITIVE_INFINITY;
-  const off = Math.max(...[...awayFrom(a, b), ...awayFrom(b, a)].map(Math.abs));
+  const [near, far] = awayFrom(a, b);
+  if (Math.max(-near, far) > SEAM_MM) return Number.POSITIVE_INFINITY;
+  const [back, ahead] = awayFrom(b, a);
+  const off = Math.max(-near, far, -back, ahead);
   return off <= SEAM_MM ? off : Number.POSITIVE_INFINITY;
 }
 
@@ -87,20 +91,37 @@ function isNarrow(sides: readonly Side[]): boolean {
   return Math.max(...ends.map(([, most]) => most)) - Math.min(...ends.map(([least]) => least)) <= SEAM_MM;
 }
 
+/** Two sides that may be a seam, by number. */
+interface Link {
+  readonly i: number;
+  readonly j: number;
+  readonly off: number;
+}
+
+/** Which sides may be seams; only those whose boxes come within SEAM_MM of each other are looked at. */
+function linksOf(sides: readonly Side[]): Link[] {
+  const boxes = new Float64Array(4 * sides.length);
+  sides.forEach(({ x0, y0, x1, y1 }, i) => {
+    boxes.set([Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1)], 4 * i);
+  });
+  // Within SEAM_MM along one and within SEAM_MM across: no farther apart than both together.
+  const { starts, others } = meetingBoxes(boxes, sides.length, 2 * SEAM_MM);
+  const links: Link[] = [];
+  for (let i = 0; i < sides.length; i++)
+    for (let k = starts[i]; k < starts[i + 1]; k++) {
+      const j = others[k];
+      if (j < i || sides[i].module === sides[j].module) continue;
+      const off = misfit(sides[i], sides[j]);
+      if (off <= SEAM_MM) links.push({ i, j, off });
+    }
+  return links.sort((p, q) => p.off - q.off || p.i - q.i || p.j - q.j);
+}
+
 /** Sides that belong on one line, in groups. */
 function groupsOf(sides: readonly Side[]): Side[][] {
-  const links: { readonly a: Side; readonly b: Side; readonly off: number }[] = [];
-  sides.forEach((a, i) => {
-    for (const b of sides.slice(i + 1)) {
-      if (a.module === b.module) continue;
-      const off = misfit(a, b);
-      if (off <= SEAM_MM) links.push({ a, b, off });
-    }
-  });
-  links.sort((p, q) => p.off - q.off);
   const groups = new Map(sides.map((side) => [side, [side]]));
-  for (const { a, b } of links) {
-    const [one, other] = [groups.get(a)!, groups.get(b)!];
+  for (const { i, j } of linksOf(sides)) {
+    const [one, other] = [groups.get(sides[i])!, groups.get(sides[j])!];
     if (one === other || !isNarrow([...one, ...other])) continue;
     one.push(...other);
     for (const side of other) groups.set(side, one);
