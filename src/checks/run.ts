@@ -11,6 +11,7 @@ import { STATE_ORDER } from './codes.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import { jointPairs } from './joints.ts';
 import { legless } from './legless.ts';
+import { type LegPair, legPairs, legRoom } from './legRoom.ts';
 import { type LiftReading, lift, liftReadings } from './lift.ts';
 import { mountFit } from './mountFit.ts';
 import { type MountReading, mountReach, mountReadings } from './mountReach.ts';
@@ -41,13 +42,15 @@ interface Subject {
   readonly layout: Layout;
   readonly pairs: readonly PairReading[];
   readonly rig: RigReadings;
+  readonly legs: readonly LegPair[];
 }
 
 /** Every check, a line each. Their findings' types together are Finding (finding.ts). */
-const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
+const findingsOf = ({ plan, setup, layout, pairs, rig, legs }: Subject) => [
   ...pieceProblems(plan, setup, layout),
   ...pedals(setup, layout.bodies),
   ...clearance(plan, pairs),
+  ...legRoom(plan, layout, legs),
   ...riserFit(
     layout.deck,
     layout.bodies.filter((body) => isKit(body) && body.touchesFloor),
@@ -69,6 +72,8 @@ export interface Checked {
   readonly readings: Readings;
   readonly pairs: readonly PairReading[];
   readonly rig: RigReadings;
+  /** What comes near the drummer's legs. */
+  readonly legs: readonly LegPair[];
 }
 
 /** A legless stand that no link reaches says so itself, with what is missing: one finding for one brace. */
@@ -92,7 +97,8 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
-  const findings = toldOnce(findingsOf({ plan, setup, layout, pairs, rig }));
+  const legs = legPairs(plan, layout);
+  const findings = toldOnce(findingsOf({ plan, setup, layout, pairs, rig, legs }));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig };
+  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig, legs };
 }

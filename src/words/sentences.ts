@@ -78,6 +78,8 @@ interface Parts {
   /** A socket of an arm, `left socket`. */
   socket(arm: string, at: number): string;
   trade(trade: Trade): string;
+  /** `left thigh, its foot on Hi-hat stand`. */
+  legPart(found: LegFound): string;
   /** The two parts that a clearance is between; the first as a sentence begins, unless told otherwise. */
   partsOf(found: Between, atStart?: boolean): readonly [string, string];
 }
@@ -96,6 +98,21 @@ interface CheckWords<C extends CheckName> {
   /** One sentence, or two where there is much to say; a full stop at its end. */
   readonly says: { readonly [K in CodeOf<C>]: Say<FindingOf<K>> };
 }
+
+type LegFound = Pick<FindingOf<'leg_hits'>, 'side' | 'limb' | 'on' | 'part' | 'pieces'>;
+
+const LIMBS: Readonly<Record<LegFound['limb'], string>> = {
+  thigh: 'thigh',
+  shin: 'lower leg',
+  shoe: 'shoe',
+  way: 'foot',
+};
+
+/** What of the piece a leg is near. */
+const legOther = (partsOf: Parts['partsOf'], { pieces: [piece], part }: LegFound): string =>
+  partsOf({ pieces: [piece, piece], parts: [part, part] }, false)[1];
+
+const whose = ({ typical }: { readonly typical: boolean }): string => (typical ? 'a typical drummer' : 'the drummer');
 
 const OTHER_ARM = 'move its clamp, or take another arm.';
 
@@ -163,6 +180,28 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
       },
       too_close_itself: ({ value, limit, partsOf }, found) =>
         `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted: ${rackRemedy(found)}.`,
+    },
+  },
+  legRoom: {
+    word: 'Leg room',
+    caution: null,
+    says: {
+      leg_hits: ({ limit, legPart, partsOf }, found) =>
+        `The drummer’s ${legPart(found)} runs into ${legOther(partsOf, found)}: move one of them to leave ${limit}.`,
+      leg_close: ({ value, limit, legPart, partsOf }, found) =>
+        `The drummer’s ${legPart(found)} is ${value} from ${legOther(partsOf, found)}, and ${limit} is wanted.`,
+      legs_clear: ({ value, limit, legPart, partsOf }, found) =>
+        `The legs of ${whose(found)} are clear: the ${legPart(found)} comes nearest to ${legOther(partsOf, found)}, ${value} away with ${limit} wanted.`,
+      legs_free: (_, found) => `The legs of ${whose(found)} are clear: nothing is near them.`,
+      pedal_out_of_reach: ({ names: [first], missing }, { side }) =>
+        `${first} is ${missing} beyond the drummer’s ${side} foot, the leg straight: bring it nearer to the throne.`,
+      knee_too_bent: ({ names: [first], value, limit }, { side }) =>
+        `The drummer’s ${side} knee is bent to ${value} on ${first}, and ${limit} is the sharpest that people play with: move the throne back, or raise it.`,
+      knee_too_straight: ({ names: [first], value, limit }, { side }) =>
+        `The drummer’s ${side} knee is stretched to ${value} on ${first}, and ${limit} is the most that people play with: move the throne forward, or lower it.`,
+      knees_bend: ({ names: [first], value }, { side }) =>
+        `The drummer’s knees have an easy bend: the ${side} one is sharpest, ${value} on ${first}.`,
+      nobody_sits: () => 'Nobody sits at this kit: add a throne, and leg room and reach are checked.',
     },
   },
   riserFit: {
@@ -440,6 +479,15 @@ export function findingSentence(finding: Finding, plan: Plan, setupId: string): 
     socket: (id, at) => {
       const arm = gearOf(plan.gear, id);
       return socketWord(isArm(arm) ? arm : undefined, at);
+    },
+    legPart: ({ side, limb, on }) => {
+      const foot =
+        on === null
+          ? ''
+          : limb === 'way'
+            ? ` on its way to ${pieceName(plan, setupId, on)}`
+            : ` with the foot on ${pieceName(plan, setupId, on)}`;
+      return `${side} ${LIMBS[limb]}${foot}`;
     },
     trade: (trade) => tradeWords(trade, plan, setupId),
     partsOf: ({ pieces, parts }, atStart = true) => {
