@@ -19,8 +19,17 @@ import { type LegBody, type Limb, legBodies } from '../layout/drummerBodies.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Limits, Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
-import type { PartOf } from './clearance.ts';
-import { code, type Drawn, type Measured, type OnePiece, saysOf, type Unmeasured } from './codes.ts';
+import {
+  checkOf,
+  code,
+  type Drawn,
+  type Measured,
+  type OnePiece,
+  type PartOf,
+  saysOf,
+  type Told,
+  type Unmeasured,
+} from './codes.ts';
 import { clearanceSource, LISTED_BELOW_MM, requiredClearance } from './limits.ts';
 import { isAbove, isBelow } from './tolerance.ts';
 
@@ -38,20 +47,80 @@ type LegGap = Measured & OnePiece & Drawn & Near;
 /** The pedal that the foot is on. */
 type OnPedal = Measured & OnePiece & { readonly side: Side };
 
-const says = saysOf('legRoom', {
-  leg_hits: code<LegGap>('mm', 'atLeast'),
-  leg_close: code<LegGap>('mm', 'atLeast'),
-  legs_clear: code<LegGap>('mm', 'atLeast'),
-  /** Nothing is near them. */
-  legs_free: code<Unmeasured & Pick<Near, 'typical'>>('mm', 'atLeast'),
-  /** How far beyond a straight leg it is. */
-  pedal_out_of_reach: code<OnPedal>('mm', 'atMost'),
-  knee_too_bent: code<OnPedal>('deg', 'atLeast'),
-  knee_too_straight: code<OnPedal>('deg', 'atMost'),
-  knees_bend: code<OnPedal>('deg', 'atLeast'),
-  /** There are pedals, and no throne to sit on. */
-  nobody_sits: code<Unmeasured>('mm', null),
+const LIMBS: Readonly<Record<Limb, string>> = { thigh: 'thigh', shin: 'lower leg', shoe: 'shoe', way: 'foot' };
+
+/** `left thigh with the foot on Hi-hat stand`. */
+const legWord = ({ piece }: Told, { side, limb, on }: Near): string =>
+  `${side} ${LIMBS[limb]}${on === null ? '' : `${limb === 'way' ? ' on its way to' : ' with the foot on'} ${piece(on)}`}`;
+
+/** What of the piece it is near. */
+const other = ({ partsOf }: Told, { pieces: [piece], part }: LegGap): string =>
+  partsOf({ pieces: [piece, piece], parts: [part, part] }, false)[1];
+
+const whose = ({ typical }: Pick<Near, 'typical'>): string => (typical ? 'a typical drummer' : 'the drummer');
+
+export const LEG_ROOM = checkOf('legRoom', {
+  word: 'Leg room',
+  caution: null,
+  codes: {
+    leg_hits: code<LegGap>(
+      'mm',
+      'atLeast',
+      (told, found) =>
+        `The drummer’s ${legWord(told, found)} runs into ${other(told, found)}: move one of them to leave ${told.limit}.`,
+    ),
+    leg_close: code<LegGap>(
+      'mm',
+      'atLeast',
+      (told, found) =>
+        `The drummer’s ${legWord(told, found)} is ${told.value} from ${other(told, found)}, and ${told.limit} is wanted.`,
+    ),
+    legs_clear: code<LegGap>(
+      'mm',
+      'atLeast',
+      (told, found) =>
+        `The legs of ${whose(found)} are clear: the ${legWord(told, found)} comes nearest to ${other(told, found)}, ${told.value} away with ${told.limit} wanted.`,
+    ),
+    /** Nothing is near them. */
+    legs_free: code<Unmeasured & Pick<Near, 'typical'>>(
+      'mm',
+      'atLeast',
+      (_, found) => `The legs of ${whose(found)} are clear: nothing is near them.`,
+    ),
+    /** How far beyond a straight leg it is. */
+    pedal_out_of_reach: code<OnPedal>(
+      'mm',
+      'atMost',
+      ({ names: [first], missing }, { side }) =>
+        `${first} is ${missing} beyond the drummer’s ${side} foot, the leg straight: bring it nearer to the throne.`,
+    ),
+    knee_too_bent: code<OnPedal>(
+      'deg',
+      'atLeast',
+      ({ names: [first], value, limit }, { side }) =>
+        `The drummer’s ${side} knee is bent to ${value} on ${first}, and ${limit} is the sharpest that people play with: move the throne back, or raise it.`,
+    ),
+    knee_too_straight: code<OnPedal>(
+      'deg',
+      'atMost',
+      ({ names: [first], value, limit }, { side }) =>
+        `The drummer’s ${side} knee is stretched to ${value} on ${first}, and ${limit} is the most that people play with: move the throne forward, or lower it.`,
+    ),
+    knees_bend: code<OnPedal>(
+      'deg',
+      'atLeast',
+      ({ names: [first], value }, { side }) =>
+        `The drummer’s knees have an easy bend: the ${side} one is sharpest, ${value} on ${first}.`,
+    ),
+    /** There are pedals, and no throne to sit on. */
+    nobody_sits: code<Unmeasured>(
+      'mm',
+      null,
+      () => 'Nobody sits at this kit: add a throne, and leg room and reach are checked.',
+    ),
+  },
 });
+const says = saysOf(LEG_ROOM);
 
 /** Knees from here to there are what people play with; most sit with about 100 degrees. Common practice, no source. */
 const KNEE_LEAST_DEG = 80;
