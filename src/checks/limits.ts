@@ -37,6 +37,7 @@ const ROOM_OVER: Readonly<Record<BodyKind, CymbalRoom>> = {
   arm: 'tube',
   link: 'tube',
   spur: 'tube',
+  drummer: 'other',
   stageItem: 'other',
 };
 
@@ -45,7 +46,8 @@ export const LISTED_BELOW_MM = 60;
 
 /**
  * mm; null: not checked. Pairs of kinds in alphabetical order, joined by '+'.
- * cymbal rows: cymbals swing. throne rows: someone sits down there. stageItem rows: people walk between.
+ * cymbal rows: cymbals swing. throne rows: someone sits down there. stageItem rows: people walk between. drummer rows: legs and
+ * shoes; a snare stands between the knees and may nearly touch them, a hard tube may not.
  */
 export const PAIR_DEFAULTS: Readonly<Record<string, number | null>> = {
   'bassDrum+cymbal': 20,
@@ -53,6 +55,18 @@ export const PAIR_DEFAULTS: Readonly<Record<string, number | null>> = {
   'cymbal+floorTom': 20,
   'cymbal+snare': 20,
   'cymbal+tom': 20,
+  'arm+drummer': 15,
+  'bar+drummer': 20,
+  'drummer+floorTom': 15,
+  'drummer+foot': 10,
+  'drummer+leg': 20,
+  'drummer+pedal': 10,
+  'drummer+shaft': 10,
+  'drummer+snare': 5,
+  'drummer+stageItem': 30,
+  'drummer+stand': 5,
+  'drummer+throne': null,
+  'drummer+tom': 10,
   'foot+foot': 10,
   'pedal+pedal': 25,
   'pedal+throne': 30,

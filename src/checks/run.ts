@@ -11,6 +11,7 @@ import { type Check, type FoundBy, STATE_ORDER } from './codes.ts';
 import { DECK_LOAD, type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import { jointPairs } from './joints.ts';
 import { LEGLESS, legless } from './legless.ts';
+import { LEG_ROOM, type LegPair, legPairs, legRoom } from './legRoom.ts';
 import { LIFT, type LiftReading, lift, liftReadings } from './lift.ts';
 import { MOUNT_FIT, mountFit } from './mountFit.ts';
 import { MOUNT_REACH, type MountReading, mountReach, mountReadings } from './mountReach.ts';
@@ -41,6 +42,8 @@ interface Subject {
   readonly layout: Layout;
   readonly pairs: readonly PairReading[];
   readonly rig: RigReadings;
+  /** What comes near the drummer's legs. */
+  readonly legs: readonly LegPair[];
 }
 
 /** A line of the table: what says it, and how it is found. */
@@ -54,6 +57,7 @@ export const CHECKS = [
   line([GEAR, RACK, DRIVE_SHAFT], ({ plan, setup, layout }) => pieceProblems(plan, setup, layout)),
   line([PEDALS], ({ setup, layout }) => pedals(setup, layout.bodies)),
   line([CLEARANCE], ({ plan, pairs }) => clearance(plan, pairs)),
+  line([LEG_ROOM], ({ plan, layout, legs }) => legRoom(plan, layout, legs)),
   line([RISER_FIT], ({ layout }) =>
     riserFit(
       layout.deck,
@@ -79,6 +83,7 @@ export interface Checked {
   readonly readings: Readings;
   readonly pairs: readonly PairReading[];
   readonly rig: RigReadings;
+  readonly legs: readonly LegPair[];
 }
 
 /** A legless stand that no link reaches says so itself, with what is missing: one finding for one brace. */
@@ -102,8 +107,8 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
-  const subject: Subject = { plan, setup, layout, pairs, rig };
+  const subject: Subject = { plan, setup, layout, pairs, rig, legs: legPairs(plan, layout) };
   const findings = toldOnce(CHECKS.flatMap(({ find }): readonly Found[] => find(subject)));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig };
+  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig, legs: subject.legs };
 }

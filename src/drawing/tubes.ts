@@ -47,6 +47,7 @@ export const LAYER_OF_BODY: Readonly<Record<Body['kind'], Layer>> = {
   arm: 'mounts',
   link: 'mounts',
   spur: 'drums',
+  drummer: 'throne',
   stageItem: 'stage',
 };
 

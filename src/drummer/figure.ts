@@ -2,21 +2,22 @@
  * The drummer as seated: hips, knees, feet on their pedals, shoulders, in the plan.
  *
  * The hips are over the seat's middle, the trunk is upright. A leg is two links, hip to knee and knee to ankle, and the knee lies above
- * the line from hip to ankle, in the upright plane through both: neither pressed together nor spread. Heel down, the shoe lies on its
- * board; heel up, it stands on its ball.
+ * the line from hip to ankle, in the upright plane through both, opened outwards as far as a snare between the knees asks for. Heel
+ * down, the shoe lies on its board; heel up, it stands on its ball.
  *
  * Units:  mm, radians; z above the deck. Sides are the drummer's own.
  * Source: lengths of links from the sizes of ANSUR II as said at each; where a share of them is from memory or common practice, it says so.
  * Null:   a setup without a throne has nobody seated.
  */
+import { gearOf } from '../gear/catalogue.ts';
 import { heightMmIn } from '../gear/kinds.ts';
-import type { GearOf } from '../gear/schema.ts';
+import type { Gear, GearOf } from '../gear/schema.ts';
+import { type Cylinder, lineToCylinder } from '../geometry/cylinder.ts';
 import { type Motion, movePoint } from '../geometry/frame.ts';
 import { roundedPolygon, type Swept } from '../geometry/shapes.ts';
 import type { Point3 } from '../geometry/solids.ts';
 import { keeper } from '../keep.ts';
-import { itemsOfKind, type KnownItem, knownItems } from '../plan/items.ts';
-import type { Plan, Setup } from '../plan/schema.ts';
+import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { type Side, type Sitter, type Sizes, sitterOf } from './sizes.ts';
 import { feetOf, motionOf, type Station } from './stations.ts';
@@ -38,9 +39,8 @@ export interface Shoe {
   readonly radius: number;
   /** All that it covers, its toe swung to either side about the heel. */
   readonly swung: Swept;
-  /** From the sole to the ankle: heel down, and up. */
+  /** From under the sole to the ankle, heel down. */
   readonly z: readonly [number, number];
-  readonly zUp: readonly [number, number];
 }
 
 /** A leg on one of its pedals; `works` null: the foot has none, and rests on the deck. */
@@ -134,8 +134,30 @@ function linksOf({ buttockKneeMm, kneeMm, poplitealMm, footMm, footBreadthMm, sh
   };
 }
 
-/** The knee above the straight line from hip to ankle, in the upright plane through both. */
-function legPose(hip: Point3, ankle: Point3, { thigh, shank }: Links): LegPose {
+/** How far knees open: by as little as leaves the snare this much room, and no farther than that. Common practice, no source. */
+const FROM_SNARE_MM = 20;
+const OPEN_STEP_RAD = toRadians(2);
+const OPEN_MOST_RAD = toRadians(30);
+
+/** The snare, which lies between the knees. */
+function cylinderOf(place: Item['place'], gear: GearOf<'drum'>): Cylinder {
+  const { xMm, yMm, headingDeg, tiltDeg = 0 } = place;
+  const [turn, tilt] = [toRadians(headingDeg), toRadians(tiltDeg)];
+  const axis = [-Math.sin(turn) * Math.sin(tilt), Math.cos(turn) * Math.sin(tilt), Math.cos(tilt)] as const;
+  const half = gear.depthMm / 2;
+  const middle = [xMm - half * axis[0], yMm - half * axis[1], (heightMmIn(place, gear) ?? 0) - half * axis[2]] as const;
+  return { middle, axis, radius: gear.diameterMm / 2 + gear.hoopMm, half };
+}
+
+/** What a leg is made with beside its links: which way is out, from 0 to 1 the page's x and y, and what its knee opens for. */
+interface Opening {
+  readonly out: readonly [number, number];
+  readonly snare: Cylinder | null;
+  readonly kneeRadius: number;
+}
+
+/** The knee above the straight line from hip to ankle, opened outwards for the snare. */
+function legPose(hip: Point3, ankle: Point3, { thigh, shank }: Links, { out, snare, kneeRadius }: Opening): LegPose {
   const [dx, dy, dz] = [ankle[0] - hip[0], ankle[1] - hip[1], ankle[2] - hip[2]];
   const flat = Math.hypot(dx, dy);
   const far = Math.max(1, Math.hypot(flat, dz));
@@ -145,15 +167,31 @@ function legPose(hip: Point3, ankle: Point3, { thigh, shank }: Links): LegPose {
   const along = (thigh ** 2 - shank ** 2 + reach ** 2) / (2 * reach);
   const above = Math.sqrt(Math.max(0, thigh ** 2 - along ** 2));
   const [ux, uy, uz] = [dx / far, dy / far, dz / far];
-  // At right angles to the line, in the upright plane, upwards: (-uz) forward and flat / far up.
   const [fx, fy] = flat > 0 ? [dx / flat, dy / flat] : [0, 0];
-  const knee: Point3 = [
-    hip[0] + along * ux - above * uz * fx,
-    hip[1] + along * uy - above * uz * fy,
-    hip[2] + along * uz + (above * flat) / far,
-  ];
+  const isOut = out[1] * fx - out[0] * fy >= 0 ? 1 : -1;
   const cos = (thigh ** 2 + shank ** 2 - reach ** 2) / (2 * thigh * shank);
-  return { knee, ankle, kneeRad: Math.acos(Math.max(-1, Math.min(1, cos))), missingMm };
+  const kneeRad = Math.acos(Math.max(-1, Math.min(1, cos)));
+  const opened = (angle: number): Point3 => {
+    // Upwards at right angles to the line: (-uz) forward and flat / far up. Sideways: the level direction across the line.
+    const [up, aside] = [above * Math.cos(angle), above * Math.sin(angle) * isOut];
+    return [
+      hip[0] + along * ux - up * uz * fx - aside * fy,
+      hip[1] + along * uy - up * uz * fy + aside * fx,
+      hip[2] + along * uz + (up * flat) / far,
+    ];
+  };
+  const roomAt = (knee: Point3) =>
+    snare === null
+      ? Number.POSITIVE_INFINITY
+      : Math.min(lineToCylinder(hip, knee, snare), lineToCylinder(knee, ankle, snare)) - kneeRadius;
+  let knee = opened(0);
+  let room = roomAt(knee);
+  for (let angle = OPEN_STEP_RAD; room < FROM_SNARE_MM && angle <= OPEN_MOST_RAD; angle += OPEN_STEP_RAD) {
+    const next = opened(angle);
+    const more = roomAt(next);
+    if (more > room) [knee, room] = [next, more];
+  }
+  return { knee, ankle, kneeRad, missingMm };
 }
 
 /** A shoe on a board, or on the deck: `at` is the frame, its toe's tip at y = `tip`. */
@@ -163,21 +201,27 @@ function shoeAt(at: Motion, tip: number, floor: number, links: Links): Shoe {
   const heelY = tip + shoeLength - r;
   const [side, y] = [long * Math.sin(SWING_RAD), heelY - long * Math.cos(SWING_RAD)];
   const heel = movePoint(at, 0, heelY);
-  const top = floor + sole + ankleUp;
   return {
     heel,
     toe: movePoint(at, 0, tip + r),
     radius: r,
     swung: roundedPolygon([...heel, ...movePoint(at, -side, y), ...movePoint(at, side, y)], r),
-    z: [floor, top],
-    zUp: [floor, top + HEEL_UP_MM],
+    z: [floor, floor + sole + ankleUp],
   };
 }
 
-function legOn(side: Side, hip: Point3, station: Station | null, throne: Motion, links: Links): Leg {
+function legOn(
+  side: Side,
+  hip: Point3,
+  station: Station | null,
+  throne: Motion,
+  links: Links,
+  seat: Omit<Opening, 'out'>,
+): Leg {
   const { shoeLength, ankleAlong, ankleUp, sole, thigh, forward } = links;
   const floor = station ? ON_BOARD_MM : 0;
   const out = side === 'left' ? 1 : -1;
+  const opening = { ...seat, out: [out * Math.cos(throne.angle), out * Math.sin(throne.angle)] as const };
   const rest = (): [Motion, number] => {
     const [x, y] = movePoint({ ...throne, dx: hip[0], dy: hip[1] }, out * REST_OUT_MM, ankleAlong - shoeLength - thigh);
     return [{ angle: throne.angle, dx: x, dy: y }, 0];
@@ -192,13 +236,15 @@ function legOn(side: Side, hip: Point3, station: Station | null, throne: Motion,
     side,
     works: station && { piece: station.piece, board: station.board },
     hip,
-    down: legPose(hip, ankle(0), links),
-    up: legPose(hip, ankle(HEEL_UP_MM), links),
+    down: legPose(hip, ankle(0), links, opening),
+    up: legPose(hip, ankle(HEEL_UP_MM), links, opening),
     shoe: shoeAt(at, tip, floor, links),
   };
 }
 
-function seated(plan: Plan, setup: Setup, sitter: Sitter, { item, gear }: KnownItem<GearOf<'throne'>>): Figure {
+function seated(plan: Plan, sitter: Sitter, item: Item, boards: readonly Item[], snare: Item | undefined): Figure {
+  const gear = gearOf(plan.gear, item.gear);
+  const drum = snare && gearOf(plan.gear, snare.gear);
   const { sizes, handed } = sitter;
   const throne = motionOf(item.place);
   const height = heightMmIn(item.place, gear) ?? 0;
@@ -207,7 +253,11 @@ function seated(plan: Plan, setup: Setup, sitter: Sitter, { item, gear }: KnownI
   const sides = <T>(make: (side: Side, out: number) => T) => ({ left: make('left', 1), right: make('right', -1) });
   const point = (x: number, z: number): Point3 => [...movePoint(throne, x, 0), height + z];
   const hips = sides((_, out) => point((out * sizes.hipMm) / 4, radiiMm.hip));
-  const feet = feetOf(plan, setup, throne, handed);
+  const feet = feetOf(plan, boards, throne, handed);
+  const opening = {
+    snare: snare && drum?.kind === 'drum' ? cylinderOf(snare.place, drum) : null,
+    kneeRadius: radiiMm.knee,
+  };
   return {
     sitter,
     throne: item.id,
@@ -218,25 +268,45 @@ function seated(plan: Plan, setup: Setup, sitter: Sitter, { item, gear }: KnownI
     head: point(0, sizes.sittingMm - HEAD_RADIUS_MM),
     headRadiusMm: HEAD_RADIUS_MM,
     legs: (['left', 'right'] as const).flatMap((side) =>
-      (feet[side].length > 0 ? feet[side] : [null]).map((station) => legOn(side, hips[side], station, throne, links)),
+      (feet[side].length > 0 ? feet[side] : [null]).map((station) =>
+        legOn(side, hips[side], station, throne, links, opening),
+      ),
     ),
     radiiMm,
   };
 }
 
+type Role = 'throne' | 'board' | 'snare';
+
+const keepRole = keeper<Role | null>();
+
+/** What a piece is to a seated drummer. */
+function roleOf(gear: Gear | undefined): Role | null {
+  if (gear?.kind === 'throne') return 'throne';
+  if (gear?.kind === 'drum' && gear.use === 'snare') return 'snare';
+  return gear?.kind === 'pedal' || (gear?.kind === 'stand' && gear.board) ? 'board' : null;
+}
+
 /** By the throne; from all else that the figure is made of. */
 const keepFigure = keeper<Figure>();
 
-/** The drummer of a setup, seated; null where there is no throne. */
+/** The drummer of a setup, seated; null where there is no throne. Asked in every frame. */
 export function figureOf(plan: Plan, setup: Setup): Figure | null {
-  const throne = itemsOfKind(plan, setup, 'throne')[0];
+  let throne: Item | undefined;
+  let snare: Item | undefined;
+  const boards: Item[] = [];
+  for (const id of setup.order) {
+    const piece = setup.pieces[id];
+    if (piece?.kind !== 'item') continue;
+    const role = keepRole(piece, [plan.gear], () => roleOf(gearOf(plan.gear, piece.gear)));
+    if (role === 'throne') throne ??= piece;
+    else if (role === 'snare') snare ??= piece;
+    else if (role === 'board') boards.push(piece);
+  }
   if (!throne) return null;
   const sitter = sitterOf(plan, setup);
-  const boards = knownItems(plan, setup).flatMap(({ item, gear }) =>
-    gear.kind === 'pedal' || (gear.kind === 'stand' && gear.board) ? [item] : [],
-  );
   const { drummer, sizes, handed } = sitter;
-  return keepFigure(throne.item, [plan.gear, boards, drummer, sizes, handed], () =>
-    seated(plan, setup, sitter, throne),
+  return keepFigure(throne, [plan.gear, boards, snare, drummer, sizes, handed], () =>
+    seated(plan, sitter, throne, boards, snare),
   );
 }

@@ -7,10 +7,10 @@
  *
  * Units: mm, in the throne's own frame: x to the drummer's left, y to the drummer's back.
  */
+import { gearOf } from '../gear/catalogue.ts';
 import { SECOND_PEDAL, TOWER_DEPTH_MM } from '../gear/kinds.ts';
 import { compose, type Motion, movePoint } from '../geometry/frame.ts';
-import { type KnownItem, knownItems } from '../plan/items.ts';
-import type { Plan, Setup } from '../plan/schema.ts';
+import type { Item, Plan } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import type { Side } from './sizes.ts';
 
@@ -36,13 +36,14 @@ export const motionOf = ({ xMm, yMm, headingDeg }: Placed): Motion => ({
   dy: yMm,
 });
 
-function boardsOf({ item, gear }: KnownItem): Station[] {
+function boardsOf(plan: Plan, item: Item): Station[] {
+  const gear = gearOf(plan.gear, item.gear);
   const at = motionOf(item.place);
   const piece = item.id;
-  if (gear.kind === 'stand' && gear.board)
+  if (gear?.kind === 'stand' && gear.board)
     return [{ piece, board: 'hiHat', at, front: BEHIND_TUBE_MM, back: gear.board.lengthMm }];
   // One that a mount holds is played with a hand or beside the kit; where its board is nobody knows.
-  if (gear.kind !== 'pedal' || item.mount !== null) return [];
+  if (gear?.kind !== 'pedal' || item.mount !== null) return [];
   const back = gear.boardLengthMm / 2;
   const front = TOWER_DEPTH_MM - back;
   const first: Station = { piece, board: 'first', at, front, back };
@@ -55,9 +56,9 @@ export type Feet = Readonly<Record<Side, readonly Station[]>>;
 
 const otherSide = (side: Side): Side => (side === 'left' ? 'right' : 'left');
 
-/** The stations of each foot, in the plan, the one it plays first and then the others in the setup's order. */
-export function feetOf(plan: Plan, setup: Setup, throne: Motion, handed: Side | null): Feet {
-  const all = knownItems(plan, setup).flatMap(boardsOf);
+/** The stations of each foot, in the plan, the one it plays first and then the others in the setup's order. `boards`: the pieces that have some. */
+export function feetOf(plan: Plan, boards: readonly Item[], throne: Motion, handed: Side | null): Feet {
+  const all = boards.flatMap((item) => boardsOf(plan, item));
   /** To the drummer's left of the throne's middle. */
   const leftOf = ({ at, front, back }: Station) => {
     const [x, y] = movePoint(at, 0, (front + back) / 2);

@@ -5,9 +5,9 @@
 
 /**
  * `playing`: it is played or sat on, and kept while bases change. `base`: it carries, and is the variable. `between`: arms, and
- * what a drum stands on by itself, which follow from both. `stage`: beside the kit, in none of its measures.
+ * what a drum stands on by itself, which follow from both. `stage`: beside the kit, in none of its measures; `drummer`: who sits at it, in none either.
  */
-export type BodyRole = 'playing' | 'base' | 'between' | 'stage';
+export type BodyRole = 'playing' | 'base' | 'between' | 'stage' | 'drummer';
 
 export const BODY_KINDS = {
   bassDrum: { word: 'bass drum', role: 'playing' },
@@ -25,6 +25,7 @@ export const BODY_KINDS = {
   arm: { word: 'arm', role: 'between' },
   link: { word: 'link', role: 'base' },
   spur: { word: 'spur or drum leg', role: 'between' },
+  drummer: { word: 'drummer', role: 'drummer' },
   stageItem: { word: 'stage item', role: 'stage' },
 } as const satisfies Record<string, { readonly word: string; readonly role: BodyRole }>;
 

@@ -1,17 +1,19 @@
 /**
  * The farthest point of a solid along a direction: its support function, in closed form for every convex kind.
  *
- * Round tubes are answered for their centre line; `ballOf()` is what it is swept by.
+ * Round tubes are answered for their centre line, a tapering limb for what is left of it without its smaller ball; `ballOf()` is what
+ * these are swept by.
  * Source: Gilbert, Johnson, Keerthi, A fast procedure for computing the distance between complex objects in three-dimensional
  * space (1988), for what it is used for; the formulas follow from each solid's definition.
  */
 import type { Core } from './shapes.ts';
-import type { Discs, Lying, Rod, Upright } from './solids.ts';
+import type { Discs, Lying, Rod, Taper, Upright } from './solids.ts';
 
 /** A solid that is convex: no bend, and no arc as core. */
-export type Convex = Upright | Discs | Rod | Lying;
+export type Convex = Upright | Discs | Rod | Taper | Lying;
 
-export const ballOf = (solid: Convex): number => (solid.kind === 'rod' ? solid.radius : 0);
+export const ballOf = (solid: Convex): number =>
+  solid.kind === 'rod' ? solid.radius : solid.kind === 'taper' ? Math.min(solid.radiusA, solid.radiusB) : 0;
 
 /** Writes the farthest point along (dx, dy, dz) into out[at ..]. Inputs: any direction; for none, any point of the solid. */
 export function supportInto(solid: Convex, dx: number, dy: number, dz: number, out: Float64Array, at: number): void {
@@ -24,6 +26,9 @@ export function supportInto(solid: Convex, dx: number, dy: number, dz: number, o
       return;
     case 'rod':
       rodInto(solid, dx, dy, dz, out, at);
+      return;
+    case 'taper':
+      taperInto(solid, dx, dy, dz, out, at);
       return;
     case 'lying':
       lyingInto(solid, dx, dy, dz, out, at);
@@ -109,6 +114,24 @@ function rodInto({ a, b }: Rod, dx: number, dy: number, dz: number, out: Float64
   out[at] = end[0];
   out[at + 1] = end[1];
   out[at + 2] = end[2];
+}
+
+function taperInto(
+  { a, b, radiusA, radiusB }: Taper,
+  dx: number,
+  dy: number,
+  dz: number,
+  out: Float64Array,
+  at: number,
+): void {
+  const size = Math.sqrt(dx * dx + dy * dy + dz * dz);
+  const more = radiusA - radiusB;
+  const isA = (a[0] - b[0]) * dx + (a[1] - b[1]) * dy + (a[2] - b[2]) * dz + more * size >= 0;
+  const end = isA ? a : b;
+  const share = size > 0 ? Math.max(0, isA ? more : -more) / size : 0;
+  out[at] = end[0] + share * dx;
+  out[at + 1] = end[1] + share * dy;
+  out[at + 2] = end[2] + share * dz;
 }
 
 function lyingInto(solid: Lying, dx: number, dy: number, dz: number, out: Float64Array, at: number): void {

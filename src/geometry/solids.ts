@@ -45,6 +45,15 @@ export interface Rod {
   readonly radius: number;
 }
 
+/** A tapering limb: all that lies between two balls, and in them. */
+export interface Taper {
+  readonly kind: 'taper';
+  readonly a: Point3;
+  readonly radiusA: number;
+  readonly b: Point3;
+  readonly radiusB: number;
+}
+
 /** A level curved tube: all points within `radius` of an arc at height z. */
 export interface Bend {
   readonly kind: 'bend';
@@ -67,7 +76,7 @@ export interface Lying {
   readonly z1: number;
 }
 
-export type Solid = Upright | Discs | Rod | Bend | Lying;
+export type Solid = Upright | Discs | Rod | Taper | Bend | Lying;
 
 /** A disc, or a cylinder that reaches `depth` against the normal from it. Inputs: a normal of length 1. */
 export function drumSolid(top: Point3, normal: Point3, radius: number, depth: number): Discs {
@@ -96,7 +105,7 @@ const movedPoint = (m: Motion, [x, y, z]: Point3): Point3 => {
 };
 
 /** What a piece's own frame holds, after a motion of the plan. Bends are made in the plan and never moved. */
-export function movedSolid<S extends Discs | Rod | Lying>(solid: S, m: Motion): S {
+export function movedSolid<S extends Discs | Rod | Taper | Lying>(solid: S, m: Motion): S {
   const turned = { ...m, dx: 0, dy: 0 };
   switch (solid.kind) {
     case 'discs':
@@ -107,6 +116,7 @@ export function movedSolid<S extends Discs | Rod | Lying>(solid: S, m: Motion): 
         b: movedPoint(m, solid.b),
       };
     case 'rod':
+    case 'taper':
       return { ...solid, a: movedPoint(m, solid.a), b: movedPoint(m, solid.b) };
     case 'lying':
       return { ...solid, middle: movedPoint(m, solid.middle), angle: solid.angle + m.angle };

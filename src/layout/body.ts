@@ -28,8 +28,8 @@ export interface Body {
 /** Whether it is what holds a piece, an arm or a link, rather than the piece itself. */
 export const isArmBody = ({ kind }: Pick<Body, 'kind'>): boolean => kind === 'arm' || kind === 'link';
 
-/** Whether it is part of the kit: whatever stands beside it on the stage counts in none of the kit's measures. */
-export const isKit = ({ kind }: Pick<Body, 'kind'>): boolean => BODY_KINDS[kind].role !== 'stage';
+/** Whether it is part of the kit: the drummer, and whatever stands beside it on the stage, count in none of the kit's measures. */
+export const isKit = ({ kind }: Pick<Body, 'kind'>): boolean => !['stage', 'drummer'].includes(BODY_KINDS[kind].role);
 
 /** Whether its outline and heights are a bound from outside, and a distance has to be measured in space. A level tube's are near enough. */
 export function leans({ solid }: Pick<Body, 'solid'>): boolean {

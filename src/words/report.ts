@@ -5,6 +5,7 @@
 
 import type { ComparedSetup } from '../checks/compare.ts';
 import { differencesOf } from '../checks/differences.ts';
+import { drummerReading } from '../checks/legRoom.ts';
 import type { PairReading } from '../checks/pair.ts';
 import { partsOf } from '../checks/parts.ts';
 import { standingArea } from '../checks/readings.ts';
@@ -15,6 +16,7 @@ import type { Core } from '../geometry/shapes.ts';
 import type { Solid } from '../geometry/solids.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
+import { legBodies } from '../layout/drummerBodies.ts';
 import type { Layout } from '../layout/layout.ts';
 import { kitTurns } from '../plan/facing.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -59,6 +61,10 @@ function reportSolid(solid: Exclude<Solid, { kind: 'upright' }>) {
     }
     case 'rod':
       return { type: solid.kind, from: solid.a, to: solid.b, radius: solid.radius };
+    case 'taper': {
+      const { a, b, radiusA, radiusB } = solid;
+      return { type: solid.kind, from: a, fromRadius: radiusA, to: b, toRadius: radiusB };
+    }
     case 'bend':
       return { type: solid.kind, core: reportCore(solid.core), height: solid.z, radius: solid.radius };
     case 'lying': {
@@ -114,12 +120,14 @@ export function reportDifferences(plan: Plan, before: ComparedSetup, after: Comp
 export function measureReport(plan: Plan, setupId: string, layout: Layout, checked: Checked) {
   const { deck } = layout;
   const parts = partsOf(plan, setupId);
+  const seated = layout.figure ? legBodies(layout.figure).map(({ body }) => body) : [];
   return {
     format: REPORT_FORMAT,
     unit: 'mm' as const,
     plan: plan.name,
     setup: plan.setups[setupId].name,
-    bodies: layout.bodies.filter(isKit).map(reportBody),
+    /** The kit's, and the drummer's legs, which count in no reading of the kit. */
+    bodies: [...layout.bodies.filter(isKit), ...seated].map(reportBody),
     stage: layout.bodies.filter((body) => !isKit(body)).map(reportBody),
     deck: deck && {
       polygons: deck.modules.map(pointsOf),
@@ -148,6 +156,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       clamps: checked.rig.loads.clamps,
       deckLoad: checked.rig.deckLoad,
       lifts: checked.rig.lifts,
+      drummer: drummerReading(layout, checked.legs),
     },
     findings: checked.findings.map((finding) => ({
       check: finding.check,

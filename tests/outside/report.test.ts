@@ -36,7 +36,8 @@ beforeAll(async () => {
 test('there are reports to check', () => expect(setups.length).toBeGreaterThanOrEqual(12));
 
 describe.each(reports)('$name', ({ report, pieces }) => {
-  const bodies: JsonBody[] = report.bodies;
+  const seated: JsonBody[] = report.bodies.filter(({ kind }: JsonBody) => kind === 'drummer');
+  const bodies: JsonBody[] = report.bodies.filter(({ kind }: JsonBody) => kind !== 'drummer');
   const { readings } = report;
   const rings = bodies.map((body) => ringOf(body, FLAT_MM));
   const contacts = rings.filter((_, k) => bodies[k].touchesFloor);
@@ -125,6 +126,34 @@ describe.each(reports)('$name', ({ report, pieces }) => {
       }
     });
     expect(near).toBeGreaterThan(5);
+  });
+
+  test('what comes near the drummer’s legs is as near as sampling finds, and nothing nearer than that is left out', () => {
+    const { drummer } = readings;
+    const stage: JsonBody[] = report.stage;
+    const own = new Map(seated.map((body) => [body.id, body]));
+    const listed = new Map<string, number>(drummer.pairs.map(({ b, gap }: { b: string; gap: number }) => [b, gap]));
+    const works = (side: string) =>
+      drummer.legs.flatMap((leg: Record<string, string>) => (leg.side === side ? [leg.on] : []));
+    for (const { a, b, gap } of drummer.pairs) {
+      const [leg, body] = [own.get(a)!, [...bodies, ...stage].find(({ id }) => id === b)!];
+      const sampled = leg.solid || body.solid ? sampledGap(solidOfJson(leg), solidOfJson(body)) : gap;
+      expect(Math.abs(gap - sampled)).toBeLessThan(SPACE_MM);
+    }
+    for (const body of [...bodies, ...stage]) {
+      if (body.kind === 'throne' || listed.has(body.id)) continue;
+      for (const leg of seated) {
+        const side = leg.id.includes('drummer-left') ? 'left' : 'right';
+        if (works(side).includes(body.piece) || (!leg.solid && !body.solid)) continue;
+        if (boxesApart(reach(ringOf(leg, 1), 0), reach(ringOf(body, 1), 0)) >= 20) continue;
+        expect([leg.id, body.id, sampledGap(solidOfJson(leg), solidOfJson(body)) > 20]).toEqual([
+          leg.id,
+          body.id,
+          true,
+        ]);
+      }
+    }
+    expect(seated.length).toBeGreaterThanOrEqual(10);
   });
 
   /** How far two bodies are apart in space; what has no solid of its own fills its outline and heights. */

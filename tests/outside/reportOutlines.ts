@@ -20,6 +20,7 @@ type Xyz = [number, number, number];
 export type JsonSolid =
   | { type: 'discs'; normal: Xyz; from: Xyz; fromRadius: number; to: Xyz; toRadius: number }
   | { type: 'rod'; from: Xyz; to: Xyz; radius: number }
+  | { type: 'taper'; from: Xyz; fromRadius: number; to: Xyz; toRadius: number }
   | { type: 'bend'; core: Extract<JsonCore, { type: 'arc' }>; height: number; radius: number }
   | { type: 'lying'; middle: Xyz; axis: number; length: number; radius: number; z: Xy };
 
@@ -67,6 +68,8 @@ export function solidOfJson({ solid, core, radius, z: [z0, z1] }: JsonBody): Sol
     }
     case 'rod':
       return { kind: 'rod', a: solid.from, b: solid.to, radius: solid.radius };
+    case 'taper':
+      return { kind: 'taper', a: solid.from, radiusA: solid.fromRadius, b: solid.to, radiusB: solid.toRadius };
     case 'bend':
       return { kind: 'bend', core: arcOf(solid.core), z: solid.height, radius: solid.radius };
     case 'lying': {

@@ -127,6 +127,7 @@ function spotsOf(body: Body, gearKind: string): Spot[] {
     case 'pedal':
       if (ends.length !== 4) return as('contact');
       return [...as('toeCorner', ends.slice(0, 2)), ...as('heelCorner', ends.slice(2))];
+    case 'drummer':
     case 'stageItem':
       return ends.length === 1 ? as('middle') : as('frontCorner', ends.slice(0, 2));
     case 'snare':

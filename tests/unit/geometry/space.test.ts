@@ -81,7 +81,7 @@ function anySolid(random: () => number, bent = true): Solid {
   const [x, y, z] = at;
   const normal = leaning(near(0, 40), near(0, 360));
   const radius = near(80, 280);
-  switch (Math.floor(random() * (bent ? 9 : 8))) {
+  switch (Math.floor(random() * (bent ? 10 : 9))) {
     case 0:
     case 1:
       return drumSolid(at, normal, radius, 0);
@@ -103,6 +103,14 @@ function anySolid(random: () => number, bent = true): Solid {
       return upright(capsule(x, y, x + near(-300, 300), y + near(-300, 300), near(10, 180)), z - near(10, 400), z);
     case 7:
       return upright(rectangle(x, y, near(50, 400), near(50, 400), near(0, 7)), z - near(10, 400), z);
+    case 8:
+      return {
+        kind: 'taper',
+        a: at,
+        radiusA: near(40, 120),
+        b: [x + near(-400, 400), y + near(-400, 400), z + near(-300, 300)],
+        radiusB: near(40, 120),
+      };
     default:
       return bend(near(300, 900), near(0, 7), near(0.2, 2), z, 19);
   }
