@@ -64,6 +64,8 @@ test('every class that is styled is used', () => {
   const code = files
     .filter((name) => name.endsWith('.tsx') || name.endsWith('.ts'))
     .map(read)
+    // What stands on the page before any script runs.
+    .concat(readFileSync(join(ROOT, '../../index.html'), 'utf8'))
     .join('\n');
   // Some names are put together: `state-${state}`.
   const used = new Set(code.match(/[a-z][\w-]*/g));

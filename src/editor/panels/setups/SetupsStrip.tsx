@@ -13,13 +13,12 @@ import {
   Trash2,
 } from 'lucide-react';
 import { Suspense, useState } from 'react';
-import { Button, Menu, MenuTrigger, Popover } from 'react-aria-components';
 import { differenceOf, worstOf } from '../../../words/readingRows.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { freeId, freeName } from '../gear/newPiece.ts';
 import { lazyPart } from '../shared/lazyPart.tsx';
-import { MenuEntry, type MenuEntryProps } from '../shared/MenuEntry.tsx';
+import { MenuButton, type MenuEntry } from '../shared/MenuButton.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
 import { MiniPlan } from './MiniPlan.tsx';
@@ -77,7 +76,7 @@ export function SetupsStrip() {
     if (id === setupId && next !== undefined) editor.chooseSetup(next);
     run({ type: 'removeSetup', setup: id });
   };
-  const entriesOf = (id: string, at: number): MenuEntryProps[] => [
+  const entriesOf = (id: string, at: number): MenuEntry[] => [
     { id: 'rename', icon: Pencil, name: 'Rename …', onAction: () => setRenaming(id) },
     { id: 'duplicate', icon: Copy, name: 'Duplicate', onAction: () => duplicate(id) },
     {
@@ -109,22 +108,14 @@ export function SetupsStrip() {
               isCurrent={summary.id === setupId}
               against={summary.id === setupId ? null : current}
             />
-            <MenuTrigger>
-              <Button
-                className="icon-button setup-menu"
-                aria-label={`Actions for ${summary.name}`}
-                isDisabled={isReadOnly}
-              >
-                <Ellipsis />
-              </Button>
-              <Popover className="popover">
-                <Menu className="menu">
-                  {entriesOf(summary.id, at).map((entry) => (
-                    <MenuEntry key={entry.id} {...entry} />
-                  ))}
-                </Menu>
-              </Popover>
-            </MenuTrigger>
+            <MenuButton
+              className="icon-button setup-menu"
+              label={`Actions for ${summary.name}`}
+              isDisabled={isReadOnly}
+              parts={[{ entries: entriesOf(summary.id, at) }]}
+            >
+              <Ellipsis />
+            </MenuButton>
           </li>
         ))}
       </ul>

@@ -17,20 +17,10 @@ import {
   Undo2,
 } from 'lucide-react';
 import { type ReactNode, useId } from 'react';
-import {
-  Button,
-  Header,
-  Keyboard,
-  Menu,
-  MenuSection,
-  MenuTrigger,
-  Popover,
-  Separator,
-  Toolbar,
-} from 'react-aria-components';
+import { Button, Keyboard, Toolbar } from 'react-aria-components';
 import { useStore } from 'zustand';
 import { Hint } from '../../panels/shared/Hint.tsx';
-import { MenuEntry } from '../../panels/shared/MenuEntry.tsx';
+import { MenuButton, type MenuPart } from '../../panels/shared/MenuButton.tsx';
 import { TextButton } from '../../panels/shared/TextButton.tsx';
 import { usePanel } from '../../state/panelContext.ts';
 import { type Theme, useEditor } from '../../state/store.ts';
@@ -125,74 +115,65 @@ export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSa
   );
   const sheets = 'Sheets to print or send';
   const toFile = 'Save to file';
+  const parts: MenuPart[] = [
+    {
+      entries: [
+        { id: 'new', icon: FilePlus2, name: 'New plan', onAction: onNew },
+        { id: 'open', icon: FolderOpen, name: 'Open …', textValue: 'Open', after: key('O'), onAction: onOpen },
+        { id: 'save', icon: Save, name: toFile, textValue: 'Save', after: key('S'), onAction: () => onSave(false) },
+        {
+          id: 'saveAs',
+          icon: SaveAll,
+          name: 'Save to another file …',
+          textValue: 'Save as',
+          onAction: () => onSave(true),
+        },
+        { id: 'sheet', icon: FileText, name: `${sheets} …`, textValue: sheets, onAction: onSheet },
+      ],
+    },
+    {
+      entries: [
+        {
+          id: 'units',
+          icon: Ruler,
+          name: `Lengths in ${isMm ? 'feet and inches' : 'millimetres'}`,
+          textValue: 'Lengths',
+          isDisabled: isReadOnly,
+          onAction: turnUnits,
+        },
+        { id: 'theme', icon: ThemeIcon, name: THEME_WORDS[theme], textValue: 'Look', onAction: turnTheme },
+      ],
+    },
+    ...(earlier.length > 0
+      ? [
+          {
+            header: 'Open before',
+            entries: earlier.map(({ id, name, keptAt }) => ({
+              id: `earlier ${id}`,
+              icon: History,
+              name: name || 'Unnamed plan',
+              textValue: `${name || 'Unnamed plan'}, ${when(keptAt)}`,
+              after: <small>{when(keptAt)}</small>,
+              onAction: () => onReopen(id),
+            })),
+          },
+        ]
+      : []),
+    {
+      header: 'Samples',
+      entries: SAMPLES.map((one) => ({
+        id: `sample ${one.id}`,
+        icon: Library,
+        name: one.name,
+        onAction: () => onSample(one),
+      })),
+    },
+  ];
   return (
     <Toolbar className="file-bar" aria-label="Document">
-      <MenuTrigger onOpenChange={(isOpen) => isOpen && onMenu()}>
-        <Button className="button button-quiet file-menu" aria-label="File">
-          <MenuIcon aria-hidden="true" /> <span>File</span>
-        </Button>
-        <Popover className="popover" placement="bottom start">
-          <Menu className="menu">
-            <MenuEntry id="new" icon={FilePlus2} name="New plan" onAction={onNew} />
-            <MenuEntry id="open" icon={FolderOpen} name="Open …" textValue="Open" after={key('O')} onAction={onOpen} />
-            <MenuEntry
-              id="save"
-              icon={Save}
-              name={toFile}
-              textValue="Save"
-              after={key('S')}
-              onAction={() => onSave(false)}
-            />
-            <MenuEntry
-              id="saveAs"
-              icon={SaveAll}
-              name="Save to another file …"
-              textValue="Save as"
-              onAction={() => onSave(true)}
-            />
-            <MenuEntry id="sheet" icon={FileText} name={`${sheets} …`} textValue={sheets} onAction={onSheet} />
-            <Separator className="menu-line" />
-            <MenuEntry
-              id="units"
-              icon={Ruler}
-              name={`Lengths in ${isMm ? 'feet and inches' : 'millimetres'}`}
-              textValue="Lengths"
-              isDisabled={isReadOnly}
-              onAction={turnUnits}
-            />
-            <MenuEntry id="theme" icon={ThemeIcon} name={THEME_WORDS[theme]} textValue="Look" onAction={turnTheme} />
-            <Separator className="menu-line" />
-            {earlier.length > 0 && (
-              <MenuSection>
-                <Header className="menu-header">Open before</Header>
-                {earlier.map(({ id, name, keptAt }) => (
-                  <MenuEntry
-                    key={id}
-                    id={`earlier ${id}`}
-                    icon={History}
-                    name={name || 'Unnamed plan'}
-                    textValue={`${name || 'Unnamed plan'}, ${when(keptAt)}`}
-                    after={<small>{when(keptAt)}</small>}
-                    onAction={() => onReopen(id)}
-                  />
-                ))}
-              </MenuSection>
-            )}
-            <MenuSection>
-              <Header className="menu-header">Samples</Header>
-              {SAMPLES.map((one) => (
-                <MenuEntry
-                  key={one.id}
-                  id={`sample ${one.id}`}
-                  icon={Library}
-                  name={one.name}
-                  onAction={() => onSample(one)}
-                />
-              ))}
-            </MenuSection>
-          </Menu>
-        </Popover>
-      </MenuTrigger>
+      <MenuButton className="button button-quiet file-menu" label="File" parts={parts} onOpen={onMenu}>
+        <MenuIcon aria-hidden="true" /> <span>File</span>
+      </MenuButton>
       <h1 className="plan-name">{plan.name || 'Unnamed plan'}</h1>
       <span className="kept" data-kept={session.kept} data-file={session.file} id={status} title={long}>
         <span className="kept-dot" aria-hidden="true" />
