@@ -77,8 +77,8 @@ const mount = z.looseObject({
   /** Where `arm` is a platform: the arm in the platform's own socket that takes hold of the piece. */
   platformArm: z.optional(z.nullable(id)),
   /**
-   * On which side of its tube the arm passes: of a bar, as one goes along it; of an upright, as one looks from it to the piece. Left
-   * out: the side with the most room.
+   * On which side of its tube the arm passes: of a bar, as one goes along it; of an upright or a stand, as one looks from it to the
+   * piece. Left out: the side with the most room. A stand's own boom starts from its axis and has no sides.
    */
   side: z.optional(z.enum(['left', 'right'])),
 });

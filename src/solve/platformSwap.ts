@@ -5,18 +5,22 @@
  * The platform's clamp is looked for on the bars of the rack that holds the first drum, from the place nearest to the middle
  * of the two drums outwards. The platform is the first drum's mount, with the shortest L-arm that reaches from one of its
  * sockets; the second drum hangs in another by the shortest that reaches from there. Every try is resolved as layout resolves it, both
- * arms at one height of the head.
+ * arms at one height of the head. What reaches is laid out and held to the check of clearances: a swap whose arms run into something is
+ * not made.
  *
  * Units: mm.
  */
 import { rackRoom } from '../checks/barRoom.ts';
+import { pairReadings, pairState } from '../checks/clearance.ts';
+import { jointPairs } from '../checks/joints.ts';
 import { gearOf, knownGear } from '../gear/catalogue.ts';
 import { clampsFor } from '../gear/fits.ts';
 import type { ArmGear } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { pointAlong } from '../geometry/arcsLine.ts';
 import { nearestAlong } from '../geometry/nearestAlong.ts';
-import type { Layout } from '../layout/layout.ts';
+import { type Body, isArmBody } from '../layout/body.ts';
+import { type Layout, layoutSetup } from '../layout/layout.ts';
 import { tubeDiameter } from '../layout/rackJoints.ts';
 import { longestMm } from '../layout/reach.ts';
 import { type MountPose, MountResolver } from '../layout/reachMounts.ts';
@@ -35,7 +39,13 @@ export type PlatformSwap =
       readonly firstArm: ArmGear;
       readonly arm: ArmGear;
     }
-  | { readonly ok: false; readonly code: 'not_two_drums' | 'not_on_one_rack' | 'holds_others' | 'out_of_reach' };
+  | { readonly ok: false; readonly code: 'not_two_drums' | 'not_on_one_rack' | 'holds_others' | 'out_of_reach' }
+  /** Arms reach, but run into a piece wherever the platform is: into this one first. */
+  | { readonly ok: false; readonly code: 'runs_into'; readonly struck: string };
+
+/** So many tries that run into something are laid out, and of one place so many, before the answer is no. */
+const MOST_STRUCK = 24;
+const MOST_STRUCK_HERE = 2;
 
 const rackOf = ({ mount }: Item): string | null =>
   mount && (mount.carrier.on === 'bar' || mount.carrier.on === 'leg') ? mount.carrier.rack : null;
@@ -51,6 +61,20 @@ function tooFar(plan: Plan, { gear, place }: Item, at: { x: number; y: number },
 }
 
 const keeps = (pose: MountPose | null): boolean => pose?.reach.reached === true && pose.reach.leftMm >= KEPT_MM;
+
+/** The piece that an arm of these runs into; null: they are clear. False: set as layout sets them, with what is round them, they reach no more. */
+function struckBy(plan: Plan, trial: Setup, ids: readonly string[]): string | null | false {
+  // A setup of its own: what is laid out is kept by it.
+  const setup: Setup = { ...trial, pieces: { ...trial.pieces } };
+  const layout = layoutSetup({ ...plan, setups: { ...plan.setups, [setup.id]: setup } }, setup.id);
+  if (!layout.mounts.every((pose) => !ids.includes(pose.piece) || pose.holds !== 'mount' || keeps(pose))) return false;
+  const isOurs = (body: Body) => isArmBody(body) && ids.includes(body.piece);
+  for (const pair of [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout)]) {
+    const { a, b } = pair;
+    if (pairState(pair) === 'blocked' && (isOurs(a) || isOurs(b))) return isOurs(a) ? b.piece : a.piece;
+  }
+  return null;
+}
 
 export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: readonly string[]): PlatformSwap {
   const items = ids
@@ -82,6 +106,8 @@ export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: r
   const held = setup.pieces[rack];
   if (held.kind !== 'rack') return { ok: false, code: 'not_on_one_rack' };
 
+  let struck: string | null = null;
+  let laidOut = 0;
   for (const platform of platforms)
     for (const [first, second] of [items, [items[1], items[0]]])
       for (const bar of layout.racks[rack]?.frame.bars ?? []) {
@@ -93,7 +119,9 @@ export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: r
           const at = pointAlong(bar.line, atMm);
           if (items.some((item) => tooFar(plan, item, at, clamp.reachMm + outOf(platform) + farthest))) continue;
           const carrier: Mount['carrier'] = { on: 'bar', rack, bar: bar.id, atMm };
+          let here = 0;
           for (const firstArm of arms) {
+            if (here >= MOST_STRUCK_HERE || laidOut >= MOST_STRUCK) break;
             const mount: Mount = { carrier, clamp: clamp.id, arm: platform.id, platformArm: firstArm.id };
             pieces[first.id] = { ...first, mount };
             pieces[second.id] = { ...second, mount: null };
@@ -106,6 +134,13 @@ export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: r
               pieces[second.id] = { ...second, mount: other };
               const resolver = new MountResolver(plan, trial, layout.racks);
               if (!keeps(resolver.pose(second.id)) || !keeps(resolver.pose(first.id))) continue;
+              const hit = struckBy(plan, trial, ids);
+              if (hit !== null) {
+                struck ??= hit || null;
+                here++;
+                laidOut++;
+                break;
+              }
               const set = (piece: string, wanted: Mount) =>
                 ({ type: 'setPiece', setup: setup.id, piece, set: { mount: wanted } }) as const;
               const commands = [set(first.id, mount), set(second.id, other)];
@@ -114,5 +149,5 @@ export function swapForPlatform(plan: Plan, setup: Setup, layout: Layout, ids: r
           }
         }
       }
-  return { ok: false, code: 'out_of_reach' };
+  return struck === null ? { ok: false, code: 'out_of_reach' } : { ok: false, code: 'runs_into', struck };
 }

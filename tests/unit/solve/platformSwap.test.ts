@@ -3,12 +3,17 @@ import { expect, test } from 'vitest';
 import { mountReadings } from '../../../src/checks/mountReach.ts';
 import { partUses } from '../../../src/checks/parts.ts';
 import { runChecks } from '../../../src/checks/run.ts';
+import { gearOf } from '../../../src/gear/catalogue.ts';
+import { boxOf } from '../../../src/geometry/support.ts';
+import type { Body } from '../../../src/layout/body.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { swapForPlatform } from '../../../src/solve/platformSwap.ts';
 import { KEPT_MM } from '../../../src/solve/proposeMount.ts';
+import { item } from '../../fixtures/plans.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
+import { some } from '../../fixtures/seeds.ts';
 
 const sample = sampleSetups().find(({ id }) => id === 'front-rack');
 if (!sample) throw new Error('The sample with five toms has the setup "front-rack".');
@@ -58,4 +63,81 @@ test('says what stands against it', () => {
   const ran = found.ok ? runCommand(plan, found.command) : null;
   if (!ran?.ok) throw new Error('The two toms can be swapped.');
   expect(swap(ran.plan, ['tom-1', 'tom-2'])).toMatchObject({ ok: false });
+});
+
+/** What arms of these pieces run into, by the check of clearances. */
+function armsHit(of: Plan, setup: string, ids: readonly string[]): string[] {
+  const { findings } = runChecks(of, setup, layoutSetup(of, setup));
+  return findings.flatMap((found) =>
+    'parts' in found &&
+    found.state === 'blocked' &&
+    found.parts.some(({ kind }, k) => kind === 'arm' && ids.includes(found.pieces[k] ?? found.pieces[0]))
+      ? [found.pieces.join(' ')]
+      : [],
+  );
+}
+
+/** The plan with a small cymbal where the middle of a body of the swap's arms would be. */
+function inTheWay(of: Plan, setup: string, arm: Body): Plan {
+  const { minX, maxX, minY, maxY } = boxOf(arm.shape);
+  const splash = {
+    ...item('in-the-way', 'Splash in the way', 'splash-8', (minX + maxX) / 2, (minY + maxY) / 2),
+    place: { xMm: (minX + maxX) / 2, yMm: (minY + maxY) / 2, headingDeg: 0, heightMm: (arm.z0 + arm.z1) / 2 },
+  };
+  const { pieces, order } = of.setups[setup];
+  const made = { ...of.setups[setup], pieces: { ...pieces, [splash.id]: splash }, order: [...order, splash.id] };
+  return { ...of, setups: { ...of.setups, [setup]: made } };
+}
+
+test('its arms run into nothing: what stands where they would be is gone round, or said', () => {
+  const ids = ['tom-1', 'tom-2'];
+  const found = swap(plan, ids);
+  const ran = found.ok ? runCommand(plan, found.command) : null;
+  if (!ran?.ok) throw new Error('The two toms can be swapped.');
+  expect(armsHit(ran.plan, id, ids)).toEqual([]);
+  const arms = layoutSetup(ran.plan, id).bodies.filter(({ kind, piece }) => kind === 'arm' && ids.includes(piece));
+  expect(arms.length).toBeGreaterThan(3);
+  const said: string[] = [];
+  for (const arm of arms) {
+    const blocked = inTheWay(plan, id, arm);
+    const other = swap(blocked, ids);
+    said.push(other.ok ? 'round' : other.code);
+    if (!other.ok) {
+      expect(other).toMatchObject({ code: 'runs_into', struck: expect.any(String) });
+      continue;
+    }
+    const put = runCommand(blocked, other.command);
+    if (!put.ok) throw new Error(put.refusal.code);
+    expect(armsHit(put.plan, id, ids), arm.id).toEqual([]);
+  }
+  expect(said).toContain('round');
+});
+
+/** Every two drums of a sample's setup that hang on something. */
+const pairs = sampleSetups().flatMap((one) => {
+  const { pieces, order } = one.plan.setups[one.id];
+  const drums = order.filter((drum) => {
+    const piece = pieces[drum];
+    return piece.kind === 'item' && gearOf(one.plan.gear, piece.gear)?.kind === 'drum' && piece.mount !== null;
+  });
+  return drums.flatMap((first, k) => drums.slice(k + 1).map((second) => ({ ...one, ids: [first, second] })));
+});
+
+test('law: whatever two drums of a sample are swapped, their arms then run into nothing', () => {
+  expect(pairs.length).toBeGreaterThan(20);
+  for (const { plan: of, id: setup, ids } of some(pairs, 6)) {
+    const found = swapForPlatform(of, of.setups[setup], layoutSetup(of, setup), ids);
+    if (!found.ok) continue;
+    const ran = runCommand(of, found.command);
+    if (!ran.ok) throw new Error(ran.refusal.code);
+    expect(armsHit(ran.plan, setup, ids), `${setup}: ${ids.join(', ')}`).toEqual([]);
+  }
+});
+
+test('two toms of which the shortest way ran through the one between them', () => {
+  const ids = ['tom-1', 'tom-3'];
+  const found = swap(plan, ids);
+  const ran = found.ok ? runCommand(plan, found.command) : null;
+  if (ran?.ok) expect(armsHit(ran.plan, id, ids)).toEqual([]);
+  else expect(found).toMatchObject({ ok: false, code: 'runs_into' });
 });

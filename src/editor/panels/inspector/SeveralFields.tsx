@@ -3,6 +3,7 @@
 import { useState } from 'react';
 import type { Piece } from '../../../plan/schema.ts';
 import { type PlatformSwap, swapForPlatform } from '../../../solve/platformSwap.ts';
+import { pieceName } from '../../../words/names.ts';
 import { liveOf } from '../../state/live.ts';
 import { carriedPieces, nudge } from '../../state/nudge.ts';
 import { usePanel } from '../../state/panelContext.ts';
@@ -12,7 +13,9 @@ import { Section } from '../fields/WordField.tsx';
 import { TextButton } from '../shared/TextButton.tsx';
 import { CHOSEN } from './travel.ts';
 
-const WHY_NOT: Readonly<Record<(PlatformSwap & { readonly ok: false })['code'], string>> = {
+type NoSwap = PlatformSwap & { readonly ok: false };
+
+const WHY_NOT: Readonly<Record<Exclude<NoSwap['code'], 'runs_into'>, string>> = {
   not_two_drums: 'Choose two drums to hang them on one platform.',
   not_on_one_rack: 'The two drums hang on different things: mount both on one rack first.',
   holds_others: 'Another piece hangs in a socket of their arms: mount that elsewhere first.',
@@ -62,7 +65,12 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
   const swap = () => {
     const ids = pieces.map(({ id }) => id);
     const found = swapForPlatform(plan, setup, liveOf(plan, setupId).layout, ids);
-    if (!found.ok) return setAnswer(WHY_NOT[found.code]);
+    if (!found.ok)
+      return setAnswer(
+        found.code === 'runs_into'
+          ? `Wherever a two-arm platform reaches both, an arm runs into ${pieceName(plan, setupId, found.struck)}: move that, or a drum.`
+          : WHY_NOT[found.code],
+      );
     setAnswer(
       run(found.command) ??
         `Both hang on ${found.platform.name}: the first by ${found.firstArm.name}, the second by ${found.arm.name}.`,

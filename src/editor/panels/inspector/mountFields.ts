@@ -108,11 +108,14 @@ function takeArm(here: MountHere, chosen: string): Change {
   return setMount(here, { ...bare, arm, platformArm: platformArm ?? held });
 }
 
-const isTube = ({ on }: Carrier): boolean => on === 'bar' || on === 'leg';
+/** Only beside a tube has an arm two sides to pass on: a stand's too, where a clamp holds it; a stand's own boom starts from its axis. */
+const hasSides = ({ carrier: { on }, clamp, arm }: Mount): boolean =>
+  arm !== null && (on === 'bar' || on === 'leg' || (on === 'piece' && clamp !== null));
 
-/** Of a bar as one goes along it, of a leg as one looks from it to the piece. */
+/** Of a bar as one goes along it, of a leg or a stand as one looks from it to the piece. */
 const sidesOf = ({ on }: Carrier): Choice[] => {
-  const seen = on === 'bar' ? 'of the bar, from its start' : 'of the leg, towards the piece';
+  const seen =
+    on === 'bar' ? 'of the bar, from its start' : `of the ${on === 'leg' ? 'leg' : 'stand'}, towards the piece`;
   return [
     { id: NONE, label: 'Where it has most room' },
     { id: 'left', label: `Left ${seen}` },
@@ -182,7 +185,7 @@ export const MOUNT = {
         as: 'choice',
         path: 'mount.side',
         label: 'Passes',
-        when: ({ item }) => item.mount?.arm != null && isTube(item.mount.carrier),
+        when: ({ item }) => item.mount !== null && hasSides(item.mount),
         value: ({ item }) => item.mount?.side ?? NONE,
         choices: ({ item }) => sidesOf(item.mount!.carrier),
         set: passOn,
