@@ -6,6 +6,7 @@ import {
   FolderOpen,
   History,
   Library,
+  Link,
   Menu as MenuIcon,
   Moon,
   Redo2,
@@ -50,6 +51,7 @@ export interface FileBarProps {
   readonly onReopen: (id: string) => void;
   readonly onSample: (sample: Sample) => void;
   readonly onSheet: () => void;
+  readonly onLink: () => void;
   readonly onHelp: () => void;
 }
 
@@ -104,7 +106,18 @@ function Tool({ label, keys, className = '', ...rest }: ToolProps) {
   );
 }
 
-export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSample, onSheet, onHelp }: FileBarProps) {
+export function FileBar({
+  onNew,
+  onOpen,
+  onSave,
+  earlier,
+  onMenu,
+  onReopen,
+  onSample,
+  onSheet,
+  onLink,
+  onHelp,
+}: FileBarProps) {
   const { session: work } = useWorkplace();
   const { editor, plan, units, run } = usePanel();
   const session = useStore(work.state);
@@ -151,6 +164,13 @@ export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSa
               onAction={() => onSave(true)}
             />
             <MenuEntry id="sheet" icon={FileText} name={`${sheets} …`} textValue={sheets} onAction={onSheet} />
+            <MenuEntry
+              id="link"
+              icon={Link}
+              name="Link to this plan …"
+              textValue="Link to this plan"
+              onAction={onLink}
+            />
             <Separator className="menu-line" />
             <MenuEntry
               id="units"
