@@ -3,7 +3,7 @@ import { Suspense, useCallback, useEffect, useState } from 'react';
 import { newPlan } from '../../plan/newPlan.ts';
 import { readPlan } from '../../plan/read.ts';
 import { lazyPart } from '../panels/shared/lazyPart.tsx';
-import type { PickResult } from '../state/files.ts';
+import { type PickResult, PLAN_MARK } from '../state/files.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { arrive } from '../state/parts.ts';
 import { droppedFile, pickPlanFile } from '../storage/planFile.ts';
@@ -107,7 +107,7 @@ export function TopBar() {
   useEffect(() => {
     const openHash = () => {
       const { hash, pathname, search } = location;
-      if (!hash.startsWith('#plan=')) return;
+      if (!hash.startsWith(PLAN_MARK)) return;
       history.replaceState(null, '', pathname + search);
       void arrive(import('./file/openLink.ts'))
         .then(({ openLink }) => openLink(session, hash))

@@ -4,9 +4,7 @@
  * read again and written, it is the same file byte for byte.
  */
 import { LIMITS } from '../../plan/schema.ts';
-
-/** What a link to a plan has behind its address. */
-export const PLAN_MARK = '#plan=';
+import { PLAN_MARK } from '../state/files.ts';
 
 /**
  * The longest link that is handed out, characters. Samples have 1,600 to 4,300; browsers take far longer ones, mail and chat
