@@ -10,6 +10,7 @@ import {
   errorOf,
   eventually,
   field,
+  fromMenu,
   ready,
   SCREENS,
   setupCards,
@@ -155,6 +156,36 @@ test('a dropped file is opened; a broken one is told about, and what was open st
   await alert.getByRole('button', { name: 'Back to the plan' }).click();
   expect(await title(page)).toBe(name);
 });
+
+test('a plan goes through a link: it opens beside what is kept, and the address is clean again', async () => {
+  const page = await open();
+  await ready(page);
+  await fromMenu(page, 'One kit on four bases');
+  await page.getByRole('button', { name: 'File', exact: true }).click();
+  await page.getByRole('menuitem', { name: 'Link to this plan' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Link to this plan' });
+  await dialog.getByRole('button', { name: 'Copy link' }).click();
+  await dialog.getByRole('status').filter({ hasText: 'The link is copied.' }).waitFor();
+  const link = await dialog.getByRole('textbox').inputValue();
+  expect(link).toMatch(/#plan=d\w+\.[\w-]+$/);
+  expect(await violations(page)).toEqual([]);
+  await page.keyboard.press('Escape');
+
+  await fromMenu(page, 'New plan');
+  await page.goto(link);
+  await eventually(() => title(page), 'One kit on four bases');
+  expect(page.url()).not.toContain('#');
+  // As a visitor has it who follows a link into a new tab; cut short there.
+  await page.goto('about:blank');
+  await page.goto(link.slice(0, -20));
+  await page
+    .getByRole('alertdialog', { name: /Link.* was not opened/ })
+    .getByText(/damaged or cut short/)
+    .waitFor();
+  await page.getByRole('button', { name: 'Back to the plan' }).click();
+  expect(page.url()).not.toContain('#');
+  expect(await title(page)).toBe('One kit on four bases');
+}, 60_000);
 
 test('a change made just before the page is left is there again after a reload', async () => {
   const page = await open();

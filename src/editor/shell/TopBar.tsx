@@ -3,8 +3,9 @@ import { Suspense, useCallback, useEffect, useState } from 'react';
 import { newPlan } from '../../plan/newPlan.ts';
 import { readPlan } from '../../plan/read.ts';
 import { lazyPart } from '../panels/shared/lazyPart.tsx';
-import type { PickResult } from '../state/files.ts';
+import { type PickResult, PLAN_MARK } from '../state/files.ts';
 import { usePanel } from '../state/panelContext.ts';
+import { arrive } from '../state/parts.ts';
 import { droppedFile, pickPlanFile } from '../storage/planFile.ts';
 import type { EarlierPlan } from '../storage/session.ts';
 import { FileBar } from './file/FileBar.tsx';
@@ -12,11 +13,12 @@ import { openSample, useWorkplace } from './workplace.ts';
 
 // What most visits never open is loaded when it is opened.
 const BrokenFileDialog = lazyPart(async () => (await import('./file/BrokenFileDialog.tsx')).BrokenFileDialog);
+const LinkDialog = lazyPart(async () => (await import('./file/LinkDialog.tsx')).LinkDialog);
 const HelpDialog = lazyPart(async () => (await import('./file/HelpDialog.tsx')).HelpDialog);
 const SheetsDialog = lazyPart(async () => (await import('../panels/sheets/SheetsDialog.tsx')).SheetsDialog);
 
 type Open =
-  | { readonly dialog: 'sheet' | 'help' }
+  | { readonly dialog: 'sheet' | 'help' | 'link' }
   | { readonly dialog: 'broken'; readonly fileName: string; readonly sentence: string };
 
 /** The day on the user's own calendar, YYYY-MM-DD. */
@@ -101,6 +103,22 @@ export function TopBar() {
     return () => events.abort();
   }, [take]);
 
+  // A plan in the page's address, at the start or put there later. It is taken out at once: a reload is no second opening.
+  useEffect(() => {
+    const openHash = () => {
+      const { hash, pathname, search } = location;
+      if (!hash.startsWith(PLAN_MARK)) return;
+      history.replaceState(null, '', pathname + search);
+      void arrive(import('./file/openLink.ts'))
+        .then(({ openLink }) => openLink(session, hash))
+        .catch(({ message }: Error) => message)
+        .then((sentence) => tell(sentence, 'Link'));
+    };
+    openHash();
+    window.addEventListener('hashchange', openHash);
+    return () => window.removeEventListener('hashchange', openHash);
+  }, [session, tell]);
+
   return (
     <>
       <FileBar
@@ -112,6 +130,7 @@ export function TopBar() {
         onReopen={(id) => void session.reopen(id).then(tell)}
         onSample={(one) => void openSample(workplace, one).catch(({ message }: Error) => tell(message, one.name))}
         onSheet={() => setOpen({ dialog: 'sheet' })}
+        onLink={() => setOpen({ dialog: 'link' })}
         onHelp={() => setOpen({ dialog: 'help' })}
       />
       {isOver && (
@@ -121,6 +140,7 @@ export function TopBar() {
       )}
       <Suspense>
         {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
+        {open?.dialog === 'link' && <LinkDialog onClose={close} />}
         {open?.dialog === 'help' && <HelpDialog onClose={close} />}
         {open?.dialog === 'broken' && (
           <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />

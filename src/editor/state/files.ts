@@ -4,6 +4,9 @@
 
 export const PLAN_SUFFIX = '.legroom.json';
 
+/** What a link to a plan has behind the page's address. */
+export const PLAN_MARK = '#plan=';
+
 /** A file as it was read. The text is not understood yet: plan/read decides that. */
 export interface PickedFile {
   readonly name: string;

@@ -59,9 +59,9 @@ export interface Session {
   restore(): Promise<boolean>;
   /**
    * Begins a new document in the host: a new plan, a sample, an opened file. The one before is kept first, unless it was a
-   * sample or an empty plan that nobody changed.
+   * sample or an empty plan that nobody changed. `isTheirs`: in no file, and the user's all the same, as a plan from a link is.
    */
-  begin(plan: Plan, file?: PickedFile): Promise<void>;
+  begin(plan: Plan, file?: PickedFile, isTheirs?: boolean): Promise<void>;
   /** The documents before this one that the browser still keeps, the newest first. */
   earlier(): Promise<EarlierPlan[]>;
   /** Goes back to an earlier document. Null when it is open, else the sentence why not. */
@@ -240,7 +240,7 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       await adopt(openDocument(kept.id, kept, givenTextOf(kept)), read.plan);
       return true;
     },
-    async begin(plan, file) {
+    async begin(plan, file, isTheirs = file !== undefined) {
       // In this program's own writing: a file indented by hand holds the same plan.
       const text = writePlan(plan);
       const document = openDocument(
@@ -250,7 +250,7 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
           fileText: file === undefined ? null : text,
           handle: file?.handle ?? undefined,
         },
-        file === undefined ? text : null,
+        isTheirs ? null : text,
       );
       await adopt(document, plan);
       document.autosave.changed(host.plan());

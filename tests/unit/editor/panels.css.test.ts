@@ -61,12 +61,9 @@ test('a class is styled in one file', () => {
 const OF_A_LIBRARY = new Set(['lucide']);
 
 test('every class that is styled is used', () => {
-  const code = files
-    .filter((name) => name.endsWith('.tsx') || name.endsWith('.ts'))
-    .map(read)
-    // What stands on the page before any script runs.
-    .concat(readFileSync(join(ROOT, '../../index.html'), 'utf8'))
-    .join('\n');
+  const scripts = files.filter((name) => name.endsWith('.tsx') || name.endsWith('.ts')).map(read);
+  const index = readFileSync(new URL('../../../index.html', import.meta.url), 'utf8');
+  const code = [...scripts, index].join('\n');
   // Some names are put together: `state-${state}`.
   const used = new Set(code.match(/[a-z][\w-]*/g));
   const begun = [...code.matchAll(/([a-z][\w-]*-)\$\{/g)].map(([, start]) => start);

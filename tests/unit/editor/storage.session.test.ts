@@ -97,6 +97,18 @@ test('a plan that another took the place of can be opened again, with its last c
   expect(tab.plan().name).toBe('Club kit, louder');
 });
 
+test('a plan out of a link is kept beside the others though nobody changed it', async () => {
+  const tab = browser()();
+  await tab.session.begin(newPlan('My own'));
+  tab.rename('My own kit');
+  await tab.session.begin(newPlan('From a link'), undefined, true);
+  expect(tab.session.state.getState()).toMatchObject({ file: 'none', fileName: null });
+  await pause();
+  await tab.session.begin(newPlan('A sample'));
+  await pause();
+  expect((await tab.session.earlier()).map(({ name }) => name)).toEqual(['From a link', 'My own kit']);
+});
+
 test('samples that were only looked at do not count among the kept plans; a changed one does', async () => {
   const store = memoryPlanStore();
   const open = browser(store);

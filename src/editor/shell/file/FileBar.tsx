@@ -6,6 +6,7 @@ import {
   FolderOpen,
   History,
   Library,
+  Link,
   Menu as MenuIcon,
   Moon,
   Redo2,
@@ -40,6 +41,7 @@ export interface FileBarProps {
   readonly onReopen: (id: string) => void;
   readonly onSample: (sample: Sample) => void;
   readonly onSheet: () => void;
+  readonly onLink: () => void;
   readonly onHelp: () => void;
 }
 
@@ -94,7 +96,18 @@ function Tool({ label, keys, className = '', ...rest }: ToolProps) {
   );
 }
 
-export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSample, onSheet, onHelp }: FileBarProps) {
+export function FileBar({
+  onNew,
+  onOpen,
+  onSave,
+  earlier,
+  onMenu,
+  onReopen,
+  onSample,
+  onSheet,
+  onLink,
+  onHelp,
+}: FileBarProps) {
   const { session: work } = useWorkplace();
   const { editor, plan, units, run } = usePanel();
   const session = useStore(work.state);
@@ -129,6 +142,7 @@ export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSa
           onAction: () => onSave(true),
         },
         { id: 'sheet', icon: FileText, name: `${sheets} …`, textValue: sheets, onAction: onSheet },
+        { id: 'link', icon: Link, name: 'Link to this plan …', textValue: 'Link to this plan', onAction: onLink },
       ],
     },
     {
