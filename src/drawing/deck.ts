@@ -9,6 +9,8 @@ import { type Mark, polygonMark, straightChain, style, THIN, WIDE } from './disp
 const DOUBLE_MM = 1.1;
 const HATCH_STEP_MM = 2.4;
 const HATCH_MM = 1.3;
+/** A corner moves by at most twice the distance of the lines: that is a corner of 60 degrees. */
+const LEAST_MITRE = 0.5;
 
 /** The loop moved inward (left of its direction, as outlines run with the deck on their left). */
 function inset(loop: readonly number[], by: number): number[] {
@@ -23,7 +25,13 @@ function inset(loop: readonly number[], by: number): number[] {
     // Unit normals to the left of each side; the corner moves so that it lies `by` from both.
     const [ax, ay] = [-(y - py) / a, (x - px) / a];
     const [bx, by2] = [-(ny - y) / b, (nx - x) / b];
-    const share = by / (1 + ax * bx + ay * by2);
+    const cosine = ax * bx + ay * by2;
+    // A corner sharper than the limit, as where modules lie nearly side by side, is cut off rather than run out to a point.
+    if (1 + cosine < LEAST_MITRE) {
+      out.push(x + ax * by, y + ay * by, x + bx * by, y + by2 * by);
+      continue;
+    }
+    const share = by / (1 + cosine);
     out.push(x + (ax + bx) * share, y + (ay + by2) * share);
   }
   return out;

@@ -1,12 +1,14 @@
 /**
  * How much is already drawn where: a grid of counts with sums over rectangles, so that a label can ask for a free place.
  *
- * Units: mm of the model; the grid's cell is half a mm of paper.
+ * Units: mm of the model; the grid's cell is half a mm of paper, larger where a drawing is far larger than any paper.
  */
 import type { DrawnBox, Mark } from './displayList.ts';
 import { stretchesOf } from './edges.ts';
 
 const CELL_MM_OF_PAPER = 0.5;
+/** As many as a paper of A0 has. */
+const MOST_CELLS = 4e6;
 
 export class InkMap {
   private readonly columns: number;
@@ -19,9 +21,14 @@ export class InkMap {
     private readonly box: DrawnBox,
     scale: number,
   ) {
-    this.cell = CELL_MM_OF_PAPER * scale;
-    this.columns = Math.max(1, Math.ceil((box.maxX - box.minX) / this.cell));
-    this.rows = Math.max(1, Math.ceil((box.maxY - box.minY) / this.cell));
+    const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
+    this.cell = Math.max(
+      CELL_MM_OF_PAPER * scale,
+      Math.sqrt((width * height) / MOST_CELLS),
+      Math.max(width, height) / MOST_CELLS,
+    );
+    this.columns = Math.max(1, Math.ceil(width / this.cell));
+    this.rows = Math.max(1, Math.ceil(height / this.cell));
     this.count = new Float64Array(this.columns * this.rows);
   }
 

@@ -9,9 +9,14 @@ z.config({ jitless: true });
 
 export const between = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
 export const upTo = (most: number) => between(0, most);
-/** Above 0. */
-export const size = (most: number) => z.number().check(z.positive(), z.maximum(most));
 export const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
+
+/** Sizes that gear, plans and stock lists have in common, mm. A tube comes off the rack at 6.4 m, which is 21 ft. */
+export const tubeLength = between(50, 6500);
+export const bendRadius = between(50, 20_000);
+export const footLength = between(100, 2000);
+/** A riser's module may stand for a whole stage. */
+export const moduleSide = between(100, 20_000);
 
 export const text = (most: number) => z.string().check(z.maxLength(most));
 /** A text that is not empty. */

@@ -4,9 +4,24 @@
  * Every entry is a typical size unless its field names stand in `measured`. A mass that nobody knows is null and
  * stays `unmeasured`; a tube's mass is computed from its section and has no field. Objects are loose: fields of a
  * newer version are kept.
+ *
+ * The least and the greatest of a size are those of things that exist, with room to spare: what is beyond them was typed in another
+ * unit, or by mistake. Common practice, no source.
  */
 import * as z from 'zod/mini';
-import { between, list, size, some, text, upTo, whole, word } from './fieldSchemas.ts';
+import {
+  bendRadius,
+  between,
+  footLength,
+  list,
+  moduleSide,
+  some,
+  text,
+  tubeLength,
+  upTo,
+  whole,
+  word,
+} from './fieldSchemas.ts';
 
 const range = (min: number, max: number) =>
   z
@@ -28,8 +43,8 @@ const common = {
 const bassDrum = z.looseObject({
   kind: z.literal('bassDrum'),
   ...common,
-  diameterMm: size(1000),
-  depthMm: size(1000),
+  diameterMm: between(250, 1050),
+  depthMm: between(100, 1000),
   hoopMm: upTo(60),
 });
 
@@ -42,14 +57,14 @@ const drum = z.looseObject({
   kind: z.literal('drum'),
   ...common,
   use: z.enum(['snare', 'rackTom', 'floorTom']),
-  diameterMm: size(800),
-  depthMm: size(800),
+  diameterMm: between(100, 800),
+  depthMm: between(30, 800),
   hoopMm: upTo(40),
-  playHeightMm: size(2000),
+  playHeightMm: between(100, 2000),
   legs: z.optional(
     z.looseObject({
       count: whole(3, 4),
-      circleMm: size(1000),
+      circleMm: between(100, 1000),
       heightMm: z.optional(range(50, 2000)),
       massKg: z.optional(upTo(20)),
     }),
@@ -60,10 +75,10 @@ const cymbal = z.looseObject({
   kind: z.literal('cymbal'),
   ...common,
   use: z.enum(['hiHat', 'crash', 'ride', 'splash', 'china', 'stack']),
-  diameterMm: size(800),
+  diameterMm: between(100, 800),
   /** Height from edge plane to the top of the bell, as used: a hi-hat pair counts both. */
-  profileMm: size(200),
-  playHeightMm: size(2500),
+  profileMm: between(3, 200),
+  playHeightMm: between(100, 2500),
 });
 
 /** The board's toe points along the piece's forward direction. `shaft`: the drive shaft to a second pedal. */
@@ -71,20 +86,22 @@ const pedal = z.looseObject({
   kind: z.literal('pedal'),
   ...common,
   use: z.enum(['single', 'double']),
-  boardLengthMm: size(600),
-  boardWidthMm: size(300),
-  plateWidthMm: size(400),
-  heightMm: size(600),
-  shaft: z.optional(z.looseObject({ lengthMm: range(50, 2000), diameterMm: size(60), heightMm: size(300) })),
+  boardLengthMm: between(100, 600),
+  boardWidthMm: between(40, 300),
+  plateWidthMm: between(40, 400),
+  heightMm: between(50, 600),
+  shaft: z.optional(
+    z.looseObject({ lengthMm: range(50, 2000), diameterMm: between(5, 60), heightMm: between(30, 300) }),
+  ),
 });
 
 const throne = z.looseObject({
   kind: z.literal('throne'),
   ...common,
   seat: z.enum(['round', 'saddle']),
-  widthMm: size(800),
-  depthMm: size(800),
-  baseRadiusMm: size(800),
+  widthMm: between(200, 800),
+  depthMm: between(200, 800),
+  baseRadiusMm: between(100, 800),
   heightMm: range(200, 1000),
 });
 
@@ -92,7 +109,7 @@ const throne = z.looseObject({
 const base = z.looseObject({
   form: z.enum(['tripod', 'twoLeg', 'foot', 'none']),
   radiusMm: upTo(1000),
-  legDiameterMm: size(100),
+  legDiameterMm: between(5, 100),
 });
 
 const stand = z.looseObject({
@@ -100,17 +117,19 @@ const stand = z.looseObject({
   ...common,
   use: z.enum(['cymbal', 'boom', 'snare', 'hiHat', 'tom']),
   base,
-  tubeDiameterMm: size(100),
+  tubeDiameterMm: between(8, 100),
   heightMm: range(50, 2500),
   /** A hi-hat stand's own footboard, its toe at the tube. */
-  board: z.optional(z.looseObject({ lengthMm: size(600), widthMm: size(300), heightMm: size(300) })),
+  board: z.optional(
+    z.looseObject({ lengthMm: between(100, 600), widthMm: between(40, 300), heightMm: between(10, 300) }),
+  ),
   /** From a boom stand's tilter to the cymbal, or a tom stand's own arms; a snare stand's basket has `basketMm`. */
   armMm: z.optional(range(0, 2000)),
   /** A boom's tilt above level. */
   tiltDeg: z.optional(range(-90, 90)),
   /** The whole length of a boom's rod: what is not arm stands out behind the tilter. Left out: nothing does. */
-  rodMm: z.optional(size(2500)),
-  rodTubeMm: z.optional(size(60)),
+  rodMm: z.optional(between(50, 2500)),
+  rodTubeMm: z.optional(between(4, 60)),
   /** What of the stand's mass is its boom. Left out: the mass is taken to be in the tube. */
   boomMassKg: z.optional(upTo(50)),
   /** How many arms for toms it has, and the tilt that their ball joints make. */
@@ -126,20 +145,20 @@ const tube = z.looseObject({
   kind: z.literal('tube'),
   ...common,
   use: z.enum(['bar', 'upright']),
-  outsideMm: size(120),
-  wallMm: size(20),
+  outsideMm: between(10, 120),
+  wallMm: between(0.5, 20),
   material,
-  cutLengthMm: size(6000),
-  bendRadiusMm: z.optional(size(20000)),
+  cutLengthMm: tubeLength,
+  bendRadiusMm: z.optional(bendRadius),
   straightEndsMm: z.optional(upTo(3000)),
 });
 
 const foot = z.looseObject({
   kind: z.literal('foot'),
   ...common,
-  lengthMm: size(2000),
-  widthMm: size(200),
-  heightMm: size(400),
+  lengthMm: footLength,
+  widthMm: between(10, 200),
+  heightMm: between(5, 400),
 });
 
 /**
@@ -150,7 +169,7 @@ const clamp = z.looseObject({
   kind: z.literal('clamp'),
   ...common,
   use: z.enum(['arm', 'cross', 'leg', 'swivel', 'collar']),
-  widthMm: size(200),
+  widthMm: between(5, 200),
   tubeMm: range(5, 120),
   socketMm: z.optional(range(1, 80)),
   reachMm: upTo(200),
@@ -161,11 +180,11 @@ const clamp = z.looseObject({
 const boom = z.looseObject({
   kind: z.literal('boom'),
   ...common,
-  tubeMm: size(60),
+  tubeMm: between(4, 60),
   postMm: range(0, 1500),
   armMm: range(0, 1500),
   tiltDeg: range(-90, 90),
-  rodMm: z.optional(size(2500)),
+  rodMm: z.optional(between(50, 2500)),
   sockets: z.optional(whole(0, 4)),
   /** Diameters that these take. */
   socketMm: z.optional(range(1, 80)),
@@ -175,7 +194,7 @@ const boom = z.looseObject({
 const lArm = z.looseObject({
   kind: z.literal('lArm'),
   ...common,
-  tubeMm: size(60),
+  tubeMm: between(4, 60),
   postMm: range(0, 800),
   armMm: range(0, 800),
   ballTiltDeg: range(0, 90),
@@ -192,8 +211,8 @@ const platform = z.looseObject({
   sockets: some(
     z.looseObject({
       name: z.optional(word(40)),
-      xMm: z.number(),
-      yMm: z.number(),
+      xMm: between(-500, 500),
+      yMm: between(-500, 500),
       use: z.enum(['tom', 'rear']),
       takesMm: z.optional(range(1, 80)),
     }),
@@ -208,7 +227,7 @@ const platform = z.looseObject({
 const link = z.looseObject({
   kind: z.literal('link'),
   ...common,
-  tubeMm: size(60),
+  tubeMm: between(4, 60),
   lengthMm: range(0, 2000),
   passHeightMm: upTo(600),
   endMm: z.optional(upTo(1000)),
@@ -218,10 +237,10 @@ const link = z.looseObject({
 const deck = z.looseObject({
   kind: z.literal('deck'),
   ...common,
-  widthMm: size(6000),
-  depthMm: size(6000),
+  widthMm: moduleSide,
+  depthMm: moduleSide,
   heightsMm: some(upTo(3000), 20),
-  ratedKPa: z.nullable(size(50)),
+  ratedKPa: z.nullable(between(0.1, 100)),
 });
 
 /**
@@ -233,11 +252,11 @@ const stageItem = z.looseObject({
   ...common,
   use: z.enum(['amplifier', 'wedge', 'microphone', 'di', 'power', 'keyboard', 'person']),
   shape: z.enum(['box', 'round']),
-  widthMm: size(5000),
-  depthMm: size(5000),
-  heightMm: size(3000),
-  baseMm: z.optional(size(3000)),
-  poleMm: z.optional(size(300)),
+  widthMm: between(10, 5000),
+  depthMm: between(10, 5000),
+  heightMm: between(10, 3000),
+  baseMm: z.optional(between(1, 3000)),
+  poleMm: z.optional(between(5, 300)),
   heldAtMm: z.optional(upTo(3000)),
 });
 

@@ -13,7 +13,7 @@
 
 import * as z from 'zod/mini';
 import { gearOf } from '../gear/catalogue.ts';
-import { between, id, list, size, text, upTo, whole, word } from '../gear/fieldSchemas.ts';
+import { bendRadius, id, list, text, tubeLength, upTo, whole, word } from '../gear/fieldSchemas.ts';
 import { END_CAP_ID, isPart } from '../gear/kinds.ts';
 import { type Gear, gearSchema } from '../gear/schema.ts';
 import { parseJson } from './json.ts';
@@ -30,9 +30,9 @@ const ownedPart = z.looseObject({
   gear: word(80),
   count: whole(0, 10_000),
   /** Tubes: where it is not the gear's own. */
-  cutLengthMm: z.optional(size(20_000)),
+  cutLengthMm: z.optional(tubeLength),
   /** Tubes: null for a straight one; left out, as the gear is bent. */
-  bend: z.optional(z.nullable(z.looseObject({ radiusMm: between(20, 20_000), straightEndsMm: upTo(5000) }))),
+  bend: z.optional(z.nullable(z.looseObject({ radiusMm: bendRadius, straightEndsMm: upTo(5000) }))),
   /** For one. */
   price: z.optional(upTo(1_000_000)),
   note: z.optional(text(4000)),

@@ -9,7 +9,7 @@ import { kindOf } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { mountProblem } from './mountRules.ts';
 import { firstOf, own, type Path, type Problem, problemAt, quoted } from './places.ts';
-import { doubledId, gearMisfit, rackProblem } from './rackRules.ts';
+import { doubledId, gearMisfit, mmWords, rackProblem } from './rackRules.ts';
 import { LIMITS, type Plan, type Riser, type Setup, type Stage } from './schema.ts';
 
 type GearLookup = (id: string) => Gear | undefined;
@@ -100,7 +100,20 @@ const listProblem = (plan: Plan, path: Path, setup: Setup): Problem | null =>
   doubledProblem(plan, [...path, 'mixes'], setup.mixes, 'mix of this setup') ??
   doubledProblem(plan, [...path, 'cables'], setup.cables, 'cable run of this setup');
 
+/** Narrower than this nothing is a stage; its drawing would have no scale. mm. */
+const LEAST_STAGE_MM = 500;
+
+/** PL-20 an outline is wide and deep enough to be there. */
+function thinOutline(plan: Plan, path: Path, outline: Stage['outline']): Problem | null {
+  const across = (values: readonly number[]) => Math.max(...values) - Math.min(...values);
+  const thinnest = Math.min(across(outline.map(({ xMm }) => xMm)), across(outline.map(({ yMm }) => yMm)));
+  if (thinnest >= LEAST_STAGE_MM) return null;
+  const reason = `its outline is only ${mmWords(thinnest)} across, and must be at least ${mmWords(LEAST_STAGE_MM)} wide and deep.`;
+  return problemAt(plan, path, 'outline_too_thin', reason);
+}
+
 const stageProblem = (plan: Plan, stage: Stage): Problem | null =>
+  thinOutline(plan, ['stages', stage.id], stage.outline) ??
   doubledProblem(plan, ['stages', stage.id, 'wings'], stage.wings, 'wing of this stage');
 
 /** The pieces that are not the same objects as before; null where pieces came or went, or stand in another order. */

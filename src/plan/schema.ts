@@ -7,7 +7,19 @@
  * minor version are kept. Cross-references (a bar's tube, a mount's rack) are checked in rules.ts, not here.
  */
 import * as z from 'zod/mini';
-import { between, id, list, size, some, text, upTo, whole } from '../gear/fieldSchemas.ts';
+import {
+  bendRadius,
+  between,
+  footLength,
+  id,
+  list,
+  moduleSide,
+  some,
+  text,
+  tubeLength,
+  upTo,
+  whole,
+} from '../gear/fieldSchemas.ts';
 import { gearSchema } from '../gear/schema.ts';
 
 export const PLAN_FORMAT = 'legroom';
@@ -38,7 +50,6 @@ export const LIMITS = {
 };
 
 const mm = between(-50_000, 50_000);
-const length = size(20_000);
 const degrees = between(-3600, 3600);
 const label = text(120);
 const prose = text(4000);
@@ -106,7 +117,7 @@ const item = z.looseObject({
   /** The monitor mix that a wedge plays or a person hears by ear, of this setup's `mixes`. */
   mix: z.optional(id),
   /** What a power drop gives, and what will hang on it. */
-  power: z.optional(z.looseObject({ volts: size(1000), loadW: z.nullable(upTo(200_000)) })),
+  power: z.optional(z.looseObject({ volts: between(1, 1000), loadW: z.nullable(upTo(200_000)) })),
   load: z.optional(text(60)),
   locked: z.optional(z.boolean()),
   note: z.optional(prose),
@@ -114,7 +125,7 @@ const item = z.looseObject({
 
 /** Straight when null. Else a circular arc between two straight ends; `side` is where the bow lies going along the bar. */
 const bend = z.looseObject({
-  radiusMm: between(20, 20_000),
+  radiusMm: bendRadius,
   straightEndsMm: upTo(5000),
   side: z.enum(['left', 'right']),
 });
@@ -123,7 +134,7 @@ const bend = z.looseObject({
 const bar = z.looseObject({
   id,
   tube: id,
-  cutLengthMm: length,
+  cutLengthMm: tubeLength,
   bend: z.nullable(bend),
   overhangMm: upTo(5000),
   heightMm: upTo(5000),
@@ -143,8 +154,8 @@ const span = z.looseObject({
 const leg = z.looseObject({
   id,
   tube: id,
-  lengthMm: length,
-  foot: z.nullable(z.looseObject({ gear: id, lengthMm: length, headingDeg: degrees })),
+  lengthMm: tubeLength,
+  foot: z.nullable(z.looseObject({ gear: id, lengthMm: footLength, headingDeg: degrees })),
 });
 
 /** place: the first leg; headingDeg: from the first leg to the second, 0 along the page's x. legs.length = spans.length + 1. */
@@ -173,7 +184,7 @@ export const riserSchema = z.looseObject({
   id,
   name: label,
   heightMm: upTo(5000),
-  ratedKPa: z.nullable(size(100)),
+  ratedKPa: z.nullable(between(0.1, 100)),
   edgeMarginMm: upTo(2000),
   turnAtMostDeg: z.optional(upTo(180)),
   modules: some(
@@ -181,8 +192,8 @@ export const riserSchema = z.looseObject({
       id,
       xMm: mm,
       yMm: mm,
-      widthMm: length,
-      depthMm: length,
+      widthMm: moduleSide,
+      depthMm: moduleSide,
       headingDeg: degrees,
       gear: z.optional(id),
     }),
@@ -313,8 +324,8 @@ export const limitsSchema = z.looseObject({
   playerKg: z.optional(upTo(400)),
   sagMm: z.optional(upTo(200)),
   clampMomentNm: z.optional(upTo(1000)),
-  stressPart: z.optional(size(1)),
-  deckPart: z.optional(size(1)),
+  stressPart: z.optional(between(0.01, 1)),
+  deckPart: z.optional(between(0.01, 1)),
 });
 
 export const planSchema = z.looseObject({

@@ -6,6 +6,7 @@
 import type { ComparedSetup } from '../checks/compare.ts';
 import { differencesOf } from '../checks/differences.ts';
 import { drummerReading } from '../checks/legRoom.ts';
+import type { LiftReading } from '../checks/lift.ts';
 import type { PairReading } from '../checks/pair.ts';
 import { partsOf } from '../checks/parts.ts';
 import { standingArea } from '../checks/readings.ts';
@@ -103,6 +104,18 @@ const reportPair = ({ a, b, gap, required, space, joined }: PairReading) => ({
   ...(joined && { joined }),
 });
 
+/** `index` null has two reasons, and `indexNote` says which. */
+const reportLift = (lift: LiftReading) => ({
+  ...lift,
+  index: lift.index !== null && Number.isFinite(lift.index) ? lift.index : null,
+  indexNote:
+    lift.index === null
+      ? 'A part of it has no weight yet.'
+      : Number.isFinite(lift.index)
+        ? null
+        : 'The lifting equation recommends no weight for one person here, so the index is beyond any number: lift it with two, or in parts.',
+});
+
 /**
  * What differs from one setup to another. `pieces` says of each what moved (mm), turned, rose or tilted (degrees, mm) and how its
  * mount, ties, bars and legs changed; `readings` has every number before and after; `lines` are the same in words.
@@ -155,7 +168,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       barLoads: checked.rig.loads.bars,
       clamps: checked.rig.loads.clamps,
       deckLoad: checked.rig.deckLoad,
-      lifts: checked.rig.lifts,
+      lifts: checked.rig.lifts.map(reportLift),
       drummer: drummerReading(layout, checked.legs),
     },
     findings: checked.findings.map((finding) => ({

@@ -131,7 +131,7 @@ describe('gear of the plan’s own', () => {
       plan,
       { type: 'setGear', gear: { ...tom, diameterMm: -1 } as Gear },
       'breaks_plan',
-      /^Gear "Tom 12 x 8": "diameterMm" is -1, and must be more than 0\.$/,
+      /^Gear "Tom 12 x 8": "diameterMm" is -1, and must be at least 100\.$/,
     );
     expectRefusal(
       plan,

@@ -114,7 +114,7 @@ describe('RD-2 numbers', () => {
       }),
       'out_of_range',
       `${SETUP}, piece "Left rack", bar 1`,
-      `${SETUP}, piece "Left rack", bar 1: "cutLengthMm" is 0, and must be more than 0.`,
+      `${SETUP}, piece "Left rack", bar 1: "cutLengthMm" is 0, and must be at least 50.`,
     ));
 });
 

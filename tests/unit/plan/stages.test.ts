@@ -207,7 +207,7 @@ describe('pieces on the stage', () => {
       listed,
       { type: 'setPiece', setup, piece: 'hat', set: { power: { volts: 0, loadW: null } } },
       'breaks_plan',
-      /, power: "volts" is 0, and must be more than 0\.$/,
+      /, power: "volts" is 0, and must be at least 1\.$/,
     );
     expectRefusal(listed, { type: 'setPiece', setup, piece: 'left', set: { mix: 'm1' } }, 'not_an_item', /is a rack/);
   });
@@ -252,7 +252,7 @@ describe('prices, currency, revision', () => {
   });
 });
 
-describe('RD-3 PL-17 PL-18 files that are broken here', () => {
+describe('RD-3 PL-17 PL-18 PL-20 files that are broken here', () => {
   const withLists = (change: (plan: Broken) => void) =>
     broken((each) => {
       Object.assign(
@@ -401,6 +401,15 @@ describe('RD-3 PL-17 PL-18 files that are broken here', () => {
       'missing_field',
       `${SETUP}, piece "Hi-hat", power`,
       '"loadW" is missing.',
+    ],
+    [
+      'a stage of nothing',
+      (p) => {
+        for (const corner of p.stages.hall.outline) corner.yMm = 7;
+      },
+      'outline_too_thin',
+      STAGE,
+      'its outline is only 0 mm across, and must be at least 500 mm wide and deep.',
     ],
     [
       'price',
