@@ -11,6 +11,7 @@ import './side.css';
 
 /** Come when they are asked for. */
 const Inspector = lazy(async () => ({ default: (await loadInspector()).Inspector }));
+const DrummerPanel = lazy(async () => ({ default: (await import('../panels/drummer/DrummerPanel.tsx')).DrummerPanel }));
 const LimitsPanel = lazy(async () => ({ default: (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel }));
 const PiecesList = lazy(async () => ({ default: (await loadPieces()).PiecesList }));
 const PlanSettings = lazy(async () => ({ default: (await import('../panels/riser/PlanSettings.tsx')).PlanSettings }));
@@ -53,6 +54,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
       panel: (
         <>
           <PlanSettings />
+          <DrummerPanel />
           <LimitsPanel />
         </>
       ),
