@@ -1,26 +1,16 @@
 /** Setups of one plan side by side: every reading that says which base takes less floor, less tube, less lifting. */
 import { type Layout, layoutSetup } from '../layout/layout.ts';
+import { kitTurns } from '../plan/facing.ts';
 import type { Plan } from '../plan/schema.ts';
+import { type BriefReadings, briefReadings } from './brief.ts';
 import { countByState, type State } from './finding.ts';
-import { partsOf } from './parts.ts';
-import { type Readings, standingArea } from './readings.ts';
+import { standingArea } from './readings.ts';
+import { type RiserPoses, riserPoses } from './riserPoses.ts';
 import { type Checked, runChecks } from './run.ts';
 import { wayInReading } from './wayIn.ts';
 
-/** What tells one base from another at a glance; null: nothing to measure, or nobody measured it. */
-export interface BriefReadings extends Readings {
-  /** The riser that margins and overhang are of. */
-  readonly riser: string | null;
-  /** mm: free stretches of all bars together; null without bars. */
-  readonly freeBarMm: number | null;
-  /** kg of all parts that are known, mounts included, and how many are not. */
-  readonly massKg: number;
-  readonly massUnknown: number;
-  readonly pieceCount: number;
-}
-
 /** What a comparison shows of one setup: more than can be worked out again for every frame of a drag. */
-export interface ComparedReadings extends BriefReadings {
+export interface ComparedReadings extends BriefReadings, RiserPoses {
   /** mm. */
   readonly wayIn: number | null;
   /** m2: what comes down to the deck covers of it. */
@@ -37,19 +27,6 @@ export interface ComparedSetup {
   readonly checked: Checked;
 }
 
-export function briefReadings(plan: Plan, id: string, { readings, rig }: Checked): BriefReadings {
-  const { bars } = rig.room;
-  const parts = partsOf(plan, id);
-  return {
-    ...readings,
-    riser: plan.setups[id].riser,
-    freeBarMm: bars.length === 0 ? null : bars.reduce((sum, { free }) => sum + free, 0),
-    massKg: parts.knownMass,
-    massUnknown: parts.unmeasured,
-    pieceCount: plan.setups[id].order.length,
-  };
-}
-
 /** One setup for a comparison. Inputs: a setup that the plan holds; its layout and checks, where the caller has them already. */
 export function comparedSetup(
   plan: Plan,
@@ -60,7 +37,12 @@ export function comparedSetup(
   return {
     id,
     name: plan.setups[id].name,
-    readings: { ...briefReadings(plan, id, checked), wayIn: wayInReading(layout), standingArea: standingArea(layout) },
+    readings: {
+      ...briefReadings(plan, id, checked),
+      ...riserPoses(layout, kitTurns(plan, plan.setups[id])),
+      wayIn: wayInReading(layout),
+      standingArea: standingArea(layout),
+    },
     states: countByState(checked.findings),
     layout,
     checked,

@@ -1,8 +1,6 @@
-/** The setup's numbers: floor taken, shadow, extents, margins on the riser, and the best pose on it. */
+/** The setup's numbers: floor taken, shadow, extents, and margins on the riser. */
 
 import { hullArea } from '../geometry/hull.ts';
-import { bestPoseConvex, bestShiftConvex, type Pose } from '../geometry/pose.ts';
-import { bestPosesUnion } from '../geometry/poseUnion.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { extent } from '../geometry/support.ts';
@@ -11,9 +9,8 @@ import { once } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
-import type { KitTurns } from '../plan/facing.ts';
-import { toDegrees, toRadians } from '../units.ts';
-import { convexDeck, leastMargin, preparedDeck } from './riserFit.ts';
+import { toDegrees } from '../units.ts';
+import { leastMargin } from './riserFit.ts';
 
 /** mm. */
 export interface Extent {
@@ -24,19 +21,6 @@ export interface Extent {
 /** mm, degrees counter-clockwise from the page's x to the rectangle's width. */
 export interface Rectangle extends Extent {
   readonly angle: number;
-}
-
-/**
- * Turn everything by `angle` degrees about the plan's origin, then shift by `move` mm: what stands on the deck keeps `margin` mm.
- * No other pose keeps more than `within` mm above that: 0 on a convex riser, 0.01 mm on others unless the search runs out.
- * Turned, the kit faces the audience to `turnAtMost` degrees, or as nearly as it does now; of a shift it is 0.
- */
-export interface RiserPose {
-  readonly angle: number;
-  readonly move: readonly [number, number];
-  readonly margin: number;
-  readonly within: number;
-  readonly turnAtMost: number;
 }
 
 /** Null where there is nothing to measure: an empty setup, or no riser. */
@@ -56,9 +40,6 @@ export interface Readings {
   readonly overhang: number | null;
   /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
   readonly feetOnFloor: number;
-  /** And the best of those that only shift and do not turn. On a riser whose outline is not convex: null where none keeps all on it. */
-  readonly bestRiserPose: RiserPose | null;
-  readonly bestRiserShift: RiserPose | null;
 }
 
 /** A foot on the deck: what of the kit rests there and is neither pedal nor footboard. */
@@ -88,39 +69,12 @@ function rectangleOf(shapes: readonly Swept[]): Rectangle | null {
   return { width, depth, angle: toDegrees(angle) };
 }
 
-const ANY_TURN_DEG: KitTurns = { atMost: 180, least: -180, most: 180 };
-
-interface RiserPoses {
-  readonly pose: RiserPose | null;
-  readonly shift: RiserPose | null;
-}
-
-function posesOn(deck: DeckLayout | null, shapes: readonly Swept[], allowed: () => KitTurns): RiserPoses {
-  if (!deck || shapes.length === 0) return { pose: null, shift: null };
-  const { least, most, atMost } = allowed();
-  const turns = { least: toRadians(least), most: toRadians(most) };
-  const reading = (found: Pose | null, within: number, turnAtMost: number): RiserPose | null =>
-    found && { angle: toDegrees(found.angle), move: [found.dx, found.dy], margin: found.margin, within, turnAtMost };
-  const outline = convexDeck(deck);
-  if (outline)
-    return {
-      pose: reading(bestPoseConvex(outline, shapes, turns), 0, atMost),
-      shift: reading(bestShiftConvex(outline, shapes), 0, 0),
-    };
-  const { pose, shift } = bestPosesUnion(preparedDeck(deck), shapes, turns);
-  return { pose: reading(pose, pose?.within ?? 0, atMost), shift: reading(shift, shift?.within ?? 0, 0) };
-}
-
-/**
- * Each reading is worked out when it is first asked for: a frame of a drag asks for none.
- * `allowed`: how far the best pose may turn the kit.
- */
-export function readingsOf({ bodies, deck }: Layout, allowed: () => KitTurns = () => ANY_TURN_DEG): Readings {
+/** Each reading is worked out when it is first asked for: a frame of a drag asks for none. The best pose is in riserPoses.ts. */
+export function readingsOf({ bodies, deck }: Layout): Readings {
   const kit = once(() => bodies.filter(isKit));
   const contacts = once(() => kit().filter((body) => body.touchesFloor));
   const shapes = once(() => kit().map((body) => body.shape));
   const floor = once(() => contacts().map((body) => body.shape));
-  const poses = once(() => posesOn(deck, floor(), allowed));
   const overhang = (over: DeckLayout) => Math.max(0, -leastMargin(over, kit()));
   return lazy({
     floorHullArea: () => (floor().length > 0 ? hullArea(floor()) / MM2_PER_M2 : null),
@@ -132,8 +86,6 @@ export function readingsOf({ bodies, deck }: Layout, allowed: () => KitTurns = (
     riserMargin: () => (deck && floor().length > 0 ? leastMargin(deck, contacts()) : null),
     overhang: () => (deck && kit().length > 0 ? overhang(deck) : null),
     feetOnFloor: () => feetOf(contacts()),
-    bestRiserPose: () => poses().pose,
-    bestRiserShift: () => poses().shift,
   });
 }
 

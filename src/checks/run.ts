@@ -2,7 +2,6 @@
 
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
-import { kitTurns } from '../plan/facing.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { BAR_LOAD, barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { BAR_ROOM, barRoom, type RackRoom, rackRoom } from './barRoom.ts';
@@ -110,5 +109,5 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
   const subject: Subject = { plan, setup, layout, pairs, rig, legs: legPairs(plan, layout) };
   const findings = toldOnce(CHECKS.flatMap(({ find }): readonly Found[] => find(subject)));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig, legs: subject.legs };
+  return { findings, readings: readingsOf(layout), pairs, rig, legs: subject.legs };
 }

@@ -48,7 +48,8 @@ export function sizeAt(measure: Measure, sex: Drummer['sex'], percentile: number
 
 type Sized = Pick<Drummer, 'sex' | 'percentile' | 'measuredMm' | 'shoeMm' | 'stickMm'>;
 
-const sizesOf = kept(({ sex, percentile, measuredMm, shoeMm, stickMm }: Sized): Sizes => {
+/** As measured, and of the tables where nothing was. */
+export const sizesOf = kept(({ sex, percentile, measuredMm, shoeMm, stickMm }: Sized): Sizes => {
   const sizes = MEASURES.map((measure) => [measure, measuredMm?.[measure] ?? sizeAt(measure, sex, percentile)]);
   return {
     ...(Object.fromEntries(sizes) as Record<Measure, number>),

@@ -10,6 +10,7 @@ import type { LiftReading } from '../checks/lift.ts';
 import type { PairReading } from '../checks/pair.ts';
 import { partsOf } from '../checks/parts.ts';
 import { standingArea } from '../checks/readings.ts';
+import { riserPoses } from '../checks/riserPoses.ts';
 import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
 import { pointsOf } from '../gather.ts';
@@ -133,6 +134,8 @@ export function reportDifferences(plan: Plan, before: ComparedSetup, after: Comp
 export function measureReport(plan: Plan, setupId: string, layout: Layout, checked: Checked) {
   const { deck } = layout;
   const parts = partsOf(plan, setupId);
+  const turns = kitTurns(plan, plan.setups[setupId]);
+  const poses = riserPoses(layout, turns);
   const seated = layout.figure ? legBodies(layout.figure).map(({ body }) => body) : [];
   return {
     format: REPORT_FORMAT,
@@ -147,13 +150,14 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       height: deck.heightMm,
       ratedLoad: deck.ratedKPa,
       edgeMargin: deck.edgeMarginMm,
-      turnAtMost: kitTurns(plan, plan.setups[setupId]).atMost,
+      turnAtMost: turns.atMost,
     },
     readings: {
       ...checked.readings,
+      ...poses,
       /** Why there is no best pose where there is a riser; null otherwise. */
       bestRiserPoseNote:
-        deck && checked.readings.bestRiserPose === null
+        deck && poses.bestRiserPose === null
           ? 'Nothing stands on the floor, or no turn and shift was found that keeps all of it on this riser.'
           : null,
       standingArea: standingArea(layout),

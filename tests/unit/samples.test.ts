@@ -1,5 +1,7 @@
 /** The sample plans are real plans: they read, write back the same bytes, and what is wrong with one is its point. */
+
 import { describe, expect, test } from 'vitest';
+import { comparedSetup } from '../../src/checks/compare.ts';
 import { differences } from '../../src/checks/differences.ts';
 import { partsOf } from '../../src/checks/parts.ts';
 import { gearOf } from '../../src/gear/catalogue.ts';
@@ -142,14 +144,14 @@ describe.each(['one-up-two-down', 'compact-one-up-two-down'])('%s: straight agai
 
 test('the compact kit: no pose on its riser suits the straight racks, the curved ones stand within the margin', () => {
   const plan = sampleOf('compact-one-up-two-down');
-  const readings = (id: string) => checkedOf(plan, id).readings;
+  const readings = (id: string) => comparedSetup(plan, id).readings;
   expect(readings('straight').bestRiserPose?.margin).toBeLessThan(0);
   expect(readings('curved').riserMargin).toBeGreaterThanOrEqual(plan.risers['riser-6x6'].edgeMarginMm);
 });
 
 test('on the L-shaped riser a shift leaves more than the kit has now, and a turn more still', () => {
   const plan = sampleOf('l-shaped-riser');
-  const { riserMargin, bestRiserPose, bestRiserShift } = checkedOf(plan, plan.order[0]).readings;
+  const { riserMargin, bestRiserPose, bestRiserShift } = comparedSetup(plan, plan.order[0]).readings;
   expect(bestRiserShift!.margin).toBeGreaterThan(riserMargin! + 10);
   expect(bestRiserPose!.margin).toBeGreaterThan(bestRiserShift!.margin + 10);
 });

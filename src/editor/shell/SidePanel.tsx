@@ -12,6 +12,7 @@ import './side.css';
 
 /** Come when they are asked for. */
 const Inspector = lazyPart(async () => (await loadInspector()).Inspector);
+const DrummerPanel = lazyPart(async () => (await import('../panels/drummer/DrummerPanel.tsx')).DrummerPanel);
 const LimitsPanel = lazyPart(async () => (await import('../panels/riser/LimitsPanel.tsx')).LimitsPanel);
 const PiecesList = lazyPart(async () => (await loadPieces()).PiecesList);
 const PlanSettings = lazyPart(async () => (await import('../panels/riser/PlanSettings.tsx')).PlanSettings);
@@ -54,6 +55,7 @@ export function SidePanel({ tab, onTab }: SidePanelProps) {
       panel: (
         <>
           <PlanSettings />
+          <DrummerPanel />
           <LimitsPanel />
         </>
       ),

@@ -83,6 +83,9 @@ export const KEYS: readonly KeyRow[] = [
   row(['e'], 'E', 'Show the side elevation beneath the plan, or put it away', (editor) =>
     editor.set({ elevation: editor.store.getState().elevation === null ? 'audience' : null }),
   ),
+  row(['d'], 'D', 'Show the drummer’s legs, or hide them', (editor) =>
+    editor.set({ legs: !editor.store.getState().legs }),
+  ),
   row(['escape'], 'Escape', 'Let go of a drag; then of the tool; then of the selection', (editor) => {
     const { preview, tool, finding } = editor.store.getState();
     if (preview) editor.previewCommand(null);

@@ -49,6 +49,8 @@ export interface EditorState {
   readonly theme: Theme;
   /** From where the elevation beneath the plan is seen; null: it is put away. */
   readonly elevation: ElevationSide | null;
+  /** Whether the drummer's legs are drawn over the kit. */
+  readonly legs: boolean;
   /** Whether dragged pieces go to the grid. */
   readonly snaps: boolean;
   /** Whether what hangs on a dragged rack or stand moves with it. */
@@ -86,7 +88,17 @@ export const namedOnTop = ({ preview, selection }: EditorState): string[] => [
 ];
 
 /** Parts of the state that are set by themselves: nothing follows from them, nor they from anything. */
-type Settable = 'theme' | 'elevation' | 'snaps' | 'carries' | 'finding' | 'marquee' | 'message' | 'view' | 'lent';
+type Settable =
+  | 'theme'
+  | 'elevation'
+  | 'legs'
+  | 'snaps'
+  | 'carries'
+  | 'finding'
+  | 'marquee'
+  | 'message'
+  | 'view'
+  | 'lent';
 
 export type Editor = ReturnType<typeof createEditor>;
 
@@ -103,6 +115,7 @@ export function createEditor(first: Plan = newPlan('')) {
     size: { width: 0, height: 0 },
     theme: 'system',
     elevation: null,
+    legs: true,
     snaps: false,
     carries: false,
     measured: [],

@@ -1,16 +1,28 @@
 /** Laws that hold for any kit, on every sample: they would catch a check that leans on where things are on the page. */
 import { describe, expect, test } from 'vitest';
+import { comparedSetup } from '../../../src/checks/compare.ts';
 import type { Finding } from '../../../src/checks/finding.ts';
 import { LISTED_BELOW_MM } from '../../../src/checks/limits.ts';
 import { type Checked, runChecks } from '../../../src/checks/run.ts';
 import { wayIn } from '../../../src/checks/wayIn.ts';
+import { once } from '../../../src/keep.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Plan, Setup } from '../../../src/plan/schema.ts';
 import { sampleSetups } from '../../fixtures/samplePlans.ts';
 
 const MM = 1e-5;
-const check = (plan: Plan, id: string) => runChecks(plan, id, layoutSetup(plan, id));
+function check(plan: Plan, id: string) {
+  const layout = layoutSetup(plan, id);
+  const checked = runChecks(plan, id, layout);
+  const whole = once(() => comparedSetup(plan, id, layout, checked).readings);
+  return {
+    ...checked,
+    get readings() {
+      return whole();
+    },
+  };
+}
 
 function withSetup(plan: Plan, setup: Setup): Plan {
   return { ...plan, setups: { ...plan.setups, [setup.id]: setup } };

@@ -1,7 +1,6 @@
 /** What stands on a riser and how near its edge, on decks of known size, with feet of known size. */
 import { describe, expect, test } from 'vitest';
-import { runChecks } from '../../../src/checks/run.ts';
-import { layoutSetup } from '../../../src/layout/layout.ts';
+import { comparedSetup } from '../../../src/checks/compare.ts';
 import type { Item, Plan, Rack } from '../../../src/plan/schema.ts';
 import { findingSentence } from '../../../src/words/sentences.ts';
 import { item, rack, samplePlan } from '../../fixtures/plans.ts';
@@ -27,7 +26,10 @@ function checkedTurning(
   });
   const setup = { id: 's', name: 'S', riser, order: pieces.map(({ id }) => id) };
   plan.setups.s = { ...setup, pieces: Object.fromEntries(pieces.map((piece) => [piece.id, piece])) };
-  const { findings, readings } = runChecks(plan, 's', layoutSetup(plan, 's'));
+  const {
+    readings,
+    checked: { findings },
+  } = comparedSetup(plan, 's');
   const found = findings.filter((finding) => finding.check === 'riserFit');
   return { readings, found, sentences: found.map((finding) => findingSentence(finding, plan, 's')) };
 }

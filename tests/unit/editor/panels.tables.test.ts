@@ -1,6 +1,7 @@
 /** The field tables: every row stands in the schema, says what it measures, keeps to its bounds, and writes what it shows. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { DRUMMER } from '../../../src/editor/panels/drummer/drummerFields.ts';
 import { fieldAt, schemaAt } from '../../../src/editor/panels/fields/bounds.ts';
 import { kindOfField, readField } from '../../../src/editor/panels/fields/measures.ts';
 import {
@@ -58,6 +59,7 @@ const plan: Plan = {
       wings: [],
     },
   },
+  drummers: { d: { id: 'd', name: 'Drummer', sex: 'woman', percentile: 30, handed: 'left' } },
   partNotes: { 'foot-20': { price: 3 } },
   setups: {
     ...read.plan.setups,
@@ -155,6 +157,7 @@ const CASES: readonly Case[] = [
       put: (outline: unknown) => ({ type: 'editStage', stage: 'hall', set: { outline } }),
     }),
   ],
+  ['drummer', DRUMMER, (now) => ({ drummer: now.drummers?.d })],
   ['plan', PLAN, here],
   ['setup', SETUP, here],
   ['pair', PAIR, (now) => ({ plan: now, pair: 'pedal+stand', title: 'pedal and stand' })],

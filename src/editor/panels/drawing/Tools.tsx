@@ -1,5 +1,16 @@
 /** The drawing's own tools: select, measure, move the view; grid and carrying; zoom. */
-import { Grid3x3, Hand, Link2, Maximize, Minus, MousePointer2, PanelBottom, Plus, Ruler } from 'lucide-react';
+import {
+  Footprints,
+  Grid3x3,
+  Hand,
+  Link2,
+  Maximize,
+  Minus,
+  MousePointer2,
+  PanelBottom,
+  Plus,
+  Ruler,
+} from 'lucide-react';
 import { ToggleButton, ToggleButtonGroup, Toolbar } from 'react-aria-components';
 import { ZOOM_STEP } from '../../state/keys.ts';
 import { COARSE_WORDS } from '../../state/steps.ts';
@@ -17,6 +28,7 @@ export function Tools({ editor }: { readonly editor: Editor }) {
   const tool = useEditor(editor, (state) => state.tool);
   const snaps = useEditor(editor, (state) => state.snaps);
   const carries = useEditor(editor, (state) => state.carries);
+  const legs = useEditor(editor, (state) => state.legs);
   const elevation = useEditor(editor, (state) => state.elevation !== null);
   const grid = `Move in steps of ${COARSE_WORDS} and 5`;
   const switches = [
@@ -34,6 +46,13 @@ export function Tools({ editor }: { readonly editor: Editor }) {
       icon: <Link2 />,
       isOn: carries,
       set: (is: boolean) => editor.set({ carries: is }),
+    },
+    {
+      text: 'The drummer’s legs on their pedals',
+      keys: 'D',
+      icon: <Footprints />,
+      isOn: legs,
+      set: (is: boolean) => editor.set({ legs: is }),
     },
     {
       text: 'Side elevation beneath the plan',

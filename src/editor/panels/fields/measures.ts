@@ -150,7 +150,7 @@ const NAMED: Readonly<Record<MeasureKind, readonly [ending: RegExp, leastOfSome:
   voltage: [/^volts$/, 1],
   load: [/W$/, 1],
   price: [/^price$/, 0.01],
-  count: [/^count$/, 1],
+  count: [/^(?:count|percentile)$/, 1],
 };
 
 const bounded = (one: Way, { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY }: Bounds): Measure => ({

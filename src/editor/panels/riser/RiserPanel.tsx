@@ -3,11 +3,12 @@
 import { Plus, Trash2 } from 'lucide-react';
 import { useEffect, useState } from 'react';
 import { Button } from 'react-aria-components';
-import type { RiserPose } from '../../../checks/readings.ts';
+import { type RiserPose, riserPoses } from '../../../checks/riserPoses.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { isBesideKit } from '../../../gear/kinds.ts';
 import type { GearOf } from '../../../gear/schema.ts';
 import type { Motion } from '../../../geometry/frame.ts';
+import { kitTurns } from '../../../plan/facing.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
 import { LIMITS, type Piece, type Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
@@ -87,11 +88,9 @@ const WORTH_MM = 1;
 
 function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
   const { plan, setup, setupId, units, run, isReadOnly } = usePanel();
-  const {
-    riserMargin: marginMm,
-    bestRiserPose: bestPose,
-    bestRiserShift: bestShift,
-  } = liveOf(plan, setupId).checked.readings;
+  const { layout, checked } = liveOf(plan, setupId);
+  const { riserMargin: marginMm } = checked.readings;
+  const { bestRiserPose: bestPose, bestRiserShift: bestShift } = riserPoses(layout, kitTurns(plan, setup));
   const mm = (value: number) => unbroken(formatLength(value, units));
   const [sentence, setSentence] = useState<string | null>(null);
   if (marginMm === null)

@@ -1,5 +1,5 @@
 /** One setup as the strip and the comparison see it: laid out, checked and drawn small, kept while nothing of it changes. */
-import { briefReadings } from '../../../checks/compare.ts';
+import { briefReadings } from '../../../checks/brief.ts';
 import type { Finding } from '../../../checks/finding.ts';
 import { heldAgainst } from '../../../checks/legless.ts';
 import { keeper } from '../../../keep.ts';

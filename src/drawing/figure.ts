@@ -1,0 +1,21 @@
+/** The seated drummer from above, quietly: legs and shoes as outlines, on every pedal that each foot works. */
+import type { Figure } from '../drummer/figure.ts';
+import { hull } from '../geometry/hull.ts';
+import { capsule, disc } from '../geometry/shapes.ts';
+import { kept } from '../keep.ts';
+import { type Mark, style, THIN } from './displayList.ts';
+import { outlineMarks } from './outline.ts';
+
+/** Heel down, from low to high. */
+export const figureMarks = kept(({ legs, radiiMm: r, throne }: Figure): readonly Mark[] => {
+  const limb = ([ax, ay]: readonly number[], ra: number, [bx, by]: readonly number[], rb: number): Mark => ({
+    ...style('throne', { line: THIN, ink: 'faint', pieceId: throne, part: `${throne}/drummer` }),
+    kind: 'path',
+    chains: [{ pieces: hull([disc(ax, ay, ra), disc(bx, by, rb)]), closed: true }],
+  });
+  return legs.flatMap(({ hip, down: { knee, ankle }, shoe: { heel, toe, radius } }) => [
+    ...outlineMarks(capsule(...heel, ...toe, radius), style('throne', { line: THIN, ink: 'faint' })),
+    limb(ankle, r.ankle, knee, r.knee),
+    limb(knee, r.knee, hip, r.hip),
+  ]);
+});
