@@ -12,6 +12,7 @@ import type { Layout } from '../layout/layout.ts';
 import type { Piece, Plan, Riser, Setup } from '../plan/schema.ts';
 import { stageOf } from '../plan/stages.ts';
 import { formatLength } from '../units.ts';
+import { BoxGrid } from './boxGrid.ts';
 import { deckMarks } from './deck.ts';
 import {
   boxOfMark,
@@ -234,15 +235,22 @@ function boxesBeside(pieces: readonly Mark[], layout: Layout): DrawnBox[] {
   return [...byPiece.values()].filter((box) => !isWithin(box));
 }
 
+/** About how wide a drum is, mm. */
+const PIECE_MM = 400;
+
 /** Which piece is in sight at a place; cymbals, which let things show through, count where nothing opaque is above them. */
 function topPieceOf(pieces: readonly Mark[]): (x: number, y: number) => string | null {
-  const filled = pieces.filter((mark) => mark.tint !== null && mark.tint !== 'solid').reverse();
-  const boxes = filled.map(boxOfMark);
+  const filled = pieces.filter((mark) => mark.tint !== null && mark.tint !== 'solid');
+  const grid = new BoxGrid<number>(PIECE_MM);
+  filled.forEach((mark, k) => {
+    grid.add(k, boxOfMark(mark));
+  });
   return (x, y) => {
-    const found = filled.find((mark, i) => {
-      const { minX, minY, maxX, maxY } = boxes[i];
-      return x >= minX && x <= maxX && y >= minY && y <= maxY && encloses(mark, x, y);
+    let top = -1;
+    grid.some({ minX: x, minY: y, maxX: x, maxY: y }, (k) => {
+      if (k > top && encloses(filled[k], x, y)) top = k;
+      return false;
     });
-    return found?.pieceId ?? null;
+    return filled[top]?.pieceId ?? null;
   };
 }

@@ -22,7 +22,7 @@ import {
   textMark,
 } from './displayList.ts';
 import { InkMap } from './inkMap.ts';
-import { boxAt, firstFree, type Leader, type Spot, within } from './placing.ts';
+import { boxAt, firstFree, type Leader, Placed, type Spot, within } from './placing.ts';
 import { type MeasureText, wrapText } from './textWidth.ts';
 
 export interface LabelRequest {
@@ -204,25 +204,44 @@ function placesFor(request: LabelRequest, field: LabelField): LabelPlace[] {
 /** Rounds of second choices: after three nothing moves in practice. */
 const ROUNDS = 3;
 
+/** About how wide a label is, mm on paper. */
+const LABEL_MM = 8;
+
 /**
  * Places for all requests that have any; earlier requests choose first. A request without a free place has none, and is
- * the caller's to mention.
+ * the caller's to mention. `work`: how many labels were looked at, for the law that holds their growth.
  */
-export function placeLabels(requests: readonly LabelRequest[], field: LabelField): LabelPlace[] {
+export function placeLabels(
+  requests: readonly LabelRequest[],
+  field: LabelField,
+  work?: { looks: number },
+): LabelPlace[] {
   const { taken, scale } = field;
+  const air = AIR_MM * scale;
   const choices = requests.map((request) => placesFor(request, field));
+  // What is taken is in the way as a label without a leader is.
+  const others = new Placed(
+    LABEL_MM * scale,
+    air,
+    taken.map((box) => ({ box })),
+  );
   const chosen = new Map<number, LabelPlace>();
   for (let round = 0; round < ROUNDS; round++) {
     let moved = false;
     choices.forEach((spots, i) => {
       const before = chosen.get(i);
+      if (before) others.remove(before);
       chosen.delete(i);
-      const best = firstFree({ spots }, { others: [...chosen.values()], taken, air: AIR_MM * scale });
-      if (best) chosen.set(i, best);
+      const best = firstFree({ spots }, { others, air });
+      if (best) {
+        chosen.set(i, best);
+        others.add(best);
+      }
       if (best !== before) moved = true;
     });
     if (!moved) break;
   }
+  if (work) work.looks += others.looks;
   return [...chosen.entries()].sort(([a], [b]) => a - b).map(([, place]) => place);
 }
 

@@ -4,6 +4,7 @@
  *
  * Units: one length throughout: mm of the model, mm on paper, or pixels.
  */
+import { BoxGrid } from './boxGrid.ts';
 import type { DrawnBox } from './displayList.ts';
 
 /** From a label to what it speaks of. */
@@ -24,9 +25,54 @@ export interface Wanted<S extends Spot> {
   readonly over?: 'never';
 }
 
+/** Labels that are placed: what may meet a spot is found in a grid, so that the thousandth label costs what the tenth does. */
+export class Placed {
+  private readonly grid: BoxGrid<Spot>;
+
+  /** `size`: about how wide a label is. `air`: the most that is asked for. */
+  constructor(
+    size: number,
+    private readonly air = 0,
+    spots: Iterable<Spot> = [],
+  ) {
+    this.grid = new BoxGrid(size);
+    for (const spot of spots) this.add(spot);
+  }
+
+  get looks(): number {
+    return this.grid.looks;
+  }
+
+  add(spot: Spot): void {
+    this.grid.add(spot, reachOf(spot, 0));
+  }
+
+  remove(spot: Spot): void {
+    this.grid.remove(spot);
+  }
+
+  some(test: (other: Spot) => boolean, near: Spot): boolean {
+    return this.grid.some(reachOf(near, this.air), test);
+  }
+}
+
+/** The box of a label with its leader. */
+function reachOf({ box, leader }: Spot, air: number): DrawnBox {
+  let { minX, minY, maxX, maxY } = box;
+  [minX, minY, maxX, maxY] = [minX - air, minY - air, maxX + air, maxY + air];
+  if (!leader) return { minX, minY, maxX, maxY };
+  const [x0, y0, x1, y1] = leader;
+  return {
+    minX: Math.min(minX, x0, x1),
+    minY: Math.min(minY, y0, y1),
+    maxX: Math.max(maxX, x0, x1),
+    maxY: Math.max(maxY, y0, y1),
+  };
+}
+
 export interface Obstacles {
   /** Labels that are placed. */
-  readonly others: readonly Spot[];
+  readonly others: Placed | readonly Spot[];
   /** Boxes that no label may touch, and no leader cross. */
   readonly taken?: readonly DrawnBox[];
   /** Between labels, and round what is taken. */
@@ -50,12 +96,10 @@ export const boxAt = (x: number, y: number, w: number, h: number): DrawnBox => (
 export function segmentMeetsBox(x0: number, y0: number, x1: number, y1: number, box: DrawnBox): boolean {
   let enter = 0;
   let leave = 1;
-  for (const [p, q] of [
-    [x0 - x1, x0 - box.minX],
-    [x1 - x0, box.maxX - x0],
-    [y0 - y1, y0 - box.minY],
-    [y1 - y0, box.maxY - y0],
-  ]) {
+  for (let side = 0; side < 4; side++) {
+    const along = side < 2 ? x1 - x0 : y1 - y0;
+    const p = side % 2 === 0 ? -along : along;
+    const q = side === 0 ? x0 - box.minX : side === 1 ? box.maxX - x0 : side === 2 ? y0 - box.minY : box.maxY - y0;
     if (p === 0) {
       if (q < 0) return false;
       continue;
@@ -77,24 +121,31 @@ function leadersCross([ax, ay, bx, by]: Leader, [cx, cy, dx, dy]: Leader): boole
   );
 }
 
-function isFree({ box, leader }: Spot, { others, taken = [], air = 0 }: Obstacles): boolean {
+const someOf = ({ others }: Obstacles, spot: Spot, test: (other: Spot) => boolean): boolean =>
+  others instanceof Placed ? others.some(test, spot) : others.some(test);
+
+function isFree(spot: Spot, obstacles: Obstacles): boolean {
+  const { box, leader } = spot;
+  const { taken = [], air = 0 } = obstacles;
   for (let k = 0; k < taken.length; k++) {
     const one = taken[k];
     if (meets(box, one, air)) return false;
     if (leader && segmentMeetsBox(...leader, one)) return false;
   }
-  for (let k = 0; k < others.length; k++) {
-    const other = others[k];
-    if (meets(box, other.box, air)) return false;
-    if (leader && segmentMeetsBox(...leader, other.box)) return false;
-    if (other.leader && segmentMeetsBox(...other.leader, box)) return false;
-  }
-  return true;
+  return !someOf(
+    obstacles,
+    spot,
+    (other) =>
+      meets(box, other.box, air) ||
+      (leader ? segmentMeetsBox(...leader, other.box) : false) ||
+      (other.leader ? segmentMeetsBox(...other.leader, box) : false),
+  );
 }
 
-function crossesAnother({ leader }: Spot, { others }: Obstacles): boolean {
+function crossesAnother(spot: Spot, obstacles: Obstacles): boolean {
+  const { leader } = spot;
   if (!leader) return false;
-  return others.some((other) => other.leader && leadersCross(leader, other.leader));
+  return someOf(obstacles, spot, (other) => (other.leader ? leadersCross(leader, other.leader) : false));
 }
 
 /**

@@ -28,7 +28,7 @@ import {
 import { drawSetup } from '../drawing/drawSetup.ts';
 import { bareField, labelMarks, numberRequest, placeLabels } from '../drawing/labels.ts';
 import { outlineMarks } from '../drawing/outline.ts';
-import { boxAt, firstFree, type Spot, within } from '../drawing/placing.ts';
+import { boxAt, firstFree, Placed, within } from '../drawing/placing.ts';
 import { textBox } from '../drawing/textWidth.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
@@ -70,6 +70,9 @@ const TOP_MM = 5;
 /** Places that are tried for a number where all else is taken: 16 ways round, in steps of 1.5 mm. */
 const LAST_RESORTS = 16 * 24;
 
+/** About how wide a number is. */
+const LABEL_MM = 5;
+
 /** What floats above the floor would hide the numbers. */
 const GHOST_LAYERS: readonly string[] = ['deck', 'drums', 'racks', 'pedals', 'throne', 'stands', 'feet'];
 
@@ -88,6 +91,14 @@ export function markDrawing(request: Request): MarkDrawing | null {
 /** `near`: hooks in their places, with the two tapes of the first mark; else at the drawing's edge, with how far they are. */
 function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, near: boolean): MarkDrawing | null {
   const { measure } = page;
+  const { frame, datums, marks } = made;
+  const points = [...marks.map(({ mark }) => mark.at), ...(near ? datums.map(({ at }) => at) : [])];
+  const around = ROUND_MM + HOOK_OFF_MM;
+  const fits = ({ minX, minY, maxX, maxY }: DrawnBox) =>
+    (maxX - minX) / scale + 2 * around <= area.maxX - area.minX &&
+    (maxY - minY) / scale + 2 * around + STRIP_MM + TOP_MM <= area.maxY - area.minY;
+  // Too large with its marks alone: nothing need be drawn to know it.
+  if (points.length > 0 && !fits(boxRound(points))) return null;
   const bare = { scale, view: 'kit', names: 'none', dimensions: 'none', hidden: false, measure } as const;
   const drawn = drawSetup(plan, setupId, layout, { findings: [] }, bare);
   const model: Mark[] = drawn.marks.filter(({ layer }) => GHOST_LAYERS.includes(layer)).map(ghost);
@@ -96,13 +107,10 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
   for (const { id, label, shape, touchesFloor } of layout.bodies)
     if (touchesFloor && contacts.has(id)) model.push(...outlineMarks(shape, { ...contact, title: label }));
 
-  const { frame, datums, marks } = made;
-  const points = [...marks.map(({ mark }) => mark.at), ...(near ? datums.map(({ at }) => at) : [])];
   const box = model.map(boxOfMark).reduce(joinBoxes, boxRound(points));
   const { minX, minY, maxX, maxY } = box.minX <= box.maxX ? box : boxAt(0, 0, 1000, 1000);
-  const around = ROUND_MM + HOOK_OFF_MM;
-  const [w, h] = [(maxX - minX) / scale + 2 * around, (maxY - minY) / scale + 2 * around];
-  if (w > area.maxX - area.minX || h + STRIP_MM + TOP_MM > area.maxY - area.minY) return null;
+  if (!fits({ minX, minY, maxX, maxY })) return null;
+  const h = (maxY - minY) / scale + 2 * around;
 
   const dx = (area.minX + area.maxX) / 2 - (minX + maxX) / 2 / scale;
   const dy = area.maxY - TOP_MM - around - maxY / scale;
@@ -182,7 +190,11 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
   const places = placeLabels(requests, field);
   for (const place of places) out.push(...labelMarks(place, field));
   // A number that found no place with a leader of its own takes the nearest that no other text has, whatever its leader crosses.
-  const others: Spot[] = places.map(({ box }) => ({ box }));
+  const others = new Placed(
+    LABEL_MM,
+    0,
+    places.map(({ box }) => ({ box })),
+  );
   const placedIds = new Set(places.map(({ request }) => request.id));
   for (const { id, text, sizeMm, x, y } of requests) {
     if (placedIds.has(id)) continue;
@@ -200,7 +212,7 @@ function drawnWith({ plan, setupId, layout, made, area, scale, page }: Request, 
       { ...boxMark(s, box.minX, box.minY, box.maxX, box.maxY), line: null, tint: 'paper' },
       mark,
     );
-    others.push({ box });
+    others.add({ box });
   }
 
   stageWords(page, area, bottom, onPage(frame.origin)[0]);
