@@ -6,8 +6,9 @@ import { kitTurns } from '../plan/facing.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { barRoom, type RackRoom, rackRoom } from './barRoom.ts';
-import { clearance, pairReadings } from './clearance.ts';
+import { clearance, pairings } from './clearance.ts';
 import { STATE_ORDER } from './codes.ts';
+import { crowd } from './crowd.ts';
 import { type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import { jointPairs } from './joints.ts';
 import { legless } from './legless.ts';
@@ -40,14 +41,16 @@ interface Subject {
   readonly setup: Setup;
   readonly layout: Layout;
   readonly pairs: readonly PairReading[];
+  readonly unlooked: number;
   readonly rig: RigReadings;
 }
 
 /** Every check, a line each. Their findings' types together are Finding (finding.ts). */
-const findingsOf = ({ plan, setup, layout, pairs, rig }: Subject) => [
+const findingsOf = ({ plan, setup, layout, pairs, unlooked, rig }: Subject) => [
   ...pieceProblems(plan, setup, layout),
   ...pedals(setup, layout.bodies),
   ...clearance(plan, pairs),
+  ...crowd(pairs, unlooked),
   ...riserFit(
     layout.deck,
     layout.bodies.filter((body) => isKit(body) && body.touchesFloor),
@@ -82,7 +85,9 @@ function toldOnce(findings: Checked['findings']): Checked['findings'] {
 /** Inputs: the layout of a setup that the plan holds. */
 export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked {
   const setup = plan.setups[setupId];
-  const pairs = [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout), ...rackPairs(plan, layout)];
+  const { pairs, unlooked } = pairings(plan, setup, layout.bodies);
+  for (const pair of jointPairs(layout)) pairs.push(pair);
+  for (const pair of rackPairs(plan, layout)) pairs.push(pair);
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
     assemblies: assemblyReadings(plan, layout.deck, assemblies),
@@ -92,7 +97,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
-  const findings = toldOnce(findingsOf({ plan, setup, layout, pairs, rig }));
+  const findings = toldOnce(findingsOf({ plan, setup, layout, pairs, unlooked, rig }));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
   return { findings, readings: readingsOf(layout, () => kitTurns(plan, setup)), pairs, rig };
 }

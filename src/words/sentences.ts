@@ -165,6 +165,24 @@ export const CHECK_WORDS: { readonly [C in CheckName]: CheckWords<C> } = {
         `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted: ${rackRemedy(found)}.`,
     },
   },
+  crowd: {
+    word: 'Clearance',
+    caution: null,
+    says: {
+      more_pairs: (_, { untold, unlooked }) =>
+        [
+          ...(untold > 0
+            ? [
+                `${counted(untold, 'more pair of pieces', 'more pairs of pieces')} ${untold === 1 ? 'is' : 'are'} too close.`,
+              ]
+            : []),
+          ...(unlooked > 0
+            ? [`Too much stands in one place: ${unlooked} pairs of parts or more are not checked.`]
+            : []),
+          'Move pieces apart, the worst first.',
+        ].join(' '),
+    },
+  },
   riserFit: {
     word: 'Riser fit',
     caution: null,

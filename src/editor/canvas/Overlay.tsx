@@ -140,7 +140,7 @@ function Grips({ shown, paper: { size, palette } }: PartProps) {
   const handles = tool === 'select' && !isReadOnly ? handlesOf(live.setup, live.layout, selection, view.zoom) : [];
   return (
     <Fragment>
-      {flagsOf(live, view, size).map((flag) => (
+      {flagsOf(live, view, size, shown.finding).map((flag) => (
         <Painting
           key={`flag ${flag.number}`}
           name={`grip flag:${flag.number}`}
