@@ -3,7 +3,7 @@
  * lies in a heap than is looked at, pairs are left out. One finding says how many, so that nothing is dropped in silence.
  */
 import { MOST_TOLD, worstPairs } from './clearance.ts';
-import { code, saysOf, type Unmeasured } from './codes.ts';
+import { checkOf, code, saysOf, type Unmeasured } from './codes.ts';
 import type { PairReading } from './pair.ts';
 
 /**
@@ -16,9 +16,20 @@ interface Untold extends Unmeasured {
   readonly unlooked: number;
 }
 
-const says = saysOf('crowd', {
-  more_pairs: code<Untold>('mm', null),
+export const CROWD = checkOf('crowd', {
+  word: 'Clearance',
+  caution: null,
+  codes: {
+    more_pairs: code<Untold>('mm', null, (_, { untold, unlooked }) => {
+      const pairs = untold === 1 ? 'more pair of pieces is' : 'more pairs of pieces are';
+      const said = untold > 0 ? `${untold} ${pairs} too close. ` : '';
+      const left =
+        unlooked > 0 ? `Too much stands in one place: ${unlooked} pairs of parts or more are not checked. ` : '';
+      return `${said}${left}Move pieces apart, the worst first.`;
+    }),
+  },
 });
+const says = saysOf(CROWD);
 
 /** `pairs`, `unlooked`: all that is near, as pairings() has it. */
 export function crowd(pairs: readonly PairReading[], unlooked: number): ReturnType<typeof says>[] {
