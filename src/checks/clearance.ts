@@ -12,6 +12,7 @@ import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
 import { Lent } from '../geometry/lent.ts';
 import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
+import { kept } from '../keep.ts';
 import { type Body, isArmBody } from '../layout/body.ts';
 import { carries } from '../layout/joined.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
@@ -105,6 +106,15 @@ export const CLEARANCE = checkOf('clearance', {
 });
 const says = saysOf(CLEARANCE);
 
+/** So many two pieces have a finding each, the worst of them: far more than a stage has, and as many as anyone reads. */
+export const MOST_TOLD = 200;
+/**
+ * So many pairs for each body are looked at, and MOST_PAIRS more: several times what the most crowded kit has. Only where much lies in a
+ * heap are there more, and they grow with its square.
+ */
+const PAIRS_EACH = 3;
+const MOST_PAIRS = 6000;
+
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
 export const CLAMPED_MM = 60;
 
@@ -164,8 +174,19 @@ export function pairReach(limits: Plan['limits']): number {
   return own.reduce<number>((most, mm) => Math.max(most, mm ?? 0), Math.max(LISTED_BELOW_MM, DEFAULT_CLEARANCE_MM));
 }
 
-/** Checked pairs closer than their limit or than LISTED_BELOW_MM, in the order of the bodies. */
-export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]): PairReading[] {
+export interface Pairings {
+  /** Checked pairs closer than their limit or than LISTED_BELOW_MM, in the order of the bodies. */
+  readonly pairs: PairReading[];
+  /** So many pairs at least were not looked at: more lies in a heap than is held against each other. */
+  readonly unlooked: number;
+}
+
+/** The pairs of pairings(). */
+export const pairReadings = (plan: Plan, setup: Setup, bodies: readonly Body[]): PairReading[] =>
+  pairings(plan, setup, bodies).pairs;
+
+/** Each body of another piece that is near, as far as they are looked at (PAIRS_EACH). */
+export function pairings(plan: Plan, setup: Setup, bodies: readonly Body[]): Pairings {
   const { limits } = plan;
   const exempt = exemptions(plan, setup, bodies);
   const reach = pairReach(limits);
@@ -173,6 +194,7 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
   // Cymbals want more room above and beneath than that.
   const swing = mostAbove(limits) - heightSlackMm;
   const pairs: (PairReading & { order: number })[] = [];
+  let unlooked = 0;
   buffers.use(({ table, out }) => {
     table.clear();
     // A piece's bodies stand in line, and it is no pair with itself.
@@ -184,7 +206,9 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
       before = piece;
       table.add(shape, z0 - more, z1 + more, group);
     }
-    const { count, ia, ib, gap } = closePairs(table, reach, { heightSlackMm, out });
+    const most = MOST_PAIRS + PAIRS_EACH * bodies.length;
+    const { count, ia, ib, gap, left } = closePairs(table, reach, { heightSlackMm, out, most });
+    unlooked = left;
     for (let k = 0; k < count; k++) {
       const a = bodies[ia[k]];
       const b = bodies[ib[k]];
@@ -202,7 +226,7 @@ export function pairReadings(plan: Plan, setup: Setup, bodies: readonly Body[]):
       if (space !== null) pairs.push({ a, b, gap: space.gap, required: space.required, space, order });
     }
   });
-  return pairs.sort((p, q) => p.order - q.order);
+  return { pairs: pairs.sort((p, q) => p.order - q.order), unlooked };
 }
 
 /** From the one's nearest point to the other's, seen from above. */
@@ -248,20 +272,33 @@ function finding(plan: Plan, pair: PairReading): ReturnType<typeof says> {
   return says(CODES[state], { pieces: [a.piece, b.piece], ...found });
 }
 
-/**
- * One finding for each two pieces that are too close, the worst of their bodies; when there is none, one that says which
- * pair comes nearest to its limit. No finding when nothing is near anything.
- */
-export function clearance(plan: Plan, pairs: readonly PairReading[]): ReturnType<typeof says>[] {
+/** Of each two pieces that are too close or run into each other the worst pair of their bodies. */
+export const worstPairs = kept((pairs: readonly PairReading[]): readonly PairReading[] => {
   const worst = new Map<string, PairReading>();
-  let nearest: PairReading | null = null;
   for (const pair of pairs) {
-    if (nearest === null || shortfall(pair) < shortfall(nearest)) nearest = pair;
     if (pairState(pair) === 'clear') continue;
-    const key = JSON.stringify([pair.a.piece, pair.b.piece].sort());
+    const { a, b } = pair;
+    const key = a.piece < b.piece ? `${a.piece}\n${b.piece}` : `${b.piece}\n${a.piece}`;
     const before = worst.get(key);
     if (!before || worse(pair, before)) worst.set(key, pair);
   }
-  if (worst.size > 0) return [...worst.values()].map((pair) => finding(plan, pair));
-  return nearest ? [finding(plan, nearest)] : [];
+  return [...worst.values()];
+});
+
+/** The worst MOST_TOLD of them, in their order. */
+function told(all: readonly PairReading[]): readonly PairReading[] {
+  if (all.length <= MOST_TOLD) return all;
+  const kept = new Set([...all].sort((a, b) => (worse(a, b) ? -1 : worse(b, a) ? 1 : 0)).slice(0, MOST_TOLD));
+  return all.filter((pair) => kept.has(pair));
+}
+
+/**
+ * One finding for each two pieces that are too close, the worst of their bodies; when there is none, one that says which
+ * pair comes nearest to its limit. No finding when nothing is near anything. Of more than MOST_TOLD the worst have one each.
+ */
+export function clearance(plan: Plan, pairs: readonly PairReading[]): ReturnType<typeof says>[] {
+  const found = told(worstPairs(pairs)).map((pair) => finding(plan, pair));
+  if (found.length > 0 || pairs.length === 0) return found;
+  const nearest = pairs.reduce((least, pair) => (shortfall(pair) < shortfall(least) ? pair : least));
+  return [finding(plan, nearest)];
 }

@@ -5,8 +5,9 @@ import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import { BAR_LOAD, barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { BAR_ROOM, barRoom, type RackRoom, rackRoom } from './barRoom.ts';
-import { CLEARANCE, clearance, pairReadings } from './clearance.ts';
+import { CLEARANCE, clearance, pairings } from './clearance.ts';
 import { type Check, type FoundBy, STATE_ORDER } from './codes.ts';
+import { CROWD, crowd } from './crowd.ts';
 import { DECK_LOAD, type DeckLoadReading, deckLoad, deckLoadReading } from './deckLoad.ts';
 import { jointPairs } from './joints.ts';
 import { LEGLESS, legless } from './legless.ts';
@@ -40,6 +41,7 @@ interface Subject {
   readonly setup: Setup;
   readonly layout: Layout;
   readonly pairs: readonly PairReading[];
+  readonly unlooked: number;
   readonly rig: RigReadings;
   /** What comes near the drummer's legs. */
   readonly legs: readonly LegPair[];
@@ -57,6 +59,7 @@ export const CHECKS = [
   line([PEDALS], ({ setup, layout }) => pedals(setup, layout.bodies)),
   line([CLEARANCE], ({ plan, pairs }) => clearance(plan, pairs)),
   line([LEG_ROOM], ({ plan, layout, legs }) => legRoom(plan, layout, legs)),
+  line([CROWD], ({ pairs, unlooked }) => crowd(pairs, unlooked)),
   line([RISER_FIT], ({ layout }) =>
     riserFit(
       layout.deck,
@@ -96,7 +99,9 @@ function toldOnce(findings: Found[]): Found[] {
 /** Inputs: the layout of a setup that the plan holds. */
 export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked {
   const setup = plan.setups[setupId];
-  const pairs = [...pairReadings(plan, setup, layout.bodies), ...jointPairs(layout), ...rackPairs(plan, layout)];
+  const { pairs, unlooked } = pairings(plan, setup, layout.bodies);
+  for (const pair of jointPairs(layout)) pairs.push(pair);
+  for (const pair of rackPairs(plan, layout)) pairs.push(pair);
   const assemblies = assembliesOf(layout.bodies);
   const rig: RigReadings = {
     assemblies: assemblyReadings(plan, layout.deck, assemblies),
@@ -106,7 +111,7 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
-  const subject: Subject = { plan, setup, layout, pairs, rig, legs: legPairs(plan, layout) };
+  const subject: Subject = { plan, setup, layout, pairs, unlooked, rig, legs: legPairs(plan, layout) };
   const findings = toldOnce(CHECKS.flatMap(({ find }): readonly Found[] => find(subject)));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
   return { findings, readings: readingsOf(layout), pairs, rig, legs: subject.legs };

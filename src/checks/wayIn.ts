@@ -265,6 +265,8 @@ class ParityForest {
 
 /** Gaps are put in order to this part of a mm, which leaves a number room for 2^21 pairs. */
 const ORDER_PER_MM = 2 ** 20;
+/** So many stretches have their gaps put in order: several times what stands about the most crowded kit. */
+const MOST_MEASURED = 2000;
 /** Gaps in one batch: whether a batch closes a ring is found without putting it in order. */
 const BATCH_MM = 50;
 
@@ -361,7 +363,10 @@ export function widestWay(
     const { sides } = work;
     for (let i = 0; i < parts.length; i++) sides[i] = sideOfRay(table, i, x, y);
     /** Joins the two of a pair, which may be measured just before; whether that closes a ring round (x, y). */
+    const closing = { i: 0, j: 0 };
     const joins = (i: number, j: number, measured: boolean): boolean => {
+      closing.i = i;
+      closing.j = j;
       let odd = 0;
       if ((sides[i] & sides[j]) === 0) {
         const [a, b] = [parts[i], parts[j]];
@@ -373,10 +378,12 @@ export function widestWay(
       }
       return forest.join(i, j, odd);
     };
-    if (below < Number.POSITIVE_INFINITY) {
-      if (!closesBelow(below, parts, work, joins)) return null;
-      forest.clear();
-    }
+    if (below < Number.POSITIVE_INFINITY && !closesBelow(below, parts, work, joins)) return null;
+    forest.clear();
+    // In a heap gaps grow with the square of what lies there: where overlaps alone shut the throne in, that is all there is to say.
+    if (parts.length > MOST_MEASURED && closesBelow(0, parts, work, joins))
+      return wayBetween(parts[closing.i], parts[closing.j], 0);
+    forest.clear();
     // What is nearer than the last reach has had its turn already.
     let done = Number.NEGATIVE_INFINITY;
     for (let reach = Math.min(FIRST_REACH_MM, below); ; done = reach, reach = Math.min(2 * reach, below)) {

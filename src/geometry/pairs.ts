@@ -34,6 +34,8 @@ class Strips {
 /** Pairs found: bodies ia[k] < ib[k] of the table and their gap, for k below count. In no order, but always the same. */
 export class Pairs {
   count = 0;
+  /** So many pairs at least whose boxes and heights are near enough were not measured: there were more than asked for. 0: all were. */
+  left = 0;
   ia: Int32Array;
   ib: Int32Array;
   gap: Float64Array;
@@ -79,12 +81,19 @@ interface CloseOptions {
   readonly heightSlackMm: number;
   /** Where the pairs go, its old content dropped; a new list if left out. */
   readonly out?: Pairs;
+  /**
+   * So many pairs are measured at most, and how many more there are at least is left in `left`: where all stands in a heap, pairs grow
+   * with the square of the bodies. Each body has its share of them, so that what stands apart from the heap is measured whole.
+   */
+  readonly most?: number;
   /** For tests and benches; left to the number of bodies otherwise. */
   readonly way?: 'every' | 'strips';
 }
 
 /** Up to here looking at every pair costs no more than sorting; measured in tests/bench/gap.bench.ts. */
 const EVERY_UP_TO = 50;
+/** Where there are too many candidates for a body, they are counted up to here. */
+const MOST_COUNTED = 256;
 /** Narrower strips hold many bodies twice, wider ones more strangers; 600 and 900 mm were measured and were no better. */
 const STRIP_MM = 1200;
 
@@ -98,9 +107,10 @@ export function closePairs(table: CoreTable, reachMm: number, options: CloseOpti
   const out = options.out ?? new Pairs();
   out.count = 0;
   const slack = options.heightSlackMm;
+  out.left = 0;
   const way = options.way ?? (table.count <= EVERY_UP_TO ? 'every' : 'strips');
   if (way === 'every') everyPair(table, reachMm, slack, out);
-  else strips(table, reachMm, slack, out);
+  else strips(table, reachMm, slack, options.most ?? Number.POSITIVE_INFINITY, out);
   return out;
 }
 
@@ -164,7 +174,7 @@ function sortByLeft(table: CoreTable, work: Strips): void {
  * Sorts by left sides, lays the bodies out strip by strip in that order (in each strip they touch), and sweeps along
  * each strip. A pair that shares several strips belongs to the one where the bodies' common stretch of y begins.
  */
-function strips(table: CoreTable, reach: number, slack: number, out: Pairs): void {
+function strips(table: CoreTable, reach: number, slack: number, most: number, out: Pairs): void {
   const { count, minX, minY, maxX, maxY, z0, z1, group } = table;
   if (count === 0) return;
   const work = out.strips;
@@ -219,24 +229,53 @@ function strips(table: CoreTable, reach: number, slack: number, out: Pairs): voi
   }
 
   // Filling moved each strip's start to its end.
-  let from = 0;
-  for (let r = 0; r < stripCount; r++) {
-    const to = start[r];
-    for (let k = from; k < to; k++) {
-      const i = bodies[k];
-      const right = maxX[i] + reach;
-      const bottom = minY[i] - reach;
-      const top = maxY[i] + reach;
-      const below = z0[i] - slack;
-      const above = z1[i] + slack;
-      const own = group[i];
-      for (let m = k + 1, at = RECORD * m; m < to && s[at] < right; m++, at += RECORD) {
-        if (s[at + 1] >= top || s[at + 2] <= bottom || s[at + 3] >= above || s[at + 4] <= below) continue;
-        if (s[at + 5] === own && own !== ALONE) continue;
-        if (strip(Math.max(minY[i], s[at + 1]) - widen) !== r) continue;
-        out.keepIfCloser(table, i, bodies[m], reach);
+  /** Looks at `each` candidates of each place at most, and measures them. `counts`: how many each place has is all that is asked. */
+  const sweep = (each: number, counts: Int32Array | null): void => {
+    let from = 0;
+    for (let r = 0; r < stripCount; r++) {
+      const to = start[r];
+      for (let k = from; k < to; k++) {
+        const i = bodies[k];
+        const right = maxX[i] + reach;
+        const bottom = minY[i] - reach;
+        const top = maxY[i] + reach;
+        const below = z0[i] - slack;
+        const above = z1[i] + slack;
+        const own = group[i];
+        let found = 0;
+        for (let m = k + 1, at = RECORD * m; m < to && s[at] < right; m++, at += RECORD) {
+          if (s[at + 1] >= top || s[at + 2] <= bottom || s[at + 3] >= above || s[at + 4] <= below) continue;
+          if (s[at + 5] === own && own !== ALONE) continue;
+          if (strip(Math.max(minY[i], s[at + 1]) - widen) !== r) continue;
+          found++;
+          if (counts === null) out.keepIfCloser(table, i, bodies[m], reach);
+          if (found === each) break;
+        }
+        if (counts !== null) counts[k] = found;
+        if (each === Number.POSITIVE_INFINITY && out.count > most) return;
       }
+      from = to;
     }
-    from = to;
+  };
+  sweep(Number.POSITIVE_INFINITY, null);
+  if (out.count <= most) return;
+  const counts = new Int32Array(places);
+  out.count = 0;
+  sweep(MOST_COUNTED, counts);
+  const share = shareOf(counts, most);
+  for (const count of counts) out.left += Math.max(0, count - share);
+  sweep(share, null);
+}
+
+/** The largest number that each of some counts may have of `most` in all; 1 at least. */
+function shareOf(counts: Int32Array, most: number): number {
+  let [low, high] = [1, Math.max(1, most)];
+  while (low < high) {
+    const share = Math.ceil((low + high) / 2);
+    let sum = 0;
+    for (const count of counts) sum += Math.min(count, share);
+    if (sum <= most) low = share;
+    else high = share - 1;
   }
+  return low;
 }

@@ -68,12 +68,18 @@ const placeOf = kept((body: Body) => {
 
 const NONE: readonly number[] = [];
 
+/** An arm keeps clear of so many bodies at most: several times what is about any arm of a crowded kit. */
+const MOST_NEAR = 256;
+
 /** Bodies in a grid, so that each arm of a frame looks at those about it and not at all of a large stage. */
 export class Surroundings {
   private readonly bodies: Body[] = [];
   private readonly boxes: Box[] = [];
   private readonly cells = new Map<number, number[]>();
   private readonly large: number[] = [];
+  /** For each body the question it was last looked at in: one that lies over several squares is found once. */
+  private readonly lookedAt: number[] = [];
+  private questions = 0;
 
   add(bodies: readonly Body[]): void {
     for (const body of bodies) {
@@ -82,6 +88,7 @@ export class Surroundings {
       const index = this.bodies.length;
       this.bodies.push(body);
       this.boxes.push(place.box);
+      this.lookedAt.push(0);
       if (place.cells === null) this.large.push(index);
       for (const key of place.cells ?? NONE) {
         const cell = this.cells.get(key);
@@ -91,24 +98,36 @@ export class Surroundings {
     }
   }
 
-  /** What an arm of this piece could come near to, whatever its setting, in the order added: its post and arm stay over the box in plan. */
+  /**
+   * What an arm of this piece could come near to, whatever its setting, in the order added: its post and arm stay over the box in plan.
+   * At most MOST_NEAR: where more lies in a heap no setting is clear of it, and the check of clearances says what the arm runs into.
+   */
   near(piece: string, carrier: Carrier, box: Box): Body[] {
-    const { bodies, boxes, large } = this;
+    const { bodies, boxes, large, lookedAt } = this;
+    const question = ++this.questions;
     const found: number[] = [];
     const look = (k: number) => {
+      if (lookedAt[k] === question) return;
+      lookedAt[k] = question;
       const { minX, minY, maxX, maxY } = boxes[k];
       if (minX > box.maxX || maxX < box.minX || minY > box.maxY || maxY < box.minY) return;
       const body = bodies[k];
-      if (body.piece === piece || (carries(carrier, body) && isJoint(carrier, body)) || found.includes(k)) return;
+      if (body.piece === piece || (carries(carrier, body) && isJoint(carrier, body))) return;
       found.push(k);
     };
     const cells = cellsUnder(box);
-    if (cells === null) for (let k = 0; k < bodies.length; k++) look(k);
+    let count = large.length;
+    for (const key of cells ?? NONE) count += this.cells.get(key)?.length ?? 0;
+    // Where most lies about it, one after another, so that the first MOST_NEAR are enough.
+    if (cells === null || count > bodies.length / 2)
+      for (let k = 0; k < bodies.length && found.length < MOST_NEAR; k++) look(k);
     else {
       for (const key of cells) for (const k of this.cells.get(key) ?? NONE) look(k);
       for (const k of large) look(k);
+      found.sort((a, b) => a - b);
+      if (found.length > MOST_NEAR) found.length = MOST_NEAR;
     }
-    return found.sort((a, b) => a - b).map((k) => bodies[k]);
+    return found.map((k) => bodies[k]);
   }
 }
 

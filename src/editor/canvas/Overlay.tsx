@@ -159,7 +159,7 @@ function Grips({ shown, paper: { size, palette } }: PartProps) {
       : [];
   return (
     <Fragment>
-      {flagsOf(live, view, size).map((flag) => (
+      {flagsOf(live, view, size, shown.finding).map((flag) => (
         <Painting
           key={`flag ${flag.number}`}
           name={`grip flag:${flag.number}`}

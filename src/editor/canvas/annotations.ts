@@ -2,6 +2,7 @@
 import type { Finding } from '../../checks/finding.ts';
 import { flaggedFindings } from '../../drawing/names.ts';
 import { contentBox } from '../state/content.ts';
+import { findingKey, MOST_FLAGS } from '../state/findingRows.ts';
 import type { Handle, RiserLines } from '../state/handles.ts';
 import type { Live } from '../state/live.ts';
 import { type Point, type Size, screenPoint, type View } from '../state/view.ts';
@@ -68,12 +69,16 @@ export interface Flag {
   readonly tip: Point;
 }
 
-/** The flags' places, outward from the drawing's middle, moved on round while they would lie on each other. */
-export function flagsOf(live: Live, view: View, size: Size): Flag[] {
+/** The flags' places, outward from the drawing's middle, moved on round while they would lie on each other. `chosen`: a finding's key. */
+export function flagsOf(live: Live, view: View, size: Size, chosen: string | null): Flag[] {
   const box = contentBox(live.layout);
   const middle = screenPoint(view, size, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2);
   const taken: Point[] = [];
-  return flaggedFindings(live.checked.findings).map((finding, k) => {
+  const numbered = flaggedFindings(live.checked.findings).map((finding, k) => ({ finding, number: k + 1 }));
+  const shown = numbered.filter(
+    ({ finding, number }) => number <= MOST_FLAGS || (chosen !== null && findingKey(finding) === chosen),
+  );
+  return shown.map(({ finding, number }) => {
     const [x, y] = finding.at;
     const tip = screenPoint(view, size, x, y);
     const out = Math.atan2(tip.y - middle.y, tip.x - middle.x);
@@ -85,7 +90,7 @@ export function flagsOf(live: Live, view: View, size: Size): Flag[] {
       if (taken.every((other) => Math.hypot(other.x - at.x, other.y - at.y) > 2.2 * FLAG_PX)) break;
     }
     taken.push(at);
-    return { finding, number: k + 1, at, tip };
+    return { finding, number, at, tip };
   });
 }
 

@@ -14,6 +14,11 @@ export interface FindingGroup {
   readonly rows: readonly FindingRow[];
 }
 
+/** So many findings have a flag on the drawing, the worst first, and the chosen one; more would hide it. */
+export const MOST_FLAGS = 150;
+/** So many rows of one state are listed until all are asked for. */
+export const MOST_ROWS = 100;
+
 export const findingKey = (finding: Finding): string =>
   [finding.check, finding.code, ...finding.bodies, '|', ...finding.pieces].join(' ');
 

@@ -5,7 +5,7 @@ import { countByState, type Finding, type State } from '../../../checks/finding.
 import { flaggedFindings } from '../../../drawing/names.ts';
 import { checkWord, findingSentence } from '../../../words/sentences.ts';
 import { STATE_MEANS, STATE_WORDS, STATES } from '../../../words/states.ts';
-import { type FindingRow, findingGroups, findingKey } from '../../state/findingRows.ts';
+import { type FindingRow, findingGroups, findingKey, MOST_FLAGS, MOST_ROWS } from '../../state/findingRows.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { useEditor } from '../../state/store.ts';
@@ -29,11 +29,18 @@ export function FindingsList() {
   };
   const sentenceOf = useMemo(() => (one: Finding) => findingSentence(one, plan, setupId), [plan, setupId]);
   /** The numbers on the findings' flags on the drawing. */
-  const flags = useMemo((): readonly Finding[] => flaggedFindings(findings), [findings]);
-  const numberOf = (one: Finding) => flags.indexOf(one) + 1 || null;
+  const numbers = useMemo(
+    () => new Map<Finding, number>(flaggedFindings(findings).map((one, k) => [one, k + 1])),
+    [findings],
+  );
+  const numberOf = (one: Finding) => {
+    const number = numbers.get(one) ?? null;
+    return number !== null && (number <= MOST_FLAGS || one === selected) ? number : null;
+  };
   const [query, setQuery] = useState('');
   const [only, setOnly] = useState<ReadonlySet<State>>(new Set());
-  const [allClear, setAllClear] = useState(false);
+  /** States of which every row is shown. */
+  const [whole, setWhole] = useState<ReadonlySet<State>>(new Set());
   const groups = useMemo(() => findingGroups(findings, sentenceOf, query, only), [findings, sentenceOf, query, only]);
   const counts = countByState(findings);
   const troubles = counts.blocked + counts.tight + counts.unmeasured;
@@ -74,10 +81,13 @@ export function FindingsList() {
           ))}
         </ToggleButtonGroup>
       </div>
+      {numbers.size > MOST_FLAGS && (
+        <p className="panel-empty">The drawing shows the first {MOST_FLAGS} flags, and that of a finding you choose.</p>
+      )}
       {groups.length === 0 && isFiltered && <p className="panel-empty">No finding is like that.</p>}
       {groups.map(({ state, rows }) => {
-        const isFolded = state === 'clear' && !allClear && !isFiltered;
-        const shown = isFolded ? rows.slice(0, troubles > 0 ? 0 : CLEAR_SHOWN) : rows;
+        const most = state === 'clear' && !isFiltered ? (troubles > 0 ? 0 : CLEAR_SHOWN) : MOST_ROWS;
+        const shown = whole.has(state) ? rows : rows.filter((row, k) => k < most || row.finding === selected);
         return (
           <Group key={state} state={state} count={rows.length}>
             {shown.map((row) => (
@@ -91,9 +101,13 @@ export function FindingsList() {
             ))}
             {shown.length < rows.length && (
               <li>
-                <button type="button" className="button button-quiet" onClick={() => setAllClear(true)}>
+                <button
+                  type="button"
+                  className="button button-quiet"
+                  onClick={() => setWhole(new Set([...whole, state]))}
+                >
                   Show all {rows.length}
-                  <span className="unseen"> that are clear</span>
+                  <span className="unseen"> that are {STATE_WORDS[state].toLowerCase()}</span>
                 </button>
               </li>
             )}
