@@ -8,7 +8,8 @@ const WINDOWS = process.platform === 'win32';
 /** Runs a program with our own input and output. Returns its exit code; 1 when it could not be started. */
 export function run(program, args, options = {}) {
   const done = spawnSync(program, args, { stdio: 'inherit', shell: WINDOWS, ...options });
-  return done.status ?? 1;
+  // Ended from outside, it gave no answer of its own: 1 and 2 are answers.
+  return done.status ?? 3;
 }
 
 /** What package-lock.json asks for against what stands in node_modules, version by version. */

@@ -208,8 +208,8 @@ const notANumber = (offset: number, like: string) =>
   new Mistake(offset, `"${like.slice(0, 30)}" is not a number as JSON writes them.`);
 
 export function parseJson(file: string): ParsedJson {
-  // A byte order mark is no part of the text.
-  const text = file.replace(/^\uFEFF/, '');
+  // A byte order mark is no part of the text; a browser takes the first away by itself, so that page and command differed by one.
+  const text = file.replace(/^\uFEFF+/, '');
   const builder = new Builder(text);
   try {
     visit(text, builder, { disallowComments: true });

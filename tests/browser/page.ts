@@ -22,6 +22,8 @@ const FLAGS = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
+  // A name that is not this machine's own: its pages are not secure.
+  '--host-resolver-rules=MAP legroom.test 127.0.0.1',
 ];
 
 /** The three screens that every look and test goes through. */
@@ -83,6 +85,9 @@ async function profileOf(options: BrowserContextOptions): Promise<BrowserContext
   profiles.set(key, context);
   return context;
 }
+
+/** The errors that a page logged so far, which a test that wants them takes. */
+export const takeErrors = (): string[] => errors.splice(0);
 
 /** Leaves the page as a closed tab would, and keeps the tab: a new one costs as much as the page in it. */
 async function leave(context: BrowserContext): Promise<void> {

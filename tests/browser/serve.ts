@@ -54,7 +54,13 @@ export async function setup(project: TestProject): Promise<void> {
   server = await preview({
     build: { outDir },
     // What is kept is not compiled anew for every test.
-    preview: { port: 0, host: '127.0.0.1', open: false, headers: { 'Cache-Control': 'max-age=3600' } },
+    preview: {
+      port: 0,
+      host: '127.0.0.1',
+      allowedHosts: ['legroom.test'],
+      open: false,
+      headers: { 'Cache-Control': 'max-age=3600' },
+    },
     logLevel: 'warn',
   });
   const at = server.httpServer.address();

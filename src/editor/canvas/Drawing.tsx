@@ -13,6 +13,7 @@ import Konva from 'konva/lib/Core';
 import { memo, type Ref, useEffect, useImperativeHandle, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { Layer, Stage } from 'react-konva/es/ReactKonvaCore';
 import { useShallow } from 'zustand/react/shallow';
+import { Boundary } from '../state/Boundary.tsx';
 import { liveOf } from '../state/live.ts';
 import type { Look } from '../state/look.ts';
 import { pieceMarks, runsOf } from '../state/marks.ts';
@@ -79,10 +80,12 @@ export const Drawing = memo(function Drawing({ editor, look, ref }: DrawingProps
   const { width, height } = size;
   return (
     <Stage ref={stage} width={Math.max(1, width)} height={Math.max(1, height)} listening={false}>
-      <Ground editor={editor} paper={paper} />
-      <Bodies editor={editor} paper={paper} />
-      <Labels editor={editor} paper={paper} />
-      <Overlay editor={editor} paper={paper} />
+      <Boundary onError={editor.fail}>
+        <Ground editor={editor} paper={paper} />
+        <Bodies editor={editor} paper={paper} />
+        <Labels editor={editor} paper={paper} />
+        <Overlay editor={editor} paper={paper} />
+      </Boundary>
     </Stage>
   );
 });

@@ -2,6 +2,7 @@
 import type Konva from 'konva/lib/Core';
 import { memo } from 'react';
 import { Shape } from 'react-konva/es/ReactKonvaCore';
+import { PaintingProblem } from '../state/failure.ts';
 import type { Run } from '../state/marks.ts';
 import type { Size, View } from '../state/view.ts';
 import { type Context, paintMarks } from './paint.ts';
@@ -42,7 +43,13 @@ export function Painting({ paint, ...attrs }: PaintingProps) {
       {...attrs}
       listening={false}
       perfectDrawEnabled={false}
-      sceneFunc={(context, shape) => paint(context._context as Context, pxPerMm(shape))}
+      sceneFunc={(context, shape) => {
+        try {
+          paint(context._context as Context, pxPerMm(shape));
+        } catch (problem) {
+          throw new PaintingProblem(problem);
+        }
+      }}
     />
   );
 }

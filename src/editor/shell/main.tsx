@@ -7,6 +7,7 @@ import { createRoot } from 'react-dom/client';
 import { restoreLook } from '../state/look.ts';
 import { createEditor } from '../state/store.ts';
 import { App } from './App.tsx';
+import { PageBoundary } from './broken/PageBoundary.tsx';
 import { fetchAtFirstMove } from './later.ts';
 import { registerWorker } from './worker/register.ts';
 import { startWork } from './workplace.ts';
@@ -19,7 +20,9 @@ startWork(editor).then(
   (workplace) =>
     root.render(
       <StrictMode>
-        <App workplace={workplace} />
+        <PageBoundary workplace={workplace}>
+          <App workplace={workplace} />
+        </PageBoundary>
       </StrictMode>,
     ),
   (problem: Error) => root.render(<p className="cannot-start">Legroom could not start: {problem.message}</p>),

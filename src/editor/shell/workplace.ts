@@ -51,6 +51,13 @@ export async function startWork(editor: Editor): Promise<Workplace> {
   if (!(await session.restore())) {
     const sample = SAMPLES.find(({ id }) => id === FIRST_SAMPLE) ?? SAMPLES[0];
     if (sample !== undefined) await openSample(workplace, sample);
+    const { heldBack } = session.state.getState();
+    if (heldBack !== null) {
+      const name = heldBack.name || 'Unnamed plan';
+      editor.set({
+        message: `“${name}” broke the page, so it was not opened by itself: it waits under File, Open before.`,
+      });
+    }
   }
   follow();
   return workplace;

@@ -65,6 +65,8 @@ export interface EditorState {
   readonly lent: LentGrips | null;
   /** A sentence for the user, until the next gesture. */
   readonly message: string | null;
+  /** What the plan broke the page with; null: it stands. Until it is cleared another page stands in its place. */
+  readonly failure: unknown;
   /** Another tab writes this plan. */
   readonly isReadOnly: boolean;
 }
@@ -103,7 +105,7 @@ type Settable =
 export type Editor = ReturnType<typeof createEditor>;
 
 /** Nothing is going on, and nothing is lit or said. */
-const QUIET = { hover: null, preview: null, finding: null, marquee: null, message: null };
+const QUIET = { hover: null, preview: null, finding: null, marquee: null, message: null, failure: null };
 
 export function createEditor(first: Plan = newPlan('')) {
   const store = createStore<EditorState>(() => ({
@@ -143,6 +145,7 @@ export function createEditor(first: Plan = newPlan('')) {
       measured: measured.filter(there),
       preview: null,
       marquee: null,
+      failure: null,
     });
   }
 
@@ -174,7 +177,12 @@ export function createEditor(first: Plan = newPlan('')) {
   }
 
   function fitKit(): void {
-    if (get().size.width > 0) set({ view: fitBox(contentBox(committed().layout)) });
+    if (get().size.width === 0) return;
+    try {
+      set({ view: fitBox(contentBox(committed().layout)) });
+    } catch (failure) {
+      set({ failure });
+    }
   }
 
   /** Brings all of the stage into sight. */
@@ -237,6 +245,8 @@ export function createEditor(first: Plan = newPlan('')) {
       const { preview } = get();
       return preview === null ? null : run(preview.command);
     },
+    /** The plan broke the page; null: try it again. */
+    fail: (failure: unknown): void => set({ failure }),
     undo: () => travel(undo),
     redo: () => travel(redo),
     select(ids: readonly string[]): void {

@@ -1,5 +1,6 @@
 /** A session on the real browser: IndexedDB, Web Locks, channels, the clock. */
 import { flushOnLeaving } from './autosave.ts';
+import { newId } from './newId.ts';
 import { openingMarks } from './openingMarks.ts';
 import { savePlanFile } from './planFile.ts';
 import { browserPlanStore, memoryPlanStore } from './planStore.ts';
@@ -17,7 +18,7 @@ export function browserSession(host: SessionHost): Session {
     saveFile: savePlanFile,
     marks: openingMarks(() => localStorage),
     now: () => Date.now(),
-    newId: () => crypto.randomUUID(),
+    newId,
   });
   flushOnLeaving(() => void session.flush());
   // The user's storage is asked to stay; a browser that says no keeps it as long as it likes.

@@ -1,9 +1,10 @@
 /** Each command once as somebody starts it: a process, from a folder of their own, with the streams and the status of a process. */
 import { spawnSync } from 'node:child_process';
-import { copyFileSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
+import type { Plan } from '../../../src/plan/schema.ts';
 
 const root = resolve(import.meta.dirname, '../../..');
 const folder = mkdtempSync(join(tmpdir(), 'legroom-command-'));
@@ -45,4 +46,29 @@ test('build-from: what cannot be done is a sentence on stderr, status 2, and no 
   expect(status).toBe(2);
   expect(stdout).toBe('');
   expect(stderr).toBe('none.json could not be opened: there is no such file.\n');
+});
+
+test('codes for the terminal in a plan’s texts reach it as words', () => {
+  const sample = JSON.parse(readFileSync(join(folder, PLAN), 'utf8')) as Plan;
+  const hostile = { ...sample, name: 'Kit\u001b]0;owned\u0007\u009b31m\u202e' };
+  // With a second byte order mark, which a browser would have let through.
+  writeFileSync(join(folder, 'hostile.legroom.json'), `\ufeff\ufeff${JSON.stringify(hostile)}`);
+  const { stdout, stderr } = command('measure', 'hostile.legroom.json');
+  expect(stderr).toBe('');
+  expect(stdout).toMatch(/^Kit\\u001b\]0;owned\\u0007\\u009b31m\\u202e\n/);
+});
+
+test('a reader that goes away ends a command without a word', () => {
+  const { stderr } = spawnSync(
+    'sh',
+    [
+      '-c',
+      `${process.execPath} --import ${JSON.stringify(import.meta.resolve('tsx'))} ${join(root, 'src/cli/measure.ts')} ${PLAN} --json | true`,
+    ],
+    {
+      cwd: folder,
+      encoding: 'utf8',
+    },
+  );
+  expect(stderr).toBe('');
 });

@@ -4,12 +4,11 @@ import { useEffect, useState } from 'react';
 import { committedLive, type Editor, useEditor } from '../../state/store.ts';
 import { TextButton } from '../shared/TextButton.tsx';
 import './mounts.css';
-import { offerWords } from '../../../words/mountWords.ts';
 import type { MountOffer } from '../../state/mountOffer.ts';
 import { unbroken } from '../shared/unbroken.ts';
 
 export function MountNotice({ editor }: { readonly editor: Editor }) {
-  const [offer, setOffer] = useState<MountOffer | null>(null);
+  const [offer, setOffer] = useState<(MountOffer & { readonly words: string }) | null>(null);
   const plan = useEditor(editor, ({ history }) => history.plan);
   useEffect(() => {
     let waiting = 0;
@@ -22,11 +21,19 @@ export function MountNotice({ editor }: { readonly editor: Editor }) {
       if (!isStep || now.setupId !== before.setupId || now.history.past.length === 0 || now.isReadOnly) return;
       // After the frame that shows the piece where it was let go. The search for mounts comes with the first piece that is put down.
       waiting = window.setTimeout(async () => {
-        const part = await import('../../state/mountOffer.ts').catch(() => null);
+        const parts = await Promise.all([
+          import('../../state/mountOffer.ts'),
+          import('../../../words/mountWords.ts'),
+        ]).catch(() => null);
         // An offer is a comfort: without it the piece stays free.
-        if (part === null) return;
-        if (editor.plan() === now.history.plan)
-          setOffer(part.offerFor(before.history.plan, now.history.plan, now.setupId));
+        if (parts === null) return;
+        const [{ offerFor }, { offerWords }] = parts;
+        const { plan } = now.history;
+        const { setupId } = now;
+        const found = editor.plan() === plan ? offerFor(before.history.plan, plan, setupId) : null;
+        const piece = found && plan.setups[setupId].pieces[found.piece];
+        if (piece?.kind === 'item')
+          setOffer({ ...found!, words: unbroken(offerWords(plan.setups[setupId], piece, found!.proposal)) });
       }, 30);
     });
     return () => {
@@ -44,7 +51,7 @@ export function MountNotice({ editor }: { readonly editor: Editor }) {
   };
   return (
     <div className="mount-notice" role="status">
-      <span>{unbroken(offerWords(setup, item, offer.proposal))}</span>
+      <span>{offer.words}</span>
       <TextButton look="main" onPress={mount}>
         Mount
       </TextButton>

@@ -57,6 +57,10 @@ const THEME_WORDS: Readonly<Record<Theme, string>> = {
   dark: 'Look: dark',
 };
 
+/** What a browser gives to secure pages only, for whoever serves the page on a local network. */
+const PLAIN_HTTP =
+  'The page came over plain http: it does not open offline, saves by download, and does not know of other tabs.';
+
 /** What became of the work, in a few words and in a sentence. */
 function keptText({ access, kept, file, fileName }: SessionState): { short: string; long: string } {
   if (access === 'theirs') return { short: 'Read only', long: 'This plan is open in another tab, which writes it.' };
@@ -73,7 +77,8 @@ function keptText({ access, kept, file, fileName }: SessionState): { short: stri
         : `“${fileName}” lacks the last changes.`;
   if (kept !== 'kept') return { short: 'Keeping …', long: inFile };
   if (file === 'current') return { short: 'Saved', long: inFile };
-  return { short: file === 'none' ? 'Kept here' : 'Not in the file', long: `Kept in this browser. ${inFile}` };
+  const long = `Kept in this browser. ${inFile}${isSecureContext ? '' : ` ${PLAIN_HTTP}`}`;
+  return { short: file === 'none' ? 'Kept here' : 'Not in the file', long };
 }
 
 /** A moment as the user's own calendar and clock write it. */
