@@ -217,21 +217,39 @@ export const keptStock = (page: Page): Promise<string> =>
       }),
   );
 
-/** What axe sees (its rules for WCAG 2.2 A and AA) on the page as it stands, or within one part: rule, place and reason of each. */
-export async function violations(page: Page, within = 'html'): Promise<string[]> {
+/** Axe's rules for WCAG 2.2 A and AA, and those among them that a look of the page can break. */
+const EVERY_RULE = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+const RULES_OF_COLOUR = ['color-contrast', 'link-in-text-block'];
+
+/** What axe sees on the page as it stands, or within one part: rule, place and reason of each. */
+export async function violations(page: Page, within = 'html', rules = EVERY_RULE): Promise<string[]> {
   // Half-faded colours are no colours of the page.
   await page.evaluate(() =>
     Promise.all(document.getAnimations().map((animation) => animation.finished.catch(() => null))),
   );
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source);
-  return page.evaluate(async (part) => {
-    const found = await (window as unknown as { axe: typeof axe }).axe.run(part, {
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
-    });
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target, failureSummary }) => `${id}: ${target.join(' ')}: ${failureSummary}`),
-    );
-  }, within);
+  return page.evaluate(
+    async ([part, runOnly]) => {
+      const found = await (window as unknown as { axe: typeof axe }).axe.run(part, { runOnly });
+      return found.violations.flatMap(({ id, nodes }) =>
+        nodes.map(({ target, failureSummary }) => `${id}: ${target.join(' ')}: ${failureSummary}`),
+      );
+    },
+    [within, rules] as const,
+  );
+}
+
+/** The same in both looks, for a page that was opened in the light one: in the dark one whatever has to do with colours. */
+export async function violationsInBothLooks(page: Page, within = 'html'): Promise<string[]> {
+  const isIn = (look: string) => page.locator(`html[data-look=${look}]`).waitFor();
+  await isIn('light');
+  const light = await violations(page, within);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await isIn('dark');
+  const dark = await violations(page, within, RULES_OF_COLOUR);
+  await page.emulateMedia({ colorScheme: 'light' });
+  await isIn('light');
+  return [...light, ...dark.map((one) => `dark: ${one}`)];
 }
 
 export async function eventually(read: () => Promise<unknown>, wanted: unknown): Promise<void> {
