@@ -11,9 +11,11 @@
  *
  * Units:  mm along the tube's centre line.
  */
+import { grouped } from '../gather.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
+import { carrierPiece } from '../plan/carriers.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import { checkOf, code, type Measured, type SomePieces, saysOf } from './codes.ts';
 import { isBelow } from './tolerance.ts';
@@ -137,7 +139,7 @@ export interface RackRoom {
 
 /** Every bar of a setup, and every upright that carries something. */
 export function rackRoom(plan: Plan, setup: Setup, layout: Layout): RackRoom {
-  const held = heldClamps(plan, setup);
+  const byRack = grouped(heldClamps(plan, setup), ({ carrier }) => carrierPiece(carrier));
   const bars: BarRoom[] = [];
   const legs: LegClamps[] = [];
   for (const id of setup.order) {
@@ -146,12 +148,13 @@ export function rackRoom(plan: Plan, setup: Setup, layout: Layout): RackRoom {
     const laid = layout.racks[id];
     if (!laid) continue;
     const { joints } = laid;
+    const held = byRack.get(id) ?? [];
     for (const bar of laid.bars) {
       const clamps: ClampPlace[] = [];
       for (const joint of joints)
         if (joint.bar === bar.id && joint.atMm !== null) clamps.push(jointPlace(id, joint, joint.atMm));
       for (const { piece, carrier, gear, widthMm } of held)
-        if (carrier.on === 'bar' && carrier.rack === id && carrier.bar === bar.id)
+        if (carrier.on === 'bar' && carrier.bar === bar.id)
           clamps.push({ piece, gear, joint: false, atMm: carrier.atMm, widthMm });
       clamps.sort(byPlace);
       const stretches = freeStretches(bar.length, clamps);
@@ -169,7 +172,7 @@ export function rackRoom(plan: Plan, setup: Setup, layout: Layout): RackRoom {
     for (const leg of rack.legs) {
       const clamps: ClampPlace[] = [];
       for (const { piece, carrier, gear, widthMm } of held)
-        if (carrier.on === 'leg' && carrier.rack === id && carrier.leg === leg.id)
+        if (carrier.on === 'leg' && carrier.leg === leg.id)
           clamps.push({ piece, gear, joint: false, atMm: carrier.heightMm, widthMm });
       if (clamps.length === 0) continue;
       for (const joint of joints) if (joint.leg === leg.id) clamps.push(jointPlace(id, joint, joint.heightMm));

@@ -185,8 +185,16 @@ export interface Pairings {
 export const pairReadings = (plan: Plan, setup: Setup, bodies: readonly Body[]): PairReading[] =>
   pairings(plan, setup, bodies).pairs;
 
-/** Each body of another piece that is near, as far as they are looked at (PAIRS_EACH). */
-export function pairings(plan: Plan, setup: Setup, bodies: readonly Body[]): Pairings {
+/**
+ * Each body of another piece that is near, as far as they are looked at (PAIRS_EACH). `moving`: pairs of these pieces with all others alone,
+ * where not all are asked for.
+ */
+export function pairings(
+  plan: Plan,
+  setup: Setup,
+  bodies: readonly Body[],
+  moving: ReadonlySet<string> | null = null,
+): Pairings {
   const { limits } = plan;
   const exempt = exemptions(plan, setup, bodies);
   const reach = pairReach(limits);
@@ -204,7 +212,7 @@ export function pairings(plan: Plan, setup: Setup, bodies: readonly Body[]): Pai
       const more = kind === 'cymbal' ? swing : 0;
       if (piece !== before) group++;
       before = piece;
-      table.add(shape, z0 - more, z1 + more, group);
+      table.add(shape, z0 - more, z1 + more, moving === null ? group : moving.has(piece) ? 1 : 0);
     }
     const most = MOST_PAIRS + PAIRS_EACH * bodies.length;
     const { count, ia, ib, gap, left } = closePairs(table, reach, { heightSlackMm, out, most });

@@ -71,8 +71,13 @@ function runsInto(stretch: Stretch, others: readonly Body[]): { body: Body; gap:
   whole.minY = Math.min(from[1], to[1]);
   whole.maxX = Math.max(from[0], to[0]);
   whole.maxY = Math.max(from[1], to[1]);
-  const near = others.filter((body) => mayMeet(stretch, thick, body));
-  if (near.length === 0) return null;
+  let near: Body[] | null = null;
+  for (const body of others) {
+    if (!mayMeet(stretch, thick, body)) continue;
+    if (near === null) near = [body];
+    else near.push(body);
+  }
+  if (near === null) return null;
   const count = isUpright ? 1 : Math.max(1, Math.ceil(Math.abs(to[2] - from[2]) / SLAB_MM));
   const at = (k: number, axis: 0 | 1 | 2) => from[axis] + ((to[axis] - from[axis]) * k) / count;
   for (let k = 0; k < count; k++) {
@@ -93,11 +98,15 @@ interface Hit {
   readonly gap: number;
 }
 
-const hitsOf = (stretches: readonly Stretch[], others: readonly Body[]): Hit[] =>
-  stretches.flatMap((stretch) => {
+function hitsOf(stretches: readonly Stretch[], others: readonly Body[]): Hit[] {
+  const hits: Hit[] = [];
+  if (others.length === 0) return hits;
+  for (const stretch of stretches) {
     const hit = runsInto(stretch, others);
-    return hit ? [{ stretch, ...hit }] : [];
-  });
+    if (hit) hits.push({ stretch, body: hit.body, gap: hit.gap });
+  }
+  return hits;
+}
 
 /** Where an arm runs into the bodies that carry it, away from its joint. */
 export function carrierHits({ carrier }: MountPose, stretches: readonly Stretch[], carrying: readonly Body[]): Hit[] {

@@ -10,7 +10,8 @@ import { isSocketArm, KINDS } from '../gear/kinds.ts';
 import type { Gear, GearOf } from '../gear/schema.ts';
 import { armOfStand, hasArmFor } from '../gear/standHolds.ts';
 import { keeper } from '../keep.ts';
-import { isKit } from '../layout/body.ts';
+import { bodiesOf } from '../layout/bodiesOf.ts';
+import { type Body, isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import { onPlatform } from '../layout/platformHead.ts';
 import { type ArmOffer, armsThatReach, reachOf } from '../layout/reach.ts';
@@ -198,15 +199,16 @@ function stateOf({ reached, left, tiltShort }: MountReading): State {
 
 /** Cymbals and drums that nothing holds and that have no legs of their own. */
 function unheld(setup: Setup, layout: Layout): Found[] {
-  const standing = new Set(layout.bodies.filter((body) => body.touchesFloor).map((body) => body.piece));
-  const floating = new Map<string, Layout['bodies'][number]>();
-  for (const body of layout.bodies) {
-    const item = setup.pieces[body.piece];
-    if (item?.kind !== 'item' || item.mount !== null || item.ties?.length || standing.has(body.piece)) continue;
-    if (!isKit(body)) continue; // a clip microphone: the piece that it takes holds it
-    if (!floating.has(body.piece)) floating.set(body.piece, body);
+  const floating: Body[] = [];
+  for (const id of setup.order) {
+    const item = setup.pieces[id];
+    if (item?.kind !== 'item' || item.mount !== null || item.ties?.length) continue;
+    const own = bodiesOf(layout.bodies, id);
+    // A clip microphone is no part of the kit: the piece that it takes holds it.
+    const first = own.find(isKit);
+    if (first && !own.some((body) => body.touchesFloor)) floating.push(first);
   }
-  return [...floating.values()].map(({ id, piece }) => {
+  return floating.map(({ id, piece }) => {
     const { xMm, yMm } = setup.pieces[piece].place;
     const bare = { value: null, limit: null, source: 'the plan' };
     return says('nothing_holds_it', { ...bare, state: 'unmeasured', pieces: [piece], bodies: [id], at: [xMm, yMm] });

@@ -59,6 +59,10 @@ export function lineToCylinder(a: Place, b: Place, { middle, axis, radius, half 
     else high = mid;
   }
   const s = low === 1 ? 1 : high;
-  const u = Math.abs(u0 + s * du);
-  return Math.hypot(Math.max(0, u - half), Math.max(0, Math.hypot(qx + s * ex, qy + s * ey, qz + s * ez) - radius));
+  const x = qx + s * ex;
+  const y = qy + s * ey;
+  const z = qz + s * ez;
+  const along = Math.max(0, Math.abs(u0 + s * du) - half);
+  const across = Math.max(0, Math.sqrt(x * x + y * y + z * z) - radius);
+  return Math.sqrt(along * along + across * across);
 }

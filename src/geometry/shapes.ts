@@ -46,25 +46,37 @@ export interface Swept {
 /** Coordinates and sizes beyond this are refused: 200 m. A plan's pieces stand within 50 m, and the longest rack has eleven tubes of 6.5 m. */
 const MAX_COORDINATE = 2e5;
 
-function check(values: readonly number[], radius: number): void {
-  for (const value of values) {
-    if (!(Math.abs(value) <= MAX_COORDINATE))
-      throw new RangeError(`A shape's coordinate must be a number within 200 m, not ${value}.`);
-  }
+function checkPlace(value: number): void {
+  if (!(Math.abs(value) <= MAX_COORDINATE))
+    throw new RangeError(`A shape's coordinate must be a number within 200 m, not ${value}.`);
+}
+
+function checkRadius(radius: number): void {
   if (!(radius >= 0 && radius <= MAX_COORDINATE))
     throw new RangeError(`A shape's radius must be 0 or more and at most 200 m, not ${radius}.`);
 }
 
+function check(points: readonly number[], radius: number): void {
+  for (let k = 0; k < points.length; k++) checkPlace(points[k]);
+  checkRadius(radius);
+}
+
 /** Throws: RangeError on a non-finite or absurd number, or a negative radius. */
 export function disc(x: number, y: number, radius: number): Swept {
-  check([x, y], radius);
+  checkPlace(x);
+  checkPlace(y);
+  checkRadius(radius);
   return { core: { kind: 'point', x, y }, radius };
 }
 
 /** A straight tube. Equal ends make a disc. Throws: as disc(). */
 export function capsule(x0: number, y0: number, x1: number, y1: number, radius: number): Swept {
   if (x0 === x1 && y0 === y1) return disc(x0, y0, radius);
-  check([x0, y0, x1, y1], radius);
+  checkPlace(x0);
+  checkPlace(y0);
+  checkPlace(x1);
+  checkPlace(y1);
+  checkRadius(radius);
   return { core: { kind: 'segment', x0, y0, x1, y1 }, radius };
 }
 

@@ -104,7 +104,8 @@ function reachOfWay(way: Way, horizontalMm: number, riseMm: number, tiltDeg: num
 
   const posts = usablePosts(range, horizontalMm, riseMm);
   if (posts.length > 0) {
-    const widest = posts.reduce((best, each) => (each[1] - each[0] > best[1] - best[0] ? each : best));
+    let widest = posts[0];
+    for (const each of posts) if (each[1] - each[0] > widest[1] - widest[0]) widest = each;
     const postMm = widest[1];
     const up = riseMm - postMm;
     const room = roomAround(range, horizontalMm, riseMm);

@@ -251,12 +251,18 @@ export class MountResolver {
     let best: MountPose | null = null;
     let most = Number.NEGATIVE_INFINITY;
     for (const swings of [LEAST_SWING, FARTHER_SWINGS]) {
-      for (const place of places(swings).sort((a, b) => inOrder(this.front, a, b))) {
+      for (const place of bestFirst(this.front, places(swings))) {
         const set = finish(place);
         best ??= set;
         if (!set.reach.reached) return best; // and no place after it does
         const near = this.near.get(set.piece) ?? this.look(set.piece, set.carrier, this.region(set.piece));
-        for (const postMm of postsToTry(set)) {
+        const room = roomRound(set, near);
+        if (room >= ENOUGH_MM) return set;
+        if (room > most + ALIKE) {
+          most = room;
+          best = set;
+        }
+        for (const postMm of otherPosts(set)) {
           const pose = withPost(set, postMm);
           const room = roomRound(pose, near);
           if (room >= ENOUGH_MM) return pose;
@@ -501,13 +507,19 @@ const FARTHER_SWINGS: readonly number[] = [0.25, 0.5, 0.75];
  * the audience, then nearer to the kit's middle line (kitFront.ts), so that a turned or mirrored kit has the turned or mirrored arms.
  */
 function inOrder(front: KitFront, a: MountPose, b: MountPose): number {
-  const steps = [
-    a.reach.shortMm - b.reach.shortMm,
-    a.reach.tiltShortDeg - b.reach.tiltShortDeg,
-    b.reach.leftMm - a.reach.leftMm,
-    ...nearerFront(front, a.post, b.post),
-  ];
-  return steps.find((step) => Math.abs(step) > ALIKE) ?? 0;
+  const short = a.reach.shortMm - b.reach.shortMm;
+  if (Math.abs(short) > ALIKE) return short;
+  const tilt = a.reach.tiltShortDeg - b.reach.tiltShortDeg;
+  if (Math.abs(tilt) > ALIKE) return tilt;
+  const left = b.reach.leftMm - a.reach.leftMm;
+  if (Math.abs(left) > ALIKE) return left;
+  return nearerFront(front, a.post, b.post).find((step) => Math.abs(step) > ALIKE) ?? 0;
+}
+
+/** Sorted by inOrder(); most arms have one place or two. */
+function bestFirst(front: KitFront, places: MountPose[]): readonly MountPose[] {
+  if (places.length > 2) return places.sort((a, b) => inOrder(front, a, b));
+  return places.length === 2 && inOrder(front, places[0], places[1]) > 0 ? [places[1], places[0]] : places;
 }
 
 type Side = Mount['side'];
@@ -581,10 +593,9 @@ function swungPosts(
 /** Posts tried in one stretch of those that reach, its ends included. */
 const POSTS = 9;
 
-/** The post as it is set, then lower ones of the same stretch, then those of a second stretch. */
-function* postsToTry({ arm, reach, horizontalMm, riseMm }: MountPose): Iterable<number> {
+/** Instead of the post as it is set: lower ones of the same stretch, then those of a second stretch. */
+function* otherPosts({ arm, reach, horizontalMm, riseMm }: MountPose): Iterable<number> {
   const set = reach.settings.postMm;
-  yield set;
   if (arm.kind !== 'boom') return;
   const stretches = usablePosts(rangeOf(arm), horizontalMm, riseMm);
   stretches.sort((a, b) => Number(b[1] === set) - Number(a[1] === set));

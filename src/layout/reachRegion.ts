@@ -14,6 +14,7 @@
  */
 import { nearestOnCores } from '../geometry/gap.ts';
 import { bentCapsule, capsule, disc, type Swept } from '../geometry/shapes.ts';
+import { kept } from '../keep.ts';
 
 export type Range = readonly [number, number];
 
@@ -37,6 +38,13 @@ const QUARTER = Math.PI / 2;
 const sideAt = (tilt: number, d: number): number =>
   tilt >= QUARTER ? Number.POSITIVE_INFINITY : tilt <= -QUARTER ? Number.NEGATIVE_INFINITY : d * Math.tan(tilt);
 
+/** What of a stretch lies between two heights. */
+function addWithin(stretches: Range[], from: number, to: number, low: number, high: number): void {
+  const bottom = Math.max(from, low);
+  const top = Math.min(to, high);
+  if (bottom <= top) stretches.push([bottom, top]);
+}
+
 /** The heights that S covers on the upright line at d, lowest first: none, one or two stretches. */
 function uprightSlice({ arm, tilt }: ArmRange, d: number): Range[] {
   if (d > arm[1]) return [];
@@ -45,14 +53,8 @@ function uprightSlice({ arm, tilt }: ArmRange, d: number): Range[] {
   const low = sideAt(tilt[0], d);
   const high = sideAt(tilt[1], d);
   const stretches: Range[] = [];
-  const add = (from: number, to: number) => {
-    const [bottom, top] = [Math.max(from, low), Math.min(to, high)];
-    if (bottom <= top) stretches.push([bottom, top]);
-  };
-  if (inner > 0) {
-    add(-outer, -inner);
-    add(inner, outer);
-  } else add(-outer, outer);
+  addWithin(stretches, -outer, inner > 0 ? -inner : outer, low, high);
+  if (inner > 0) addWithin(stretches, inner, outer, low, high);
   return stretches;
 }
 
@@ -72,7 +74,7 @@ function levelSlice({ arm, tilt }: ArmRange, y: number): Range | null {
 }
 
 /** The edge of S as cores: both arcs and both sides; those of no length are points. */
-function edgeOf({ arm, tilt }: ArmRange): Swept[] {
+const edgeOf = kept(({ arm, tilt }: ArmRange): readonly Swept[] => {
   const side = (angle: number) =>
     capsule(arm[0] * Math.cos(angle), arm[0] * Math.sin(angle), arm[1] * Math.cos(angle), arm[1] * Math.sin(angle), 0);
   return [
@@ -81,7 +83,7 @@ function edgeOf({ arm, tilt }: ArmRange): Swept[] {
     side(tilt[0]),
     side(tilt[1]),
   ];
-}
+});
 
 /**
  * The posts with which the arm's end can be at (d, dz), lowest first. Empty: it cannot be there. A stretch of no length
@@ -91,10 +93,11 @@ export function usablePosts(range: ArmRange, d: number, dz: number): Range[] {
   const [p0, p1] = range.post;
   const posts: Range[] = [];
   for (const [from, to] of uprightSlice(range, d)) {
-    const [low, high] = [Math.max(p0, dz - to), Math.min(p1, dz - from)];
+    const low = Math.max(p0, dz - to);
+    const high = Math.min(p1, dz - from);
     if (low <= high) posts.push([low, high]);
   }
-  return posts.sort((a, b) => a[0] - b[0]);
+  return posts.length < 2 ? posts : posts.sort((a, b) => a[0] - b[0]);
 }
 
 /** The least change of place that a target out of reach needs, and the setting that then holds it. */

@@ -18,7 +18,13 @@ export interface Stretch {
   readonly rootMm: number;
 }
 
-const lengthOf = (a: Point3, b: Point3): number => Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+/** Math.hypot() makes a list of what it is given, and this is asked for each arm of a frame. */
+function lengthOf(a: Point3, b: Point3): number {
+  const x = b[0] - a[0];
+  const y = b[1] - a[1];
+  const z = b[2] - a[2];
+  return Math.sqrt(x * x + y * y + z * z);
+}
 
 export function stretchesOf(pose: MountPose): Stretch[] {
   const { arm, post, elbow, head } = pose;
@@ -46,26 +52,36 @@ export function stretchesOf(pose: MountPose): Stretch[] {
 
 /** What lies farther than `mm` from the root. */
 export function beyondRoot(stretches: readonly Stretch[], mm: number): Stretch[] {
-  return stretches.flatMap((each) => {
+  const beyond: Stretch[] = [];
+  for (const each of stretches) {
     const within = mm - each.rootMm;
+    if (within <= 0) {
+      beyond.push(each);
+      continue;
+    }
     const length = lengthOf(each.from, each.to);
-    if (within <= 0) return [each];
-    if (within >= length) return [];
+    if (within >= length) continue;
     const { part, from, to, radius } = each;
-    return [{ part, from: between(from, to, within / length), to, radius, rootMm: mm }];
-  });
+    beyond.push({ part, from: between(from, to, within / length), to, radius, rootMm: mm });
+  }
+  return beyond;
 }
 
 /** Arms without their last `mm`; posts and platforms whole. */
 export function beforeEnd(stretches: readonly Stretch[], mm: number): Stretch[] {
-  const arms = stretches.filter(({ part }) => part === 'arm');
-  const end = arms.reduce((most, { rootMm, from, to }) => Math.max(most, rootMm + lengthOf(from, to)), 0) - mm;
-  return stretches.flatMap((each) => {
-    if (each.part !== 'arm') return [each];
+  let end = 0;
+  for (const { part, rootMm, from, to } of stretches)
+    if (part === 'arm') end = Math.max(end, rootMm + lengthOf(from, to));
+  end -= mm;
+  const before: Stretch[] = [];
+  for (const each of stretches) {
     const length = lengthOf(each.from, each.to);
     const left = end - each.rootMm;
-    if (left >= length) return [each];
-    const { part, from, to, radius, rootMm } = each;
-    return left <= 0 ? [] : [{ part, from, to: between(from, to, left / length), radius, rootMm }];
-  });
+    if (each.part !== 'arm' || left >= length) before.push(each);
+    else if (left > 0) {
+      const { part, from, to, radius, rootMm } = each;
+      before.push({ part, from, to: between(from, to, left / length), radius, rootMm });
+    }
+  }
+  return before;
 }

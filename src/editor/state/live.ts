@@ -1,5 +1,5 @@
 /** A setup laid out and checked, kept while the plan and the setup are the same objects. */
-import { pairLine, pairReach, pairReadings, pairState, worse } from '../../checks/clearance.ts';
+import { pairings, pairLine, pairReach, pairState, worse } from '../../checks/clearance.ts';
 import { type Between, gapBetween } from '../../checks/gapBetween.ts';
 import { jointPairs } from '../../checks/joints.ts';
 import type { PairReading } from '../../checks/pair.ts';
@@ -14,6 +14,7 @@ import { bodiesOf } from '../../layout/bodiesOf.ts';
 import type { Body } from '../../layout/body.ts';
 import { isKit } from '../../layout/body.ts';
 import { type DeckLayout, type Layout, layoutSetup } from '../../layout/layout.ts';
+import { carrierPiece } from '../../plan/carriers.ts';
 import type { Plan, Setup } from '../../plan/schema.ts';
 
 export interface Live {
@@ -59,6 +60,9 @@ export interface NearGap {
   readonly line: readonly [number, number, number, number];
 }
 
+/** Of a body that stays: worked out once in a drag. */
+const placeOf = kept(({ shape }: Body) => boxOf(shape));
+
 /**
  * The gaps between some pieces and all others, one for each two pieces, the most wanting first; at most `most`.
  * Only what the checks compare counts, so the drawing cannot show another number than the findings.
@@ -71,15 +75,21 @@ export function nearGaps(live: Live, ids: readonly string[], most: number): Near
     .map((id) => extent(bodiesOf(live.layout.bodies, id).map(({ shape }) => shape)))
     .filter((box) => box !== null);
   // Whatever the checks would compare with what moves is as near as this; all the rest of a large stage is left out.
-  const near = live.layout.bodies.filter(({ shape }) => {
-    const { minX, minY, maxX, maxY } = boxOf(shape);
+  const near = live.layout.bodies.filter((body) => {
+    const { minX, minY, maxX, maxY } = placeOf(body);
     return boxes.some(
       (box) =>
         minX - reach <= box.maxX && maxX + reach >= box.minX && minY - reach <= box.maxY && maxY + reach >= box.minY,
     );
   });
   const setup = { ...live.setup, order: [...new Set(near.map(({ piece }) => piece))] };
-  for (const pair of [...pairReadings(live.plan, setup, near), ...jointPairs(live.layout)]) {
+  // Of arms only those that reach from what moves to what stays, or the other way.
+  const joined = new Set<string>();
+  for (const { piece, carrier } of live.layout.mounts)
+    if (own.has(piece) !== own.has(carrierPiece(carrier))) joined.add(piece);
+  const mounts = live.layout.mounts.filter(({ piece }) => joined.has(piece));
+  const found = [...pairings(live.plan, setup, near, own).pairs, ...jointPairs({ ...live.layout, mounts })];
+  for (const pair of found) {
     if (own.has(pair.a.piece) === own.has(pair.b.piece)) continue;
     const key = `${pair.a.piece}\n${pair.b.piece}`;
     const before = worst.get(key);
