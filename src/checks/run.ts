@@ -1,8 +1,10 @@
 /** All checks of one setup, from its layout. Worst first; the same plan gives the same findings in the same order. */
 
+import type { SpotReach } from '../drummer/arms.ts';
 import { isKit } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
+import { ARM_REACH, armReach, spotReaches } from './armReach.ts';
 import { BAR_LOAD, barLoad, type LoadReadings, loadReadings } from './barLoad.ts';
 import { BAR_ROOM, barRoom, type RackRoom, rackRoom } from './barRoom.ts';
 import { CLEARANCE, clearance, pairings } from './clearance.ts';
@@ -22,6 +24,7 @@ import { type Readings, readingsOf } from './readings.ts';
 import { RISER_FIT, riserFit } from './riserFit.ts';
 import { SEATS, seats } from './seats.ts';
 import { type AssemblyReading, assembliesOf, assemblyReadings, othersOf, STABILITY, stability } from './stability.ts';
+import { STICK_ROOM, stickRoom } from './stickRoom.ts';
 import { WAY_IN, wayInFinding } from './wayIn.ts';
 import { rackPairs } from './withinRack.ts';
 
@@ -45,6 +48,8 @@ interface Subject {
   readonly rig: RigReadings;
   /** What comes near the drummer's legs. */
   readonly legs: readonly LegPair[];
+  /** Where sticks strike, the most strained first. */
+  readonly spots: readonly SpotReach[];
 }
 
 /** A line of the table: what says it, and how it is found. */
@@ -60,6 +65,8 @@ export const CHECKS = [
   line([CLEARANCE], ({ plan, pairs }) => clearance(plan, pairs)),
   line([LEG_ROOM], ({ plan, layout, legs }) => legRoom(plan, layout, legs)),
   line([CROWD], ({ pairs, unlooked }) => crowd(pairs, unlooked)),
+  line([ARM_REACH], ({ spots }) => armReach(spots)),
+  line([STICK_ROOM], ({ layout }) => stickRoom(layout.bodies)),
   line([RISER_FIT], ({ layout }) =>
     riserFit(
       layout.deck,
@@ -86,6 +93,7 @@ export interface Checked {
   readonly pairs: readonly PairReading[];
   readonly rig: RigReadings;
   readonly legs: readonly LegPair[];
+  readonly spots: readonly SpotReach[];
 }
 
 /** A legless stand that no link reaches says so itself, with what is missing: one finding for one brace. */
@@ -111,8 +119,17 @@ export function runChecks(plan: Plan, setupId: string, layout: Layout): Checked 
     lifts: liftReadings(plan, setup, layout),
     room: rackRoom(plan, setup, layout),
   };
-  const subject: Subject = { plan, setup, layout, pairs, unlooked, rig, legs: legPairs(plan, layout) };
+  const subject: Subject = {
+    plan,
+    setup,
+    layout,
+    pairs,
+    unlooked,
+    rig,
+    legs: legPairs(plan, layout),
+    spots: spotReaches(plan, setup, layout),
+  };
   const findings = toldOnce(CHECKS.flatMap(({ find }): readonly Found[] => find(subject)));
   findings.sort((a, b) => STATE_ORDER.indexOf(a.state) - STATE_ORDER.indexOf(b.state));
-  return { findings, readings: readingsOf(layout), pairs, rig, legs: subject.legs };
+  return { findings, readings: readingsOf(layout), pairs, rig, legs: subject.legs, spots: subject.spots };
 }

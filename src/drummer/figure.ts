@@ -20,7 +20,7 @@ import { keeper } from '../keep.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { type Side, type Sitter, type Sizes, sitterOf } from './sizes.ts';
-import { feetOf, motionOf, type Station } from './stations.ts';
+import { feetOf, motionOf, otherSide, type Station } from './stations.ts';
 
 /** A leg with its heel down or up. */
 export interface LegPose {
@@ -309,4 +309,12 @@ export function figureOf(plan: Plan, setup: Setup): Figure | null {
   return keepFigure(throne, [plan.gear, boards, snare, drummer, sizes, handed], () =>
     seated(plan, sitter, throne, boards, snare),
   );
+}
+
+/** The hand that leads: as the drummer says, else as the kit is set; null where neither does. */
+export function leadingHand({ sitter, legs }: Figure): Side | null {
+  if (sitter.handed) return sitter.handed;
+  const hat = legs.find(({ works }) => works?.board === 'hiHat');
+  if (hat) return otherSide(hat.side);
+  return legs.find(({ works }) => works !== null)?.side ?? null;
 }

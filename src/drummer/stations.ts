@@ -54,7 +54,7 @@ function boardsOf(plan: Plan, item: Item): Station[] {
 
 export type Feet = Readonly<Record<Side, readonly Station[]>>;
 
-const otherSide = (side: Side): Side => (side === 'left' ? 'right' : 'left');
+export const otherSide = (side: Side): Side => (side === 'left' ? 'right' : 'left');
 
 /** The stations of each foot, in the plan, the one it plays first and then the others in the setup's order. `boards`: the pieces that have some. */
 export function feetOf(plan: Plan, boards: readonly Item[], throne: Motion, handed: Side | null): Feet {

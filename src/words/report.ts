@@ -3,6 +3,7 @@
  * be added, none renamed. mm, m2, kg, degrees; angles counter-clockwise.
  */
 
+import { reachReading } from '../checks/armReach.ts';
 import type { ComparedSetup } from '../checks/compare.ts';
 import { differencesOf } from '../checks/differences.ts';
 import { drummerReading } from '../checks/legRoom.ts';
@@ -174,6 +175,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       deckLoad: checked.rig.deckLoad,
       lifts: checked.rig.lifts.map(reportLift),
       drummer: drummerReading(layout, checked.legs),
+      strikes: reachReading(checked.spots),
     },
     findings: checked.findings.map((finding) => ({
       check: finding.check,

@@ -4,7 +4,7 @@
  */
 import { Fragment, memo, type ReactNode } from 'react';
 import { Group, Layer } from 'react-konva/es/ReactKonvaCore';
-import { figureMarks } from '../../drawing/figure.ts';
+import { figureMarks, reachRings } from '../../drawing/figure.ts';
 import { boxOf } from '../../geometry/support.ts';
 import { formatLength } from '../../units.ts';
 import { valueText } from '../../words/sentences.ts';
@@ -46,7 +46,12 @@ export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
   const lit = finding ? palette.ink[finding.state] : palette.accent;
   const hovered = shown.hover && !preview && !selection.includes(shown.hover) ? [shown.hover] : [];
   const onTop = namedOnTop(shown);
-  const seatedMarks = layout.figure ? figureMarks(layout.figure) : [];
+  const { figure } = layout;
+  // What is chosen and struck with sticks: how far they get at its height.
+  const struck =
+    selection.length === 1 && !preview ? live.checked.spots.find(({ piece }) => piece === selection[0]) : undefined;
+  const seatedMarks =
+    figure && shown.legs ? [...figureMarks(figure), ...(struck ? reachRings(figure, struck.at[2]) : [])] : [];
   const at = (x: number, y: number) => screenPoint(view, size, x, y);
 
   /** Pieces drawn in one colour, wider: chosen, or spoken of by the chosen finding. */
@@ -82,7 +87,7 @@ export const Overlay = memo(function Overlay({ editor, paper }: OverlayProps) {
     <Layer name="overlay" listening={false}>
       <Group {...planAttrs(view, size)}>
         {preview && runsOf(live, preview.moving).map((run) => <PieceRun key={run.key} run={run} palette={palette} />)}
-        {shown.legs && seatedMarks.length > 0 && (
+        {seatedMarks.length > 0 && (
           <Painting
             name="drummer"
             paint={(context, scale) =>

@@ -1,7 +1,10 @@
 /** Whom the setup is set for: chosen, added, measured. */
 import { Trash2 } from 'lucide-react';
+import type { SpotReach } from '../../../drummer/arms.ts';
+import { leadingHand } from '../../../drummer/figure.ts';
 import { type Drummer, LIMITS } from '../../../plan/schema.ts';
-import { formatAngle, toDegrees } from '../../../units.ts';
+import { type DisplayUnit, formatAngle, formatLength, toDegrees } from '../../../units.ts';
+import { pieceName } from '../../../words/names.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { FieldRows } from '../fields/FieldRows.tsx';
@@ -15,11 +18,22 @@ import { DRUMMER } from './drummerFields.ts';
 
 const NEW = '+new';
 
+/** `982 mm of 955 mm, leaning 3.2°`. */
+function reachText({ distance, reach, leanRad }: SpotReach, units: DisplayUnit): string {
+  const lean =
+    leanRad === null ? ', beyond any lean' : leanRad > 0 ? `, leaning ${formatAngle(toDegrees(leanRad))}` : '';
+  return `${formatLength(distance, units)} of ${formatLength(reach, units)}${lean}`;
+}
+
 export function DrummerPanel() {
-  const { plan, setup, setupId, run, isReadOnly } = usePanel();
+  const { plan, setup, setupId, units, run, isReadOnly } = usePanel();
   const drummers = Object.values(plan.drummers ?? {});
   const drummer = setup.drummer === undefined ? undefined : plan.drummers?.[setup.drummer];
-  const { figure } = liveOf(plan, setupId).layout;
+  const {
+    layout: { figure },
+    checked: { spots },
+  } = liveOf(plan, setupId);
+  const nameOf = (piece: string) => pieceName(plan, setupId, piece);
 
   const choose = (id: string) => {
     if (id !== NEW) return run({ type: 'setDrummer', setup: setupId, drummer: id === NONE ? null : id });
@@ -28,7 +42,7 @@ export function DrummerPanel() {
       sex: 'man',
       percentile: 50,
       // As the kit is set.
-      handed: figure?.legs.find(({ works }) => works?.board === 'first')?.side ?? 'right',
+      handed: (figure && leadingHand(figure)) ?? 'right',
     };
     return run({
       type: 'many',
@@ -74,7 +88,7 @@ export function DrummerPanel() {
               works === null
                 ? null
                 : [
-                    `${side === 'left' ? 'Left' : 'Right'} knee on ${setup.pieces[works.piece]?.name ?? works.piece}`,
+                    `${side === 'left' ? 'Left' : 'Right'} knee on ${nameOf(works.piece)}`,
                     formatAngle(toDegrees(down.kneeRad)),
                   ],
             )}
@@ -86,6 +100,15 @@ export function DrummerPanel() {
         {drummer && <FieldRows table={DRUMMER} section="who" of={{ drummer }} />}
         {setup.otherHand && <p className="hint">This setup is mirrored: here the drummer leads with the other hand.</p>}
       </Section>
+      {spots.length > 0 && (
+        <Section title="Reach, the hardest first">
+          <Readings rows={spots.map((spot) => [`${nameOf(spot.piece)}, ${spot.spot}`, reachText(spot, units)])} />
+          <p className="hint">
+            From the shoulder with arm and stick. Choose a drum or cymbal: the drawing shows how far sticks get at its
+            height, with the forearm alone and, dashed, with the whole arm.
+          </p>
+        </Section>
+      )}
       {drummer && (
         <Section title="Measured sizes">
           <FieldRows table={DRUMMER} section="tape" of={{ drummer }} />
