@@ -1,8 +1,6 @@
 /** The setup's numbers: floor taken, shadow, extents, margins on the riser, and the best pose on it. */
 
 import { hullArea } from '../geometry/hull.ts';
-import { bestPoseConvex, bestShiftConvex, type Pose } from '../geometry/pose.ts';
-import { bestPosesUnion } from '../geometry/poseUnion.ts';
 import { smallestRectangle } from '../geometry/rectangle.ts';
 import type { Swept } from '../geometry/shapes.ts';
 import { extent } from '../geometry/support.ts';
@@ -12,8 +10,9 @@ import type { Body } from '../layout/body.ts';
 import { isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
 import type { KitTurns } from '../plan/facing.ts';
-import { toDegrees, toRadians } from '../units.ts';
-import { convexDeck, leastMargin, preparedDeck } from './riserFit.ts';
+import { toDegrees } from '../units.ts';
+import { leastMargin } from './riserFit.ts';
+import { ANY_TURN_DEG, poseAsk, type RiserPose, riserPoses } from './riserPoses.ts';
 
 /** mm. */
 export interface Extent {
@@ -26,21 +25,15 @@ export interface Rectangle extends Extent {
   readonly angle: number;
 }
 
-/**
- * Turn everything by `angle` degrees about the plan's origin, then shift by `move` mm: what stands on the deck keeps `margin` mm.
- * No other pose keeps more than `within` mm above that: 0 on a convex riser, 0.01 mm on others unless the search runs out.
- * Turned, the kit faces the audience to `turnAtMost` degrees, or as nearly as it does now; of a shift it is 0.
- */
-export interface RiserPose {
-  readonly angle: number;
-  readonly move: readonly [number, number];
-  readonly margin: number;
-  readonly within: number;
-  readonly turnAtMost: number;
+/** Null where there is nothing to measure: an empty setup, or no riser. */
+export interface Readings extends FrameReadings {
+  /** And the best of those that only shift and do not turn. Where the kit does not fit, what sticks out least. */
+  readonly bestRiserPose: RiserPose | null;
+  readonly bestRiserShift: RiserPose | null;
 }
 
-/** Null where there is nothing to measure: an empty setup, or no riser. */
-export interface Readings {
+/** All but the best poses, whose search may take seconds. */
+export interface FrameReadings {
   /** m2: the convex hull of what touches the floor. */
   readonly floorHullArea: number | null;
   /** m2: what all bodies together cover from above. */
@@ -56,9 +49,17 @@ export interface Readings {
   readonly overhang: number | null;
   /** How many feet of the kit rest on the deck: tips, T-feet, spurs; pedals and footboards are none. */
   readonly feetOnFloor: number;
-  /** And the best of those that only shift and do not turn. On a riser whose outline is not convex: null where none keeps all on it. */
-  readonly bestRiserPose: RiserPose | null;
-  readonly bestRiserShift: RiserPose | null;
+}
+
+/** Readings with no best pose among them: those are searched for when they are asked for, on the page in a worker. */
+export function frameReadings(readings: Readings): FrameReadings {
+  // Named one by one: a copy of all would ask for the poses.
+  const { floorHullArea, shadowArea, extent, smallestRectangle, floorExtent, floorRectangle } = readings;
+  const { riserMargin, overhang, feetOnFloor } = readings;
+  return {
+    ...{ floorHullArea, shadowArea, extent, smallestRectangle, floorExtent, floorRectangle },
+    ...{ riserMargin, overhang, feetOnFloor },
+  };
 }
 
 /** A foot on the deck: what of the kit rests there and is neither pedal nor footboard. */
@@ -88,29 +89,6 @@ function rectangleOf(shapes: readonly Swept[]): Rectangle | null {
   return { width, depth, angle: toDegrees(angle) };
 }
 
-const ANY_TURN_DEG: KitTurns = { atMost: 180, least: -180, most: 180 };
-
-interface RiserPoses {
-  readonly pose: RiserPose | null;
-  readonly shift: RiserPose | null;
-}
-
-function posesOn(deck: DeckLayout | null, shapes: readonly Swept[], allowed: () => KitTurns): RiserPoses {
-  if (!deck || shapes.length === 0) return { pose: null, shift: null };
-  const { least, most, atMost } = allowed();
-  const turns = { least: toRadians(least), most: toRadians(most) };
-  const reading = (found: Pose | null, within: number, turnAtMost: number): RiserPose | null =>
-    found && { angle: toDegrees(found.angle), move: [found.dx, found.dy], margin: found.margin, within, turnAtMost };
-  const outline = convexDeck(deck);
-  if (outline)
-    return {
-      pose: reading(bestPoseConvex(outline, shapes, turns), 0, atMost),
-      shift: reading(bestShiftConvex(outline, shapes), 0, 0),
-    };
-  const { pose, shift } = bestPosesUnion(preparedDeck(deck), shapes, turns);
-  return { pose: reading(pose, pose?.within ?? 0, atMost), shift: reading(shift, shift?.within ?? 0, 0) };
-}
-
 /**
  * Each reading is worked out when it is first asked for: a frame of a drag asks for none.
  * `allowed`: how far the best pose may turn the kit.
@@ -120,7 +98,7 @@ export function readingsOf({ bodies, deck }: Layout, allowed: () => KitTurns = (
   const contacts = once(() => kit().filter((body) => body.touchesFloor));
   const shapes = once(() => kit().map((body) => body.shape));
   const floor = once(() => contacts().map((body) => body.shape));
-  const poses = once(() => posesOn(deck, floor(), allowed));
+  const poses = once(() => riserPoses(poseAsk(bodies, deck, allowed)));
   const overhang = (over: DeckLayout) => Math.max(0, -leastMargin(over, kit()));
   return lazy({
     floorHullArea: () => (floor().length > 0 ? hullArea(floor()) / MM2_PER_M2 : null),
