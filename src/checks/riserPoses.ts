@@ -1,9 +1,12 @@
-/** Where on its riser the whole kit keeps the most margin: turned and shifted, and shifted alone. */
+/**
+ * Where a kit stands best on its riser. The same search on the command line and in the page's worker: what it is asked is plain data, so that
+ * it crosses to a worker, and it says on the way how far it is and what it has.
+ */
 import { bestPoseConvex, bestShiftConvex, type Pose } from '../geometry/pose.ts';
-import { bestPosesUnion } from '../geometry/poseUnion.ts';
-import { keeper } from '../keep.ts';
+import { bestPosesUnion, type ProvenPoses } from '../geometry/poseUnion.ts';
+import type { Swept } from '../geometry/shapes.ts';
 import { isKit } from '../layout/body.ts';
-import type { Layout } from '../layout/layout.ts';
+import type { DeckLayout, Layout } from '../layout/layout.ts';
 import type { KitTurns } from '../plan/facing.ts';
 import { toDegrees, toRadians } from '../units.ts';
 import { convexDeck, preparedDeck } from './riserFit.ts';
@@ -21,38 +24,48 @@ export interface RiserPose {
   readonly turnAtMost: number;
 }
 
-/** Null where there is nothing to measure: an empty setup, or no riser. */
 export interface RiserPoses {
-  /** And the best of those that only shift and do not turn. On a riser whose outline is not convex: null where none keeps all on it. */
-  readonly bestRiserPose: RiserPose | null;
-  readonly bestRiserShift: RiserPose | null;
+  readonly pose: RiserPose | null;
+  readonly shift: RiserPose | null;
 }
 
-const keepPoses = keeper<RiserPoses>();
+/** A riser, what stands on the floor, and how far it may be turned. */
+export interface PoseAsk {
+  readonly deck: DeckLayout;
+  readonly shapes: readonly Swept[];
+  readonly turns: KitTurns;
+}
 
-/**
- * The best poses of what stands on the deck. They are searched for: asked for by a panel, a comparison and the report, never in a frame.
- * `turns`: how far the kit may be turned.
- */
-export const riserPoses = (layout: Layout, turns: KitTurns): RiserPoses =>
-  keepPoses(layout, [turns.least, turns.most, turns.atMost], () => posesOn(layout, turns));
+/** Told now and then: what part of the search is done at most, and the best so far. */
+export type PoseWatch = (part: number, sofar: RiserPoses) => void;
 
-function posesOn({ bodies, deck }: Layout, turns: KitTurns): RiserPoses {
+/** Null without a riser, or with nothing on the floor. */
+export function poseAsk({ bodies, deck }: Layout, turns: KitTurns): PoseAsk | null {
+  if (deck === null) return null;
   const shapes = bodies.filter((body) => isKit(body) && body.touchesFloor).map(({ shape }) => shape);
-  if (!deck || shapes.length === 0) return { bestRiserPose: null, bestRiserShift: null };
-  const { least, most, atMost } = turns;
-  const range = { least: toRadians(least), most: toRadians(most) };
-  const reading = (found: Pose | null, within: number, turnAtMost: number): RiserPose | null =>
-    found && { angle: toDegrees(found.angle), move: [found.dx, found.dy], margin: found.margin, within, turnAtMost };
+  return shapes.length === 0 ? null : { deck, shapes, turns };
+}
+
+const reading = (found: Pose | null, within: number, turnAtMost: number): RiserPose | null =>
+  found && { angle: toDegrees(found.angle), move: [found.dx, found.dy], margin: found.margin, within, turnAtMost };
+
+const proven = ({ pose, shift }: ProvenPoses, turnAtMost: number): RiserPoses => ({
+  pose: reading(pose, pose?.within ?? 0, turnAtMost),
+  shift: reading(shift, shift?.within ?? 0, 0),
+});
+
+/** The best pose, and the best of those that only shift. */
+export function riserPoses(ask: PoseAsk | null, watch?: PoseWatch): RiserPoses {
+  if (ask === null) return { pose: null, shift: null };
+  const { deck, shapes, turns: allowed } = ask;
+  const { least, most, atMost } = allowed;
+  const turns = { least: toRadians(least), most: toRadians(most) };
   const outline = convexDeck(deck);
   if (outline)
     return {
-      bestRiserPose: reading(bestPoseConvex(outline, shapes, range), 0, atMost),
-      bestRiserShift: reading(bestShiftConvex(outline, shapes), 0, 0),
+      pose: reading(bestPoseConvex(outline, shapes, turns), 0, atMost),
+      shift: reading(bestShiftConvex(outline, shapes), 0, 0),
     };
-  const { pose, shift } = bestPosesUnion(preparedDeck(deck), shapes, range);
-  return {
-    bestRiserPose: reading(pose, pose?.within ?? 0, atMost),
-    bestRiserShift: reading(shift, shift?.within ?? 0, 0),
-  };
+  const told = watch && ((part: number, sofar: ProvenPoses) => watch(part, proven(sofar, atMost)));
+  return proven(bestPosesUnion(preparedDeck(deck), shapes, turns, { watch: told }), atMost);
 }

@@ -29,8 +29,9 @@ export interface ProvenPose extends Pose {
 /** mm: finer than any tape. */
 export const PROVEN_MM = 0.01;
 
-/** Cells opened before the search stops with what it has. */
+/** Cells opened before a search stops with what it has, and after how many it tells how far it is. */
 const POSE_BUDGET = 10000;
+const TELL_EVERY = 250;
 
 /** Widest stretch of turns to begin with: narrow enough that a wave is nearly straight. */
 const SLICE_RAD = Math.PI / 16;
@@ -172,7 +173,7 @@ class PoseSearch {
   }
 
   /** Searches on from the best so far. */
-  run(turns: Turns, budget: number): ProvenPose | null {
+  run(turns: Turns, budget: number, tell: (opened: number, sofar: ProvenPose | null) => void): ProvenPose | null {
     if (this.level > 0) this.climb(turns, CLIMB_FROM_MM);
     this.begin(turns);
     let most = 0;
@@ -183,6 +184,7 @@ class PoseSearch {
         most = next.most;
         break;
       }
+      if (opened % TELL_EVERY === TELL_EVERY - 1) tell(opened, this.result(next.most));
       this.split(next);
     }
     most = Math.max(most, this.level + PROVEN_MM);
@@ -233,9 +235,16 @@ class PoseSearch {
 }
 
 /** The best pose, and the best of those that only shift. */
-interface ProvenPoses {
+export interface ProvenPoses {
   readonly pose: ProvenPose | null;
   readonly shift: ProvenPose | null;
+}
+
+interface PoseOptions {
+  /** Cells opened at most, by each of the two searches. */
+  readonly budget?: number;
+  /** Told now and then: what part of the budget is gone, and the best so far. */
+  readonly watch?: (part: number, sofar: ProvenPoses) => void;
 }
 
 /** Both at once: the pose turns only where that leaves more than the best shift. */
@@ -243,9 +252,13 @@ export function bestPosesUnion(
   deck: PreparedDeck,
   shapes: readonly Swept[],
   turns: Turns = ANY_TURN,
-  budget = POSE_BUDGET,
+  { budget = POSE_BUDGET, watch }: PoseOptions = {},
 ): ProvenPoses {
   const search = new PoseSearch(deck, shapes);
-  const shift = search.run({ least: 0, most: 0 }, budget);
-  return { shift, pose: search.run(turns, budget) };
+  const half = 0.5 / budget;
+  const shift = search.run({ least: 0, most: 0 }, budget, (opened, sofar) =>
+    watch?.(opened * half, { shift: sofar, pose: null }),
+  );
+  const pose = search.run(turns, budget, (opened, sofar) => watch?.(0.5 + opened * half, { shift, pose: sofar }));
+  return { shift, pose };
 }

@@ -1,6 +1,7 @@
 /** A setup's readings as rows of a table, and the differences between setups. The numbers themselves come from checks. */
 import type { ComparedSetup } from '../checks/compare.ts';
 import { countByState, type Finding, type State } from '../checks/finding.ts';
+import type { Layout } from '../layout/layout.ts';
 import { type DisplayUnit, formatAngle, formatArea, formatLength, formatMass } from '../units.ts';
 import { marginText } from './riserWords.ts';
 import { STATES } from './states.ts';
@@ -195,7 +196,13 @@ export function bestOf(row: ReadingRow, all: readonly SetupReadings[], units: Di
 }
 
 /** A compared setup's readings as the rows want them: without a ring round the throne the way in is open. */
-export function comparedReadings({ readings, layout }: ComparedSetup): SetupReadings {
+export function comparedReadings({
+  readings,
+  layout,
+}: {
+  readonly readings: Omit<ComparedSetup['readings'], 'bestRiserPose' | 'bestRiserShift'>;
+  readonly layout: Layout;
+}): SetupReadings {
   const seated = layout.bodies.some(({ kind }) => kind === 'throne');
   return { ...readings, isOpen: readings.wayIn === null && seated };
 }

@@ -90,6 +90,27 @@ test('the best pose on the riser is applied, and taken back', async () => {
   await expect.poll(margin, SLOW).toBe(before);
 }, 180_000);
 
+test('on a riser of modules laid askew the page answers while the best pose is looked for, and says it for the plan that is shown', async () => {
+  const page = await opened();
+  const plan = JSON.parse(readFileSync(SAMPLE, 'utf8'));
+  const riser = plan.risers[plan.setups[plan.order[0]].riser];
+  riser.modules = [0, 15, 30].map((headingDeg, k) => ({
+    ...riser.modules[0],
+    ...{ id: `askew-${k}`, xMm: (k - 1) * 1150, yMm: 900 + 120 * k, headingDeg },
+  }));
+  await chooseFile(page, 'askew.legroom.json', JSON.stringify({ ...plan, name: 'Askew' }));
+  await expect.poll(() => title(page), SLOW).toBe('Askew');
+  await tab(page, 'Riser').click();
+  // Fields are there at once; the answer comes from the worker.
+  await field(page, 'Name').waitFor();
+  await page.getByRole('button', { name: 'Shift the kit there' }).click(SLOW);
+  await page
+    .getByText('The kit stands where it has the most margin')
+    .or(page.getByText(/^For the most margin/))
+    .waitFor(SLOW);
+  expect(await page.getByRole('progressbar', { name: 'Looking for the best place' }).count()).toBe(0);
+}, 180_000);
+
 /** Presses Tab until the focus is where it should be; on the way it must always be somewhere, and be seen. */
 async function tabTo(page: Page, wanted: Locator): Promise<number> {
   for (let presses = 1; presses <= 60; presses++) {

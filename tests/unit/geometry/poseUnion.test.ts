@@ -304,7 +304,7 @@ describe('laws', () => {
     const deck = prepareDeck(DECKS[1][1]);
     const shapes = feet(9, 33, 700, 500);
     const full = bestPoseUnion(deck, shapes);
-    const short = bestPoseUnion(deck, shapes, ANY_TURN, 20);
+    const short = bestPoseUnion(deck, shapes, ANY_TURN, { budget: 20 });
     expect(short?.within).toBeGreaterThan(PROVEN_MM);
     expect((short?.margin ?? 0) + (short?.within ?? 0)).toBeGreaterThanOrEqual((full?.margin ?? 0) - 1e-9);
   });

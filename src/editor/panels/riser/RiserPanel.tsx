@@ -1,14 +1,13 @@
 /** Tonight's riser: which one, of which modules, how high, how strong; and where the kit stands best on it. */
 
 import { Plus, Trash2 } from 'lucide-react';
-import { useEffect, useState } from 'react';
-import { Button } from 'react-aria-components';
-import { type RiserPose, riserPoses } from '../../../checks/riserPoses.ts';
+import { useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { Button, ProgressBar } from 'react-aria-components';
+import type { RiserPose, RiserPoses } from '../../../checks/riserPoses.ts';
 import { gearOf } from '../../../gear/catalogue.ts';
 import { isBesideKit } from '../../../gear/kinds.ts';
 import type { GearOf } from '../../../gear/schema.ts';
 import type { Motion } from '../../../geometry/frame.ts';
-import { kitTurns } from '../../../plan/facing.ts';
 import { placesByMotion } from '../../../plan/motion.ts';
 import { LIMITS, type Piece, type Riser } from '../../../plan/schema.ts';
 import { formatAngle, formatLength, toRadians } from '../../../units.ts';
@@ -27,6 +26,8 @@ import { TextButton } from '../shared/TextButton.tsx';
 import { unbroken } from '../shared/unbroken.ts';
 import { newRiser, nextModule } from './riserEdits.ts';
 import { deckOf, MODULE, RISER, type RiserHere } from './riserFields.ts';
+import { useRiserPoses } from './useRiserPoses.ts';
+import './riser.css';
 
 const isDeck = (gear: { kind: string }): gear is GearOf<'deck'> => gear.kind === 'deck';
 const NEW = '+new';
@@ -87,18 +88,80 @@ export function RiserPanel() {
 const WORTH_MM = 1;
 
 function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
-  const { plan, setup, setupId, units, run, isReadOnly } = usePanel();
-  const { layout, checked } = liveOf(plan, setupId);
-  const { riserMargin: marginMm } = checked.readings;
-  const { bestRiserPose: bestPose, bestRiserShift: bestShift } = riserPoses(layout, kitTurns(plan, setup));
-  const mm = (value: number) => unbroken(formatLength(value, units));
-  const [sentence, setSentence] = useState<string | null>(null);
+  const { plan, setupId, units } = usePanel();
+  const marginMm = liveOf(plan, setupId).checked.readings.riserMargin;
+  const search = useRiserPoses(plan, setupId);
+  const isLooking = search.part !== null;
+  // What was there keeps its room while the next is looked for, so that fields below do not jump at every edit.
+  const answer = useRef<HTMLDivElement>(null);
+  const room = useRef(0);
+  useLayoutEffect(() => {
+    if (!isLooking) room.current = answer.current?.offsetHeight ?? 0;
+  });
   if (marginMm === null)
     return (
       <Section title="On the riser">
         <p className="hint">Nothing stands on it yet.</p>
       </Section>
     );
+  const mm = (value: number) => unbroken(formatLength(value, units));
+  const { part, poses, stopped, sentence, stop } = search;
+  const margin = (pose: RiserPose | null) => (pose ? marginText(pose.margin, units) : isLooking ? '…' : '–');
+  const turnAtMost = poses?.pose?.turnAtMost;
+  const within = Math.max(poses?.shift?.within ?? 0, poses?.pose?.within ?? 0);
+  return (
+    <Section title="On the riser">
+      <Readings
+        rows={[
+          ['Margin now', marginText(marginMm, units)],
+          ['Margin wanted', mm(wantedMm)],
+          ['Most by shifting alone', margin(poses?.shift ?? null)],
+          [
+            turnAtMost === undefined
+              ? 'Most when turned too'
+              : `Most when turned too, ${formatAngle(turnAtMost)} at most`,
+            margin(poses?.pose ?? null),
+          ],
+        ]}
+      />
+      <div ref={answer} style={isLooking ? { minHeight: room.current } : undefined}>
+        {part !== null && (
+          <div className="pose-search">
+            <ProgressBar className="pose-progress" aria-label="Looking for the best place" value={part * 100}>
+              <span style={{ width: `${part * 100}%` }} />
+            </ProgressBar>
+            <TextButton onPress={stop}>Stop looking</TextButton>
+          </div>
+        )}
+        {!isLooking && poses !== null && within > WORTH_MM && (
+          <p className="hint">
+            {stopped ? 'Stopped: not searched to the end. ' : 'The best found within the search’s time. '}
+            No other place has more than {mm(within)} above these.
+          </p>
+        )}
+        {!isLooking && stopped && poses === null && <p className="hint">Stopped before a place was found.</p>}
+        {!isLooking && poses !== null && <PoseOffers marginMm={marginMm} wantedMm={wantedMm} poses={poses} />}
+      </div>
+      {sentence !== null && (
+        <p role="status" className="field-error">
+          {sentence}
+        </p>
+      )}
+    </Section>
+  );
+}
+
+interface PoseOffersProps {
+  readonly marginMm: number;
+  readonly wantedMm: number;
+  readonly poses: RiserPoses;
+}
+
+/** What to do about it: turning is offered beside shifting only where it leaves more. */
+function PoseOffers({ marginMm, wantedMm, poses: { pose: bestPose, shift: bestShift } }: PoseOffersProps) {
+  const { plan, setup, setupId, units, run, isReadOnly } = usePanel();
+  const [sentence, setSentence] = useState<string | null>(null);
+  const mm = (value: number) => unbroken(formatLength(value, units));
   // What belongs to the stage stays.
   const kit = setup.order
     .map((id) => setup.pieces[id])
@@ -108,31 +171,21 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
     const ids = kit.map(({ id }) => id);
     setSentence(run({ type: 'placePieces', setup: setupId, places: placesByMotion(setup, ids, motion) }));
   };
-  const margin = ({ margin: most, within }: RiserPose) =>
-    within > WORTH_MM ? `${marginText(most, units)}, perhaps up to ${mm(most + within)}` : marginText(most, units);
-  // Turning is offered beside shifting only where it leaves more; the one that is enough is the one to press.
   const shiftPays = bestShift !== null && bestShift.margin - marginMm >= WORTH_MM;
   const turnPays = bestPose !== null && bestPose.margin - Math.max(marginMm, bestShift?.margin ?? marginMm) >= WORTH_MM;
+  // The one that is enough is the one to press.
   const shiftIsEnough = shiftPays && (!turnPays || bestShift.margin >= wantedMm || bestPose.margin < wantedMm);
+  const best = bestPose ?? bestShift;
   return (
-    <Section title="On the riser">
-      <Readings
-        rows={[
-          ['Margin now', marginText(marginMm, units)],
-          ['Margin wanted', mm(wantedMm)],
-          bestShift && ['Most by shifting alone', margin(bestShift)],
-          bestPose && [`Most when turned too, ${formatAngle(bestPose.turnAtMost)} at most`, margin(bestPose)],
-        ]}
-      />
-      {bestPose === null && <p className="hint">No turn or shift was found that keeps the whole kit on this riser.</p>}
-      {bestPose !== null && bestPose.margin < 0 && (
+    <>
+      {best !== null && best.margin < 0 && (
         <p className="hint">
-          The kit does not fit this riser: wherever it stands, a foot is at least {mm(-bestPose.margin)} off.
+          {best.within > WORTH_MM
+            ? `No place was found that keeps the whole kit on this riser: at the best one a foot is ${mm(-best.margin)} off.`
+            : `The kit does not fit this riser: wherever it stands, a foot is at least ${mm(-best.margin)} off.`}
         </p>
       )}
-      {bestPose !== null && !shiftPays && !turnPays && (
-        <p className="hint">The kit stands where it has the most margin.</p>
-      )}
+      {best !== null && !shiftPays && !turnPays && <p className="hint">The kit stands where it has the most margin.</p>}
       {shiftPays && (
         <>
           <p className="hint">Without turning, move the kit {movedText(motionOf(bestShift), kit, mm)}.</p>
@@ -159,7 +212,7 @@ function BestPoseBox({ wantedMm }: { readonly wantedMm: number }) {
       <p role="status" className="field-error">
         {sentence}
       </p>
-    </Section>
+    </>
   );
 }
 

@@ -1,15 +1,24 @@
 /** All setups side by side: whether they play the same, what differs, readings with the best marked; pictures at one scale stay in sight. */
 import { type CSSProperties, type ReactNode, useMemo, useState } from 'react';
-import { comparedSetup } from '../../../checks/compare.ts';
+import { compareReadings } from '../../../checks/compare.ts';
 import { type Differences, differences } from '../../../checks/differences.ts';
 import type { Plan } from '../../../plan/schema.ts';
 import { kitMoveWords, partDifferenceWords, pieceWords } from '../../../words/differenceWords.ts';
 import { listed } from '../../../words/names.ts';
-import { bestOf, comparedReadings, differenceOf, READING_ROWS, rowText, worstOf } from '../../../words/readingRows.ts';
+import {
+  bestOf,
+  comparedReadings,
+  differenceOf,
+  READING_ROWS,
+  rowText,
+  type SetupReadings,
+  worstOf,
+} from '../../../words/readingRows.ts';
 import { STATE_WORDS } from '../../../words/states.ts';
 import { liveOf } from '../../state/live.ts';
 import { usePanel } from '../../state/panelContext.ts';
 import { ChoiceField } from '../fields/WordField.tsx';
+import { usePosesOf } from '../riser/useRiserPoses.ts';
 import { groupBy } from '../shared/groupBy.ts';
 import { PanelDialog } from '../shared/PanelDialog.tsx';
 import { StateMark } from '../shared/StateMark.tsx';
@@ -45,10 +54,14 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
     all.map(({ picture }) => picture),
     PICTURE_RATIO,
   );
+  const poses = usePosesOf(
+    plan,
+    summaries.map(({ id }) => id),
+  );
   const readings = useMemo(() => {
     const of = (id: string) => {
       const { layout, checked } = liveOf(plan, id);
-      return comparedReadings(comparedSetup(plan, id, layout, checked));
+      return comparedReadings({ readings: compareReadings(plan, id, layout, checked), layout });
     };
     return new Map(summaries.map(({ id }) => [id, of(id)]));
   }, [plan, summaries]);
@@ -57,7 +70,11 @@ export function CompareDialog({ summaries, against, onClose }: CompareDialogProp
       new Map(summaries.flatMap(({ id }) => (id === base.id ? [] : [[id, differences(plan, base.id, id)] as const]))),
     [plan, summaries, base.id],
   );
-  const of = ({ id }: SetupSummary) => readings.get(id) ?? base.readings;
+  const of = ({ id }: SetupSummary): SetupReadings => {
+    const own = readings.get(id) ?? base.readings;
+    const found = poses.get(id);
+    return found ? { ...own, bestRiserPose: found.pose, bestRiserShift: found.shift } : own;
+  };
   // A row that nobody has is left out.
   const rows = READING_ROWS.filter((row) => all.some((one) => rowText(row, of(one), units) !== '–'));
   const line = (label: string, cell: (summary: SetupSummary, at: number) => ReactNode, best?: readonly boolean[]) => (
