@@ -26,7 +26,7 @@ import type { Layout } from '../layout/layout.ts';
 import { type BarLayout, type RackLayout, tubePoint } from '../layout/racks.ts';
 import { barOf } from '../plan/carriers.ts';
 import type { Bar, Carrier, Plan, Setup } from '../plan/schema.ts';
-import { type BareBeam, type BeamLoad, type SolvedBeam, standBeam } from './beam.ts';
+import { type BareBeam, type BeamLoad, type SolvedBeam, solveBeam, standBeam } from './beam.ts';
 import { checkOf, code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { GRAVITY, massCentre, type PointMass } from './statics.ts';
@@ -304,13 +304,15 @@ function gripped(
   const { at } = beam.supports[slips];
   const { heading } = pointAlong(beam.line, at);
   const holds = Math.sign(firm.reactions[slips].twist) * grip[slips];
-  const slipping = standBeam({
+  const solved = solveBeam({
     ...beam,
     supports: beam.supports.map((support, k) => (k === slips ? { at, holds: 'up' } : support)),
-    places: [...beam.places, at],
+    loads: [
+      ...loads.map((load, k) => ({ ...load, at: beam.places[k] })),
+      { at, force: 0, couple: [holds * Math.cos(heading), holds * Math.sin(heading)] },
+    ],
+    uniform,
   });
-  const hold = { force: 0, couple: [holds * Math.cos(heading), holds * Math.sin(heading)] } as const;
-  const solved = slipping([...loads, hold], uniform);
   if (Math.abs(solved.reactions[other].twist) > grip[other]) return { held: 'neither', solved: firm };
   return { held: 'one', solved };
 }
