@@ -13,6 +13,7 @@ const ORDER = [
   'geometry',
   'gear',
   'plan',
+  'drummer',
   'layout',
   'checks',
   'solve',

@@ -27,7 +27,7 @@ import { type BarLayout, type RackLayout, tubePoint } from '../layout/racks.ts';
 import { barOf } from '../plan/carriers.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
 import { type Beam, type BeamLoad, type SolvedBeam, solveBeam } from './beam.ts';
-import { code, type Measured, type OnePiece, saysOf } from './codes.ts';
+import { checkOf, code, type Measured, type OnePiece, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { GRAVITY, massCentre, type PointMass } from './statics.ts';
 import { isAbove } from './tolerance.ts';
@@ -36,17 +36,63 @@ import { SHEAR_MPA, tubeSection, YIELD_MPA, YOUNG_MPA } from './tubeSection.ts';
 /** The joint of a rack's bar at one of its legs, counted from 1. */
 type AtJoint = Measured & OnePiece & { readonly leg: number };
 
-const says = saysOf('barLoad', {
-  bar_overstressed: code('MPa', 'atMost'),
-  bar_sags: code('mm', 'atMost'),
-  clamp_turns: code('Nm', 'atMost'),
-  clamp_holds: code('Nm', 'atMost'),
-  /** Its joints together do not hold the bar against turning; one slips and the other holds; nobody says whether they do. */
-  bar_turns: code<AtJoint>('Nm', 'atMost'),
-  joint_slips: code<AtJoint>('Nm', 'atMost'),
-  grip_unknown: code<AtJoint>('Nm', 'atMost'),
-  joint_holds: code<AtJoint>('Nm', 'atMost'),
+export const BAR_LOAD = checkOf('barLoad', {
+  word: 'Bars and clamps',
+  caution:
+    "Bars are taken as new tubes of common grades and legs as stiff. What a clamp or joint holds is its maker's to say. Look at dents, cracks and worn clamps yourself.",
+  codes: {
+    bar_overstressed: code(
+      'MPa',
+      'atMost',
+      ({ names: [first], value, limit }) =>
+        `A bar of ${first} is bent with ${value}, and ${limit} is allowed: hang less on it, nearer its legs, or take a stronger tube.`,
+    ),
+    bar_sags: code(
+      'mm',
+      'atMost',
+      ({ names: [first], value, limit }) =>
+        `A bar of ${first} sags by ${value}, and ${limit} is wanted: hang less on it, nearer its legs, or take a stronger tube.`,
+    ),
+    clamp_turns: code(
+      'Nm',
+      'atMost',
+      ({ names: [first], value, limit }) =>
+        `${first} turns its clamp with ${value}, and ${limit} is wanted, or it droops: bring it nearer to its clamp, or take a stop collar.`,
+    ),
+    clamp_holds: code(
+      'Nm',
+      'atMost',
+      ({ names: [first], value, limit }) =>
+        `No clamp is turned too hard: ${first} turns its own most, with ${value} of ${limit}.`,
+    ),
+    /** Its joints together do not hold the bar against turning; one slips and the other holds; nobody says whether they do. */
+    bar_turns: code<AtJoint>(
+      'Nm',
+      'atMost',
+      ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns in its joints: ${value} at leg ${leg}, where a joint holds ${limit}. Hang drums on both sides of it, bring them nearer, or add a bar.`,
+    ),
+    joint_slips: code<AtJoint>(
+      'Nm',
+      'atMost',
+      ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} slips in its joint at leg ${leg}, asked for ${value} of ${limit}, until its other joint holds it: hang weight on its other side, or nearer.`,
+    ),
+    grip_unknown: code<AtJoint>(
+      'Nm',
+      'atMost',
+      ({ names: [first], value, limit }, { leg }) =>
+        `A bar of ${first} turns its joint at leg ${leg} with ${value}. A plain joint holds ${limit}, and nobody has stated what this one holds: state it under Plan, or hang weight on its other side.`,
+    ),
+    joint_holds: code<AtJoint>(
+      'Nm',
+      'atMost',
+      ({ names: [first], value, limit }, { leg }) =>
+        `No clamp or joint is turned too hard: a bar of ${first} turns its joint at leg ${leg} most, with ${value} of ${limit}.`,
+    ),
+  },
 });
+const says = saysOf(BAR_LOAD);
 
 export interface ClampReading {
   readonly piece: string;

@@ -15,14 +15,32 @@ import { gearOf } from '../gear/catalogue.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
-import { code, type Measured, type SomePieces, saysOf } from './codes.ts';
+import { checkOf, code, type Measured, type SomePieces, saysOf } from './codes.ts';
 import { isBelow } from './tolerance.ts';
 
-const says = saysOf('barRoom', {
-  clamps_overlap: code<Measured & SomePieces>('mm', 'atLeast'),
-  clamp_past_end: code<Measured & SomePieces>('mm', 'atLeast'),
-  bar_has_room: code('mm', 'atLeast'),
+export const BAR_ROOM = checkOf('barRoom', {
+  word: 'Room on the bar',
+  caution: null,
+  codes: {
+    clamps_overlap: code<Measured & SomePieces>('mm', 'atLeast', ({ names: [first, second], missing }, { pieces }) =>
+      pieces.length === 1
+        ? `Two clamps of ${first} take the same ${missing} of the tube: move one along.`
+        : `The clamps of ${first} and ${second} take the same ${missing} of the tube: move one along.`,
+    ),
+    clamp_past_end: code<Measured & SomePieces>(
+      'mm',
+      'atLeast',
+      ({ names: [first], missing }) =>
+        `The clamp of ${first} stands ${missing} out past the tube's end: move it inwards.`,
+    ),
+    bar_has_room: code(
+      'mm',
+      'atLeast',
+      ({ names: [first], value }) => `All clamps fit: the fullest bar, of ${first}, has a free stretch of ${value}.`,
+    ),
+  },
 });
+const says = saysOf(BAR_ROOM);
 
 /** A clamp on a tube. `piece`: what it holds; the rack itself for a joint. */
 export interface ClampPlace {

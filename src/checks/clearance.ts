@@ -6,6 +6,7 @@
  * below its limit tight. The gap is that of the outlines in plan where both stand upright and their heights meet; else the
  * distance in space (spaceGaps.ts), measured once the plan has not ruled it out.
  */
+import type { BodyKind } from '../gear/bodyKinds.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import { carrying } from '../gear/kinds.ts';
 import { gap, gapValue } from '../geometry/gap.ts';
@@ -14,7 +15,17 @@ import { CoreTable, closePairs, Pairs } from '../geometry/pairs.ts';
 import { type Body, isArmBody } from '../layout/body.ts';
 import { carries } from '../layout/joined.ts';
 import type { Carrier, Plan, Setup } from '../plan/schema.ts';
-import { code, type Drawn, type Measured, type OnePiece, saysOf, type TwoPieces } from './codes.ts';
+import {
+  type Between,
+  checkOf,
+  code,
+  type Drawn,
+  type Measured,
+  type OnePiece,
+  type PartOf,
+  saysOf,
+  type TwoPieces,
+} from './codes.ts';
 import {
   clearanceSource,
   DEFAULT_CLEARANCE_MM,
@@ -31,13 +42,8 @@ import { isAbove, isBelow } from './tolerance.ts';
 
 const buffers = new Lent(() => ({ table: new CoreTable(), out: new Pairs() }));
 
-/** Which part of a piece it is: a post, a foot, the shell. */
-export type PartOf = Pick<Body, 'kind' | 'part'>;
-
 /** `space`: the number is a distance in space. `upper`: which of the two is above the other; null: they are beside each other. */
-interface Parts {
-  /** Of the first piece and of the second; of one piece that is in its own way, two parts of it. */
-  readonly parts: readonly [PartOf, PartOf];
+interface Parts extends Pick<Between, 'parts'> {
   readonly space: boolean;
   readonly upper: 0 | 1 | null;
 }
@@ -45,14 +51,59 @@ interface Parts {
 type Pair = Measured & TwoPieces & Drawn & Parts;
 type Within = Measured & OnePiece & Drawn & Parts;
 
-const says = saysOf('clearance', {
-  overlap: code<Pair>('mm', 'atLeast'),
-  too_close: code<Pair>('mm', 'atLeast'),
-  apart: code<Pair>('mm', 'atLeast'),
-  /** A piece and its own arm, or two parts of one rack. */
-  overlaps_itself: code<Within>('mm', 'atLeast'),
-  too_close_itself: code<Within>('mm', 'atLeast'),
+const OTHER_ARM = 'move its clamp, or take another arm.';
+
+/** What to do about two parts of one rack, or a brace and its stand. */
+function rackRemedy({ parts }: Between): string {
+  const kinds = parts.map(({ kind }) => kind);
+  const has = (kind: BodyKind) => kinds.includes(kind);
+  if (has('link')) return 'move its clamp';
+  if (!has('bar')) return 'turn a foot, or set the legs farther apart';
+  if (has('foot')) return 'raise the bar';
+  return has('leg') ? 'move the leg, or bend the bar otherwise' : 'set one bar higher';
+}
+
+export const CLEARANCE = checkOf('clearance', {
+  word: 'Clearance',
+  caution: null,
+  codes: {
+    overlap: code<Pair>('mm', 'atLeast', ({ limit, partsOf }, { value, limit: wanted, ...found }) => {
+      const [first, second] = partsOf(found);
+      if (wanted === 0) return `${first} runs into ${second}, which carries it: ${OTHER_ARM}`;
+      return isBelow(value, 0)
+        ? `${first} and ${second} run into each other: move them apart to leave ${limit}.`
+        : `${first} and ${second} touch: move one of them ${limit} away.`;
+    }),
+    too_close: code<Pair>('mm', 'atLeast', ({ value, limit, partsOf }, { pieces, parts, upper }) => {
+      if (upper === null)
+        return `${partsOf({ pieces, parts }).join(' and ')} are ${value} apart, and ${limit} is wanted.`;
+      const [over, under] = partsOf(
+        upper === 0 ? { pieces, parts } : { pieces: [pieces[1], pieces[0]], parts: [parts[1], parts[0]] },
+      );
+      return `${over} is ${value} above ${under}, and ${limit} is wanted: raise the one or lower the other.`;
+    }),
+    apart: code<Pair>(
+      'mm',
+      'atLeast',
+      ({ value, limit, partsOf }, found) =>
+        `Nothing is too close: ${partsOf(found, false).join(' and ')} come nearest, ${value} apart with ${limit} wanted.`,
+    ),
+    /** A piece and its own arm, or two parts of one rack. */
+    overlaps_itself: code<Within>('mm', 'atLeast', ({ names: [name], partsOf }, found) => {
+      const [first, second] = partsOf(found);
+      return found.parts[0].kind === 'arm'
+        ? `${first} runs through ${name} itself: ${OTHER_ARM}`
+        : `${first} and ${second} run into each other: ${rackRemedy(found)}.`;
+    }),
+    too_close_itself: code<Within>(
+      'mm',
+      'atLeast',
+      ({ value, limit, partsOf }, found) =>
+        `${partsOf(found).join(' and ')} are ${value} apart, and ${limit} is wanted: ${rackRemedy(found)}.`,
+    ),
+  },
 });
+const says = saysOf(CLEARANCE);
 
 /** A pedal whose tower is this near to a batter hoop is clamped to it. Our own default: a plate's length. */
 export const CLAMPED_MM = 60;

@@ -20,7 +20,7 @@ import { keeper, kept } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
-import { code, type SomePieces, saysOf } from './codes.ts';
+import { checkOf, code, type SomePieces, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { restingOn } from './resting.ts';
 import { preparedDeck } from './riserFit.ts';
@@ -34,14 +34,42 @@ interface Load {
   readonly limit: number;
 }
 
-const says = saysOf('deckLoad', {
-  rating_unknown: code<Omit<Load, 'limit'> & { readonly limit: null }>('kPa', 'atMost'),
-  /** The pieces that nobody weighed. */
-  load_unknown: code<Omit<Load, 'pieces'> & SomePieces>('kPa', 'atMost'),
-  deck_overloaded: code<Load>('kPa', 'atMost'),
-  deck_nearly_full: code<Load>('kPa', 'atMost'),
-  deck_holds: code<Load>('kPa', 'atMost'),
+export const DECK_LOAD = checkOf('deckLoad', {
+  word: 'Deck load',
+  caution:
+    "The deck's limit is its own rating plate as you typed it. Point loads under small feet, swaying and the deck's legs are not in it: the venue, local codes and licensed practice decide.",
+  codes: {
+    rating_unknown: code<Omit<Load, 'limit'> & { readonly limit: null }>(
+      'kPa',
+      'atMost',
+      ({ value }) => `${value} rests on the riser, and its rating is not stated: read it off the deck's plate.`,
+    ),
+    /** The pieces that nobody weighed. */
+    load_unknown: code<Omit<Load, 'pieces'> & SomePieces>(
+      'kPa',
+      'atMost',
+      ({ names, value, limit, listed }) =>
+        `At least ${value} rests on the riser, rated ${limit}; not weighed: ${listed(names)}.`,
+    ),
+    deck_overloaded: code<Load>(
+      'kPa',
+      'atMost',
+      ({ value, limit }) =>
+        `${value} rests on the riser, and it is rated for ${limit}: take weight off, or ask for a stronger deck.`,
+    ),
+    deck_nearly_full: code<Load>(
+      'kPa',
+      'atMost',
+      ({ value, limit }) => `${value} rests on the riser, close to its rating of ${limit}.`,
+    ),
+    deck_holds: code<Load>(
+      'kPa',
+      'atMost',
+      ({ value, limit }) => `The riser holds it: ${value} rests on its most loaded part, and it is rated for ${limit}.`,
+    ),
+  },
 });
+const says = saysOf(DECK_LOAD);
 
 export interface FootLoad {
   readonly body: string;

@@ -1,6 +1,6 @@
 /**
- * What the checks say, all together. A finding is a value of a union, told apart by its `code`; its sentence is made in
- * words/sentences.ts, once for page, sheets and reports.
+ * What the checks say, all together. A finding is a value of a union, told apart by its `code`; its sentence stands
+ * beside the code in its check's file and gets names and units in words/sentences.ts, once for page, sheets and reports.
  */
 import type { State } from './codes.ts';
 import type { Checked } from './run.ts';
@@ -8,11 +8,7 @@ import type { Checked } from './run.ts';
 export type { State } from './codes.ts';
 
 export type Finding = Checked['findings'][number];
-export type Code = Finding['code'];
 export type CheckName = Finding['check'];
-/** The findings of one code; the codes of one check. */
-export type FindingOf<C extends Code> = Extract<Finding, { readonly code: C }>;
-export type CodeOf<C extends CheckName> = Extract<Finding, { readonly check: C }>['code'];
 
 /**
  * How far a finding stays on the good side of its limit, as a share of the limit: 0 at it, -0.2 a fifth beyond, whatever

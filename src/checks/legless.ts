@@ -26,7 +26,7 @@ import type { Body } from '../layout/body.ts';
 import { standsOnTip, TIP_BEYOND_MM } from '../layout/floorGear.ts';
 import { type Layout, layoutSetup } from '../layout/layout.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
-import { code, type OnePiece, type State, saysOf } from './codes.ts';
+import { checkOf, code, type OnePiece, type State, saysOf, type Told } from './codes.ts';
 import { type MountReading, SLACK_MM } from './mountReach.ts';
 import { feetOf, isLow, MM2_PER_M2 } from './readings.ts';
 
@@ -68,12 +68,51 @@ interface Loose {
   readonly wouldDo: string | null;
 }
 
-const says = saysOf('legless', {
-  legless_frees: code<Freed>('m2', null),
-  /** Said instead of what the mounts say of its links (run.ts). */
-  legless_loose: code<Freed & Loose>('m2', null),
-  legless_untied: code<Freed>('m2', null),
+/** `Against "Snare stand" it frees the 52 cm circle ... and costs 1 link and 1 clamp, 1.2 kg`, without a full stop. */
+function tradeWords({ piece, gear, setup: setupName, length, mass, counted }: Told, trade: Trade): string {
+  const { against, setup, feet, links, clamps, partsMass, moreMass, circle, room } = trade;
+  const where = setup === null ? '' : `, as it stands in "${setupName(setup)}"`;
+  const beside = (mm: number) => (mm > 0 ? length(mm) : 'none');
+  const does = [`frees the circle that its legs take, ${length(circle)} across`];
+  // What the display's rounding makes alike is no difference to whoever reads it.
+  if (room && beside(room.now) !== beside(room.before))
+    does.push(`leaves ${beside(room.now)} beside ${piece(room.piece)} instead of ${beside(room.before)}`);
+  if (feet !== 0)
+    does.push(`has ${counted(Math.abs(feet), 'foot', 'feet')} ${feet > 0 ? 'fewer' : 'more'} on the deck`);
+  const weigh = partsMass === null ? 'not all of them weighed' : mass(Math.abs(partsMass));
+  const more = moreMass === null ? null : mass(Math.abs(moreMass));
+  const all =
+    moreMass === null
+      ? ''
+      : more === mass(0)
+        ? '; with the stand that weighs the same'
+        : `; with the stand that is ${more} ${moreMass > 0 ? 'heavier' : 'lighter'}`;
+  return `Against "${gear(against)}"${where}, it ${does.join(', ')}, and costs ${counted(links, 'link')} and ${counted(clamps, 'clamp')}, ${weigh}${all}`;
+}
+
+export const LEGLESS = checkOf('legless', {
+  word: 'Legless stands',
+  caution: null,
+  codes: {
+    legless_frees: code<Freed>(
+      'm2',
+      null,
+      (told, { trade }) => `${told.names[0]} stands without legs. ${tradeWords(told, trade)}.`,
+    ),
+    /** Said instead of what the mounts say of its links (run.ts). */
+    legless_loose: code<Freed & Loose>('m2', null, (told, { trade, link, missingMm, tooLong, wouldDo }) => {
+      const { names, gear, length } = told;
+      return `${names[0]} has no legs, and ${gear(link)} that ties it is ${length(missingMm)} ${tooLong ? 'too long' : 'short'}: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move the stand or its clamp. ${tradeWords(told, trade)}.`;
+    }),
+    legless_untied: code<Freed>(
+      'm2',
+      null,
+      (told, { trade }) =>
+        `${told.names[0]} has no legs, and nothing ties it: link it to a rack. ${tradeWords(told, trade)} so far.`,
+    ),
+  },
 });
+const says = saysOf(LEGLESS);
 
 type Stand = GearOf<'stand'>;
 

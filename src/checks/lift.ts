@@ -17,8 +17,8 @@ import { keeper } from '../keep.ts';
 import { type Body, isArmBody } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import { code, type Measured, type OnePiece, saysOf } from './codes.ts';
-import { horizontalEstimate, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
+import { checkOf, code, type Measured, type OnePiece, saysOf } from './codes.ts';
+import { horizontalEstimate, LIFT_SCOPE, type LiftTask, liftingIndex, liftLimit } from './liftingEquation.ts';
 import { bodiesByLoad, type Load, loadsOf } from './loads.ts';
 import { massCentre, type PointMass } from './statics.ts';
 import { isAbove } from './tolerance.ts';
@@ -26,15 +26,50 @@ import { isAbove } from './tolerance.ts';
 /** The load that it speaks of; its first piece stands for it. */
 type OfLoad = OnePiece & { readonly load: Load };
 
-const says = saysOf('lift', {
-  lift_alone: code<Measured & OfLoad>('kg', 'atMost'),
-  lift_rest_alone: code<Measured & OfLoad>('kg', 'atMost'),
-  lift_with_two: code<Measured & OfLoad>('kg', 'atMost'),
-  lift_near_two: code<Measured & OfLoad>('kg', 'atMost'),
-  take_apart: code<Measured & OfLoad>('kg', 'atMost'),
-  /** Higher than the equation allows any lift: there is no limit to hold it against. */
-  lift_too_high: code<OfLoad & { readonly value: number; readonly limit: null }>('kg', 'atMost'),
+export const LIFT = checkOf('lift', {
+  word: 'Lifting',
+  caution: `The lifting limit is for two hands, a firm floor and a few lifts. It does not speak of ${LIFT_SCOPE.slice(0, -1).join(', ')} or ${LIFT_SCOPE[LIFT_SCOPE.length - 1]}. Two people together are an estimate.`,
+  codes: {
+    lift_alone: code<Measured & OfLoad>(
+      'kg',
+      'atMost',
+      ({ value, limit, load }, finding) =>
+        `One person can lift each load: ${load(finding.load)} is the heaviest for its size, ${value} of ${limit}.`,
+    ),
+    lift_rest_alone: code<Measured & OfLoad>(
+      'kg',
+      'atMost',
+      ({ value, limit, load }, finding) =>
+        `One person can lift each of the other loads: ${load(finding.load)} is the heaviest of them for its size, ${value} of ${limit}.`,
+    ),
+    lift_with_two: code<Measured & OfLoad>(
+      'kg',
+      'atMost',
+      ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it: it weighs ${value}, and two people should lift no more than ${limit}.`,
+    ),
+    lift_near_two: code<Measured & OfLoad>(
+      'kg',
+      'atMost',
+      ({ value, limit, load }, finding) =>
+        `${load(finding.load)} needs two to lift it, and is nearly too heavy for them: it weighs ${value}, and two people should lift no more than ${limit}.`,
+    ),
+    take_apart: code<Measured & OfLoad>(
+      'kg',
+      'atMost',
+      ({ value, limit, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and two people should lift no more than ${limit}: split it, or have more people lift it.`,
+    ),
+    /** Higher than the equation allows any lift: there is no limit to hold it against. */
+    lift_too_high: code<OfLoad & { readonly value: number; readonly limit: null }>(
+      'kg',
+      'atMost',
+      ({ value, load }, finding) =>
+        `${load(finding.load)} weighs ${value}, and would be lifted higher than the lifting limit speaks of: hand it up to someone on the riser.`,
+    ),
+  },
 });
+const says = saysOf(LIFT);
 
 /** A load as it is lifted. */
 export interface Lifted extends Load {

@@ -19,7 +19,16 @@ import { socketUses } from '../layout/sockets.ts';
 import { carrierPiece, legOf, tubeUnder } from '../plan/carriers.ts';
 import { own } from '../plan/places.ts';
 import type { Carrier, Item, Plan, Setup } from '../plan/schema.ts';
-import { code, type Measured, type OnePiece, saysOf, type TwoPieces, type Unmeasured } from './codes.ts';
+import {
+  checkOf,
+  code,
+  type Measured,
+  type OnePiece,
+  saysOf,
+  type Told,
+  type TwoPieces,
+  type Unmeasured,
+} from './codes.ts';
 import { SLACK_MM } from './mountReach.ts';
 import { isAbove } from './tolerance.ts';
 
@@ -43,20 +52,91 @@ interface Socketed extends TwoPieces {
   readonly freeSocket: number | null;
 }
 
-const says = saysOf('mountFit', {
-  clamp_misfits_tube: code<Measured & Clamped & Ranged>('mm', null),
-  clamp_holds_no_arm: code<Unmeasured & Clamped>('mm', null),
-  arm_misfits_clamp: code<Measured & Clamped & Ranged>('mm', null),
-  arm_misfits_socket: code<Measured & Socketed & Ranged>('mm', null),
-  socket_takes_no_such: code<Unmeasured & Socketed>('mm', null),
-  socket_for_toms: code<Unmeasured & Socketed>('mm', null),
-  arm_without_clamp: code<Unmeasured & OnePiece & { readonly arm: string }>('mm', null),
-  arm_below_leg_top: code<Measured & OnePiece & { readonly arm: string }>('mm', 'atMost'),
-  arm_misfits_leg: code<Measured & OnePiece & { readonly arm: string }>('mm', 'atMost'),
-  leg_top_taken: code<Unmeasured & TwoPieces>('mm', null),
-  clamp_without_arm: code<Measured & OnePiece & { readonly clamp: string }>('mm', 'atMost'),
-  nothing_between: code<Unmeasured & TwoPieces>('mm', null),
+/** `36 to 40 mm`, or one length where both are alike. */
+const between = (length: Told['length'], [low, high]: readonly [number, number]): string =>
+  low === high ? length(low) : `${length(low)} to ${length(high)}`;
+
+const instead = (id: string | null, gear: Told['gear'], otherwise: string): string =>
+  id === null ? otherwise : `take ${gear(id)}`;
+
+export const MOUNT_FIT = checkOf('mountFit', {
+  word: 'Clamps and sockets',
+  caution: null,
+  codes: {
+    clamp_misfits_tube: code<Measured & Clamped & Ranged>(
+      'mm',
+      null,
+      ({ names: [first], value, gear, length }, { clamp, range, wouldDo }) =>
+        `${gear(clamp)} of ${first} takes tubes of ${between(length, range)}, and it is on one of ${value}: ${instead(wouldDo, gear, 'take another clamp')}.`,
+    ),
+    clamp_holds_no_arm: code<Unmeasured & Clamped>(
+      'mm',
+      null,
+      ({ names: [first], gear }, { clamp, wouldDo }) =>
+        `${gear(clamp)} holds no arm, so nothing holds ${first}: ${instead(wouldDo, gear, 'take a clamp for an arm')}.`,
+    ),
+    arm_misfits_clamp: code<Measured & Clamped & Ranged>(
+      'mm',
+      null,
+      ({ names: [first], value, gear, length }, { clamp, arm, range, wouldDo }) =>
+        `${gear(arm ?? '')} of ${first} is ${value} thick, and ${gear(clamp)} takes ${between(length, range)}: ${instead(wouldDo, gear, 'take another clamp or arm')}.`,
+    ),
+    arm_misfits_socket: code<Measured & Socketed & Ranged>(
+      'mm',
+      null,
+      ({ names: [first], value, gear, length, socket }, { arm, holder, socket: at, freeSocket, range }) =>
+        `${gear(arm)} of ${first} is ${value} thick, and the ${socket(holder, at)} of ${gear(holder)} takes ${between(length, range)}: ${freeSocket === null ? 'take another arm' : `use its ${socket(holder, freeSocket)}`}.`,
+    ),
+    socket_takes_no_such: code<Unmeasured & Socketed>(
+      'mm',
+      null,
+      ({ names: [first], gear, socket }, { arm, holder, socket: at }) =>
+        `${gear(arm)} of ${first} does not go into the ${socket(holder, at)} of ${gear(holder)}: only an arm does.`,
+    ),
+    socket_for_toms: code<Unmeasured & Socketed>(
+      'mm',
+      null,
+      ({ names: [first], gear, socket }, { holder, socket: at, freeSocket }) =>
+        `${first} is in the ${socket(holder, at)} of ${gear(holder)}, which is for a tom: ${freeSocket === null ? 'take a holder with a rear socket, or check that its arm fits' : `use its ${socket(holder, freeSocket)}`}.`,
+    ),
+    arm_without_clamp: code<Unmeasured & OnePiece & { readonly arm: string }>(
+      'mm',
+      null,
+      ({ names: [first], gear }, { arm }) => `No clamp holds ${gear(arm)} of ${first} on its tube: choose a clamp.`,
+    ),
+    arm_below_leg_top: code<Measured & OnePiece & { readonly arm: string }>(
+      'mm',
+      'atMost',
+      ({ names: [first], value, gear }, { arm }) =>
+        `${gear(arm)} of ${first} has no clamp and is ${value} below the top of its leg: choose a clamp, or let it into the leg's open top.`,
+    ),
+    arm_misfits_leg: code<Measured & OnePiece & { readonly arm: string }>(
+      'mm',
+      'atMost',
+      ({ names: [first], value, limit, gear }, { arm }) =>
+        `${gear(arm)} of ${first} is ${value} thick and does not go into its leg, ${limit} wide inside: choose a clamp.`,
+    ),
+    leg_top_taken: code<Unmeasured & TwoPieces>(
+      'mm',
+      null,
+      ({ names: [first, second] }) =>
+        `${first} and ${second} are both let into the top of one leg: choose a clamp for one of them.`,
+    ),
+    clamp_without_arm: code<Measured & OnePiece & { readonly clamp: string }>(
+      'mm',
+      'atMost',
+      ({ names: [first], value, limit, gear }, { clamp }) =>
+        `${first} is ${value} from its tube, and ${gear(clamp)} alone holds it within ${limit}: choose an arm.`,
+    ),
+    nothing_between: code<Unmeasured & TwoPieces>(
+      'mm',
+      null,
+      ({ names: [first, second] }) =>
+        `${first} is on ${second} without a clamp and an arm, so nothing holds it: choose them.`,
+    ),
+  },
 });
+const says = saysOf(MOUNT_FIT);
 
 type Found = ReturnType<typeof says>;
 

@@ -17,10 +17,12 @@ import { type ArmOffer, armsThatReach, reachOf } from '../layout/reach.ts';
 import type { MountPose } from '../layout/reachMounts.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
 import {
+  checkOf,
   code,
   type Drawn,
   type Measured,
   type OnePiece,
+  type Say,
   type State,
   saysOf,
   type TwoPieces,
@@ -38,16 +40,54 @@ interface Missed {
   readonly tooLong: boolean;
 }
 
-const says = saysOf('mountReach', {
-  arm_reaches: code<Measured & Arm>('mm', 'atLeast'),
-  arm_misses: code<Measured & Arm & Missed>('mm', 'atLeast'),
-  link_misses: code<Measured & Arm & Missed>('mm', 'atLeast'),
-  stand_misses: code<Measured & Arm>('mm', 'atLeast'),
-  platform_needs_arm: code<Measured & Arm & { readonly wouldDo: string }>('mm', 'atMost'),
-  ball_too_flat: code<Measured & Arm>('deg', 'atMost'),
-  socket_taken: code<Unmeasured & TwoPieces & { readonly holder: string | null }>('mm', null),
-  nothing_holds_it: code<Unmeasured & OnePiece>('mm', null),
+/** What to do about an arm or link that misses: one that ends before the piece, and one that is too long for it. */
+const misses: Say<Arm & Missed> = ({ names: [first], missing, gear }, { arm, wouldDo, tooLong }) =>
+  `${gear(arm)} of ${first} is ${missing} ${tooLong ? 'too long for' : 'short of'} its place: ${wouldDo === null ? '' : `take ${gear(wouldDo)}, or `}move it or its clamp.`;
+
+export const MOUNT_REACH = checkOf('mountReach', {
+  word: 'Mounts',
+  caution: null,
+  codes: {
+    arm_reaches: code<Measured & Arm>(
+      'mm',
+      'atLeast',
+      ({ names: [first], value, gear }, { arm }) =>
+        `Every arm reaches its piece: ${gear(arm)} of ${first} has the least room left, ${value}.`,
+    ),
+    arm_misses: code<Measured & Arm & Missed>('mm', 'atLeast', misses),
+    link_misses: code<Measured & Arm & Missed>('mm', 'atLeast', misses),
+    stand_misses: code<Measured & Arm>(
+      'mm',
+      'atLeast',
+      ({ names: [first], missing, gear }, { arm, wouldDo }) =>
+        `${first} is ${missing} beyond the reach of ${gear(arm)}: ${wouldDo === null ? 'move one of them' : `move one of them, or take ${gear(wouldDo)}`}.`,
+    ),
+    platform_needs_arm: code<Measured & Arm & { readonly wouldDo: string }>(
+      'mm',
+      'atMost',
+      ({ names: [first], value, gear }, { arm, wouldDo }) =>
+        `${first} is ${value} from a bare socket of ${gear(arm)}: take ${gear(wouldDo)} as the platform's arm.`,
+    ),
+    ball_too_flat: code<Measured & Arm>(
+      'deg',
+      'atMost',
+      ({ names: [first], value, gear }, { arm }) =>
+        `${first} is tilted ${value} more than the ball joint of ${gear(arm)} allows: tilt it less, or take another arm.`,
+    ),
+    socket_taken: code<Unmeasured & TwoPieces & { readonly holder: string | null }>(
+      'mm',
+      null,
+      ({ names: [first, second], gear }, { holder }) =>
+        `${first} and ${second} stand in one socket of ${gear(holder ?? '')}: take another socket for one of them.`,
+    ),
+    nothing_holds_it: code<Unmeasured & OnePiece>(
+      'mm',
+      null,
+      ({ names: [first] }) => `Nothing holds ${first}: mount it on a rack, a stand or another arm.`,
+    ),
+  },
 });
+const says = saysOf(MOUNT_REACH);
 
 type Found = ReturnType<typeof says>;
 

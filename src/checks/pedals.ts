@@ -10,15 +10,30 @@ import { gapValue } from '../geometry/gap.ts';
 import type { Body } from '../layout/body.ts';
 import type { Setup } from '../plan/schema.ts';
 import { CLAMPED_MM } from './clearance.ts';
-import { code, type Measured, saysOf, type TwoPieces } from './codes.ts';
+import { checkOf, code, type Measured, saysOf, type TwoPieces } from './codes.ts';
 
 /** The pedal, then the drum. */
 type Pair = Measured & TwoPieces;
 
-const says = saysOf('pedals', {
-  pedal_off_drum: code<Pair>('mm', 'atMost'),
-  shaft_through_drum: code<Pair>('mm', 'atMost'),
+export const PEDALS = checkOf('pedals', {
+  word: 'Bass drum pedals',
+  caution: null,
+  codes: {
+    pedal_off_drum: code<Pair>(
+      'mm',
+      'atMost',
+      ({ names: [first, second], value }) =>
+        `${first} is ${value} from the hoop of ${second}: bring it to the hoop, where its clamp holds it.`,
+    ),
+    shaft_through_drum: code<Pair>(
+      'mm',
+      'atMost',
+      ({ names: [first, second] }) =>
+        `The drive shaft of ${first} runs through ${second}: move its second pedal to the other side, or back.`,
+    ),
+  },
 });
+const says = saysOf(PEDALS);
 
 /** A shaft starts at the tower, which may stand this far into the hoop's plane. Common practice, no source. */
 const INTO_HOOP_MM = 40;

@@ -3,30 +3,88 @@ import { gearOf } from '../gear/catalogue.ts';
 import { shaftEnds } from '../layout/floorGear.ts';
 import type { Layout, LayoutProblem } from '../layout/layout.ts';
 import type { Plan, Setup } from '../plan/schema.ts';
-import { code, type OnePiece, saysOf, type Unmeasured } from './codes.ts';
+import { checkOf, code, type OnePiece, saysOf, type Unmeasured } from './codes.ts';
 import { isAbove, isBelow } from './tolerance.ts';
 
-const gearSays = saysOf('gear', {
-  unknown_gear: code<OnePiece & Unmeasured>('mm', null),
-  not_placeable: code<OnePiece & Unmeasured>('mm', null),
+export const GEAR = checkOf('gear', {
+  word: 'Gear',
+  caution: null,
+  codes: {
+    unknown_gear: code<OnePiece & Unmeasured>(
+      'mm',
+      null,
+      ({ names: [first] }) =>
+        `${first} is of gear that neither this plan nor the catalogue has, so it cannot be measured: choose its gear.`,
+    ),
+    not_placeable: code<OnePiece & Unmeasured>(
+      'mm',
+      null,
+      ({ names: [first] }) =>
+        `${first} is of gear that does not stand by itself, such as a tube or a clamp: choose a drum, a cymbal, a pedal or a stand.`,
+    ),
+  },
 });
+const gearSays = saysOf(GEAR);
 
 /** The number is what is missing, where that can be said. */
 type Missing = OnePiece & { readonly value: number | null; readonly limit: number | null };
 
-const rackSays = saysOf('rack', {
-  bend_past_turn: code<Missing>('mm', 'atMost'),
-  straight_ends_too_long: code<Missing>('mm', 'atMost'),
-  no_leg_distance: code<Missing>('mm', 'atMost'),
-  bar_too_short: code<Missing>('mm', 'atMost'),
-  /** Height of the centre line against half the tube. */
-  bar_in_deck: code('mm', 'atLeast'),
+export const RACK = checkOf('rack', {
+  word: 'Rack',
+  caution: null,
+  codes: {
+    bend_past_turn: code<Missing>(
+      'mm',
+      'atMost',
+      ({ names: [first] }) =>
+        `A bar of ${first} would bend past a full turn: give it a larger bend radius or a shorter cut length.`,
+    ),
+    straight_ends_too_long: code<Missing>(
+      'mm',
+      'atMost',
+      ({ names: [first] }) =>
+        `A bar of ${first} has straight ends longer than the tube: shorten them, or cut a longer tube.`,
+    ),
+    no_leg_distance: code<Missing>(
+      'mm',
+      'atMost',
+      ({ names: [first] }) => `A bar of ${first} leaves no distance between its two legs: make its overhangs shorter.`,
+    ),
+    bar_too_short: code<Missing>(
+      'mm',
+      'atMost',
+      ({ names: [first], value }) =>
+        `A second bar of ${first} ends ${value} before the leg: cut a longer tube, or give it less overhang.`,
+    ),
+    /** Height of the centre line against half the tube. */
+    bar_in_deck: code(
+      'mm',
+      'atLeast',
+      ({ names: [first], limit }) => `A bar of ${first} lies in the deck: raise it, its middle to ${limit} at least.`,
+    ),
+  },
 });
+const rackSays = saysOf(RACK);
 
-const shaftSays = saysOf('driveShaft', {
-  shaft_too_short: code('mm', 'atMost'),
-  shaft_too_long: code('mm', 'atLeast'),
+export const DRIVE_SHAFT = checkOf('driveShaft', {
+  word: 'Drive shaft',
+  caution: null,
+  codes: {
+    shaft_too_short: code(
+      'mm',
+      'atMost',
+      ({ names: [first], value, limit }) =>
+        `The two pedals of ${first} are ${value} apart, and its drive shaft reaches ${limit}: move them together.`,
+    ),
+    shaft_too_long: code(
+      'mm',
+      'atLeast',
+      ({ names: [first], value, limit }) =>
+        `The two pedals of ${first} are ${value} apart, and its drive shaft is no shorter than ${limit}: move them apart.`,
+    ),
+  },
 });
+const shaftSays = saysOf(DRIVE_SHAFT);
 
 function problemFinding(problem: LayoutProblem) {
   const base = { pieces: [problem.piece], source: 'the plan' } as const;

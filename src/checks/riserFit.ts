@@ -9,14 +9,33 @@ import { boxOf } from '../geometry/support.ts';
 import { keeper, kept } from '../keep.ts';
 import { type Body, isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
-import { code, saysOf } from './codes.ts';
+import { checkOf, code, saysOf } from './codes.ts';
 import { isBelow } from './tolerance.ts';
 
-const says = saysOf('riserFit', {
-  off_the_riser: code('mm', 'atLeast'),
-  near_the_edge: code('mm', 'atLeast'),
-  on_the_riser: code('mm', 'atLeast'),
+export const RISER_FIT = checkOf('riserFit', {
+  word: 'Riser fit',
+  caution: null,
+  codes: {
+    off_the_riser: code(
+      'mm',
+      'atLeast',
+      ({ names: [first], missing }) =>
+        `${first} stands ${missing} over the riser's edge: move it onto the riser, or turn the kit.`,
+    ),
+    near_the_edge: code(
+      'mm',
+      'atLeast',
+      ({ names: [first], value, limit }) => `${first} stands ${value} from the riser's edge, and ${limit} is wanted.`,
+    ),
+    on_the_riser: code(
+      'mm',
+      'atLeast',
+      ({ names: [first], value, limit }) =>
+        `Everything stands on the riser: ${first} comes nearest to its edge, ${value} away with ${limit} wanted.`,
+    ),
+  },
 });
+const says = saysOf(RISER_FIT);
 
 /** By body: layout keeps those that did not move. */
 const keepMargin = keeper<number>();

@@ -14,7 +14,16 @@ import { holdOf, mostHeld } from '../gear/standHolds.ts';
 import { restHeight, type Seat, seatedOn, seatOf, standHeight } from '../layout/seats.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
-import { code, type Measured, type OnePiece, saysOf, type TwoPieces, type Unmeasured } from './codes.ts';
+import {
+  checkOf,
+  code,
+  type Measured,
+  type OnePiece,
+  saysOf,
+  type Told,
+  type TwoPieces,
+  type Unmeasured,
+} from './codes.ts';
 import { isAbove, isBelow } from './tolerance.ts';
 
 /** The piece, then its stand. `part`: what of the stand it should sit on. */
@@ -33,17 +42,77 @@ interface Basket extends TwoPieces {
   readonly stand: string;
 }
 
-const says = saysOf('seats', {
-  beside_its_stand: code<Measured & OnStand>('mm', 'atMost'),
-  above_its_stand: code<Measured & OnStand & Heights>('mm', 'atMost'),
-  below_its_stand: code<Measured & OnStand & Heights>('mm', 'atMost'),
-  stand_too_full: code<Unmeasured & TwoPieces & { readonly stand: string }>('mm', null),
-  stand_holds_no_such: code<Unmeasured & TwoPieces>('mm', null),
-  basket_too_small: code<Measured & Basket>('mm', 'atMost'),
-  basket_too_large: code<Measured & Basket>('mm', 'atLeast'),
-  height_too_high: code<Measured & OnePiece>('mm', 'atMost'),
-  height_too_low: code<Measured & OnePiece>('mm', 'atLeast'),
+/** What a stand is set to, where it does not meet what sits on it: at the end of its range, or short of it. */
+const standWay = (length: Told['length'], set: number, end: number, way: 'up' | 'down'): string =>
+  way === 'up'
+    ? set >= end
+      ? `goes up to ${length(end)}: lower the piece, or take a taller stand`
+      : `is set to ${length(set)}: raise the stand`
+    : set <= end
+      ? `goes down to ${length(end)}: raise the piece, or take a lower stand`
+      : `is set to ${length(set)}: lower the stand`;
+
+export const SEATS = checkOf('seats', {
+  word: 'Stands and heights',
+  caution: null,
+  codes: {
+    beside_its_stand: code<Measured & OnStand>(
+      'mm',
+      'atMost',
+      ({ names: [first, second], value }, { part }) =>
+        `${first} is ${value} beside the ${part} of ${second}: put one under the other.`,
+    ),
+    above_its_stand: code<Measured & OnStand & Heights>(
+      'mm',
+      'atMost',
+      ({ names: [first, second], value, length }, { part, set, range }) =>
+        `${first} is ${value} above the ${part} of ${second}, which ${standWay(length, set, range[1], 'up')}.`,
+    ),
+    below_its_stand: code<Measured & OnStand & Heights>(
+      'mm',
+      'atMost',
+      ({ names: [first, second], value, length }, { part, set, range }) =>
+        `${first} is ${value} below the ${part} of ${second}, which ${standWay(length, set, range[0], 'down')}.`,
+    ),
+    stand_too_full: code<Unmeasured & TwoPieces & { readonly stand: string }>(
+      'mm',
+      null,
+      ({ names: [first, second], gear }, { stand }) =>
+        `${gear(stand)} has no place for ${first}: it holds ${second} already. Take another stand for one of them.`,
+    ),
+    stand_holds_no_such: code<Unmeasured & TwoPieces>(
+      'mm',
+      null,
+      ({ names: [first, second] }) =>
+        `${second} does not hold ${first} by itself: take an arm for it, or another stand.`,
+    ),
+    basket_too_small: code<Measured & Basket>(
+      'mm',
+      'atMost',
+      ({ names: [first], value, limit, gear }, { stand }) =>
+        `${first}, ${value} wide, does not fit into the basket of ${gear(stand)}, which opens to ${limit}: take a larger one.`,
+    ),
+    basket_too_large: code<Measured & Basket>(
+      'mm',
+      'atLeast',
+      ({ names: [first], value, limit, gear }, { stand }) =>
+        `${first}, ${value} wide, falls through the basket of ${gear(stand)}, which closes to ${limit}: take a smaller one.`,
+    ),
+    height_too_high: code<Measured & OnePiece>(
+      'mm',
+      'atMost',
+      ({ names: [first], value, limit }) =>
+        `${first} is set to ${value}, and it goes up to ${limit}: lower it, or measure its gear.`,
+    ),
+    height_too_low: code<Measured & OnePiece>(
+      'mm',
+      'atLeast',
+      ({ names: [first], value, limit }) =>
+        `${first} is set to ${value}, and it goes down to ${limit}: raise it, or measure its gear.`,
+    ),
+  },
 });
+const says = saysOf(SEATS);
 
 type Found = ReturnType<typeof says>;
 

@@ -17,7 +17,7 @@ import { isKit } from '../layout/body.ts';
 import type { DeckLayout } from '../layout/layout.ts';
 import type { Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
-import { code, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
+import { checkOf, code, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
 import { loadLimit } from './ownLimits.ts';
 import { isOver, restingOn } from './resting.ts';
 import { massCentre, type PointMass, pushed, tipAngle, tipMargin } from './statics.ts';
@@ -29,16 +29,47 @@ export interface FeetOnDeck {
   readonly feet: number;
 }
 
-const says = saysOf('stability', {
-  /** `all`: nothing that stands on the floor reaches over the riser's edge. */
-  stands: code<Measured & OnePiece & { readonly all: boolean }>('deg', 'atLeast'),
-  tips_easily: code('deg', 'atLeast'),
-  falls_over: code('deg', 'atLeast'),
-  /** Some of its feet, not all, rest on the riser: how it stands on those. */
-  feet_off_deck: code<Measured & OnePiece & FeetOnDeck>('deg', 'atLeast'),
-  /** The assembly, then the pieces of it that nobody weighed. */
-  mass_unknown: code<SomePieces & { readonly value: null; readonly limit: number }>('deg', 'atLeast'),
+export const STABILITY = checkOf('stability', {
+  word: 'Stability',
+  caution:
+    'Tip angles are for things at rest on a hard, even floor. Playing, leaning, carpet and cables are not in them: tie, brace or weigh down what could fall on someone.',
+  codes: {
+    /** `all`: nothing that stands on the floor reaches over the riser's edge. */
+    stands: code<Measured & OnePiece & { readonly all: boolean }>(
+      'deg',
+      'atLeast',
+      ({ names: [first], value, limit }, { all }) =>
+        `${all ? 'Everything stands' : 'What is on the riser stands'}: ${first} is the least stable, and tips when the floor leans by ${value}; ${limit} is wanted.`,
+    ),
+    tips_easily: code(
+      'deg',
+      'atLeast',
+      ({ names: [first], value, limit }) =>
+        `${first} tips when the floor leans by ${value}, and ${limit} is wanted: set its feet wider, or hang weight lower or further in.`,
+    ),
+    falls_over: code(
+      'deg',
+      'atLeast',
+      ({ names: [first] }) =>
+        `${first} falls over: its weight is not over its feet. Move a foot under it, or move what hangs out.`,
+    ),
+    /** Some of its feet, not all, rest on the riser: how it stands on those. */
+    feet_off_deck: code<Measured & OnePiece & FeetOnDeck>(
+      'deg',
+      'atLeast',
+      ({ names: [first], value, counted }, { onDeck, feet, state }) =>
+        `${first} has ${onDeck} of its ${counted(feet, 'foot', 'feet')} on the riser, and ${state === 'blocked' ? 'falls off it' : `tips when the floor leans by ${value}`}: move it onto the riser.`,
+    ),
+    /** The assembly, then the pieces of it that nobody weighed. */
+    mass_unknown: code<SomePieces & { readonly value: null; readonly limit: number }>(
+      'deg',
+      'atLeast',
+      ({ names: [first, ...rest], listed }) =>
+        `Whether ${first} stands is not known: nobody has weighed ${rest.length > 0 ? listed(rest) : 'all of it'}. Write the mass into the gear.`,
+    ),
+  },
 });
+const says = saysOf(STABILITY);
 
 export interface Assembly {
   readonly id: string;

@@ -27,15 +27,31 @@ import { bentCapsule, capsule, firstPoint, type Swept } from '../geometry/shapes
 import { kept } from '../keep.ts';
 import type { Body } from '../layout/body.ts';
 import type { Layout } from '../layout/layout.ts';
-import { code, type Drawn, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
+import { checkOf, code, type Drawn, type Measured, type OnePiece, type SomePieces, saysOf } from './codes.ts';
 import { tipMargin } from './statics.ts';
 import { isBelow } from './tolerance.ts';
 
-const says = saysOf('wayIn', {
-  way_in_narrow: code<Measured & SomePieces & Drawn>('mm', 'atLeast'),
-  /** Not measured: wider than the limit is all that is asked in a frame of a drag. */
-  way_in_wide: code<OnePiece & { readonly value: null; readonly limit: number }>('mm', 'atLeast'),
+export const WAY_IN = checkOf('wayIn', {
+  word: 'Way in',
+  caution: null,
+  codes: {
+    way_in_narrow: code<Measured & SomePieces & Drawn>(
+      'mm',
+      'atLeast',
+      ({ names: [first, second], value, limit }, { pieces }) =>
+        pieces.length === 1
+          ? `${first} leaves a way of ${value} to the throne, and ${limit} is wanted.`
+          : `The widest way to the throne, between ${first} and ${second}, is ${value}, and ${limit} is wanted.`,
+    ),
+    /** Not measured: wider than the limit is all that is asked in a frame of a drag. */
+    way_in_wide: code<OnePiece & { readonly value: null; readonly limit: number }>(
+      'mm',
+      'atLeast',
+      ({ limit }) => `The way to the throne is wider than ${limit}.`,
+    ),
+  },
 });
+const says = saysOf(WAY_IN);
 
 /** Lower than this is stepped over. */
 const STEP_OVER_MM = 250;

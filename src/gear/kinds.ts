@@ -173,6 +173,9 @@ const middle = ([low, high]: readonly [number, number]): number => (low + high) 
  */
 export const SECOND_PEDAL = { xMm: 500, yMm: 40, headingDeg: 10 } as const;
 
+/** A pedal's tower takes up this much of its board's front. Typical (common practice, no source). */
+export const TOWER_DEPTH_MM = 60;
+
 /** What a row has that is neither a piece nor an arm, until it says otherwise. */
 const PART = { arm: null, placed: null } as const;
 

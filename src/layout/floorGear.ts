@@ -1,5 +1,5 @@
 /** What stands on the deck by itself: pedals, thrones, stands. */
-import { KINDS, SECOND_PEDAL } from '../gear/kinds.ts';
+import { KINDS, SECOND_PEDAL, TOWER_DEPTH_MM } from '../gear/kinds.ts';
 import type { GearOf } from '../gear/schema.ts';
 import { capsule, disc, rectangle } from '../geometry/shapes.ts';
 import type { Item } from '../plan/schema.ts';
@@ -8,7 +8,6 @@ import type { Maker } from './maker.ts';
 
 /** Typical sizes that the catalogue does not carry (common practice, no source). */
 const BOARD_HEIGHT_MM = 110;
-const TOWER_DEPTH_MM = 60;
 const SEAT_THICKNESS_MM = 90;
 const THRONE_TUBE_RADIUS_MM = 25;
 const THRONE_LEG_RADIUS_MM = 12;

@@ -5,6 +5,7 @@
  * Speed:  a piece keeps its bodies while it, the gear and its assembly stay the same, so that a drag lays out only what moved.
  * Errors: never thrown for a plan that reads; what cannot be laid out is a problem in the result.
  */
+import { type Figure, figureOf } from '../drummer/figure.ts';
 import { gearOf, massKgOf, placedMassKg } from '../gear/catalogue.ts';
 import {
   heightMmIn,
@@ -60,6 +61,8 @@ export interface Layout {
   /** Every arm and link as it must be set to hold its piece. */
   readonly mounts: readonly MountPose[];
   readonly problems: readonly LayoutProblem[];
+  /** The drummer as seated; null where there is no throne. */
+  readonly figure: Figure | null;
 }
 
 interface PieceLayout {
@@ -177,5 +180,12 @@ export function layoutSetup(plan: Plan, setupId: string): Layout {
   const riser = setup.riser !== null && Object.hasOwn(plan.risers, setup.riser) ? plan.risers[setup.riser] : undefined;
   const arms = layoutArms(plan, setup, racks, roots, bodies);
   bodies.push(...arms.bodies);
-  return { bodies, deck: riser ? layoutDeck(riser) : null, racks, mounts: arms.poses, problems };
+  return {
+    bodies,
+    deck: riser ? layoutDeck(riser) : null,
+    racks,
+    mounts: arms.poses,
+    problems,
+    figure: figureOf(plan, setup),
+  };
 }

@@ -77,6 +77,7 @@ const RECORDS: Readonly<Record<string, string>> = {
   pieces: 'piece',
   risers: 'riser',
   stages: 'stage',
+  drummers: 'drummer',
   gear: 'gear',
   partNotes: 'part note',
 };
@@ -102,6 +103,7 @@ const PARTS: Readonly<Record<string, string>> = {
   second: 'second pedal',
   limits: 'limits',
   power: 'power',
+  measuredMm: 'tape',
 };
 
 /** A rack with one span has bars 1, 2, 3: the span itself needs no word. */

@@ -84,6 +84,7 @@ function countProblem(plan: Plan): Problem | null {
     tooMany(plan, [], plan.setups, 'setups', LIMITS.setups) ??
     tooMany(plan, [], plan.risers, 'risers', LIMITS.risers) ??
     tooMany(plan, [], plan.stages, 'stages', LIMITS.stages) ??
+    tooMany(plan, [], plan.drummers, 'drummers', LIMITS.drummers) ??
     tooMany(plan, [], plan.gear, 'own gear entries', LIMITS.gear) ??
     firstOf(Object.entries(plan.setups), ([id, { pieces }]) =>
       tooMany(plan, ['setups', id], pieces, 'pieces', LIMITS.pieces),
@@ -119,17 +120,22 @@ function setupProblem(plan: Plan, id: string, gear: GearLookup, before?: Setup):
   const setup = plan.setups[id];
   const path = ['setups', id];
   const changed = changedPieces(setup, before);
-  // PL-3, PL-17
+  // PL-3, PL-17, PL-19
+  const problem = (what: 'riser' | 'stage' | 'drummer', id: string, how: string) =>
+    problemAt(plan, path, `unknown_${what}`, `${how} ${what} ${quoted(id)}, which is not in this plan.`);
   const standsOn = (what: 'riser' | 'stage', record: Readonly<Record<string, unknown>> = {}) => {
     const on = setup[what];
     if (typeof on !== 'string' || own(record, on) !== undefined) return null;
-    return problemAt(plan, path, `unknown_${what}`, `it stands on ${what} ${quoted(on)}, which is not in this plan.`);
+    return problem(what, on, 'it stands on');
   };
   return (
     keyProblem(plan, [...path, 'pieces'], setup.pieces, changed) ??
     (changed === null ? orderProblem(plan, path, setup.order, setup.pieces, 'piece') : null) ??
     standsOn('riser', plan.risers) ??
     standsOn('stage', plan.stages) ??
+    (setup.drummer && own(plan.drummers ?? {}, setup.drummer) === undefined
+      ? problem('drummer', setup.drummer, 'it is set for')
+      : null) ??
     listProblem(plan, path, setup) ??
     firstOf(changed ?? setup.order, (pieceId) => {
       const piece = setup.pieces[pieceId];
@@ -153,6 +159,7 @@ function documentProblem(plan: Plan, gear: GearLookup, before?: Plan): Problem |
     orderProblem(plan, [], plan.order, plan.setups, 'setup') ??
     keyProblem(plan, ['risers'], plan.risers) ??
     keyProblem(plan, ['stages'], plan.stages ?? {}) ??
+    keyProblem(plan, ['drummers'], plan.drummers ?? {}) ??
     (sameGear ? null : keyProblem(plan, ['gear'], plan.gear)) ??
     firstOf(changed(plan.risers, before?.risers), (riser) => riserProblem(plan, riser, gear)) ??
     firstOf(changed(plan.stages, before?.stages), (stage) => stageProblem(plan, stage)) ??
@@ -172,7 +179,11 @@ export function planProblem(plan: Plan, before?: Plan): Problem | null {
   const wrong = documentProblem(plan, gear, before);
   if (wrong) return wrong;
   const allChanged =
-    before === undefined || before.gear !== plan.gear || before.risers !== plan.risers || before.stages !== plan.stages;
+    before === undefined ||
+    before.gear !== plan.gear ||
+    before.risers !== plan.risers ||
+    before.stages !== plan.stages ||
+    before.drummers !== plan.drummers;
   return firstOf(plan.order, (id) => {
     const known = allChanged ? undefined : own(before.setups, id);
     return known === plan.setups[id] ? null : setupProblem(plan, id, gear, known);

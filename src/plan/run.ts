@@ -13,7 +13,16 @@ import { RULES } from './commands/index.ts';
 import type { Refusal, Rule } from './commands/rule.ts';
 import { firstOf, own, type Path, type Problem, THE_PLAN } from './places.ts';
 import { fileSizeProblem, planProblem } from './rules.ts';
-import { limitsSchema, type Plan, pieceSchema, planSchema, riserSchema, setupSchema, stageSchema } from './schema.ts';
+import {
+  drummerSchema,
+  limitsSchema,
+  type Plan,
+  pieceSchema,
+  planSchema,
+  riserSchema,
+  setupSchema,
+  stageSchema,
+} from './schema.ts';
 import { schemaProblem } from './schemaWords.ts';
 import { writePlan } from './write.ts';
 
@@ -100,7 +109,15 @@ function changeProblem(before: Plan, after: Plan): Problem | null {
           own(was, id) === is[id] ? null : schemaProblem(schema, is[id], after, [...at, id]),
         );
   // The document's own fields; the records are looked at entry by entry below.
-  const bare = { ...after, setups: {}, risers: {}, gear: {}, stages: undefined, limits: undefined };
+  const bare = {
+    ...after,
+    setups: {},
+    risers: {},
+    gear: {},
+    stages: undefined,
+    drummers: undefined,
+    limits: undefined,
+  };
   const document = schemaProblem(planSchema, bare, after, []);
   if (document) return document;
   if (after.limits !== undefined && after.limits !== before.limits) {
@@ -110,6 +127,7 @@ function changeProblem(before: Plan, after: Plan): Problem | null {
   const entries = [
     ['risers', riserSchema],
     ['stages', stageSchema],
+    ['drummers', drummerSchema],
     ['gear', gearSchema],
   ] as const;
   return (

@@ -23,6 +23,7 @@ export const LIMITS = {
   risers: 40,
   modules: 100,
   stages: 40,
+  drummers: 40,
   /** Corners of a stage's or a wing's outline, and points of a cable run. */
   corners: 60,
   wings: 12,
@@ -201,6 +202,49 @@ export const stageSchema = z.looseObject({
   wings: list(z.looseObject({ id, name: label, outline }), LIMITS.wings),
 });
 
+const tape = (least: number, most: number) => z.optional(between(least, most));
+
+/**
+ * A drummer, by the published tables (drummer/tables.ts): of all men or women, the percentile that each size is taken from. What a tape
+ * measured stands in `measuredMm` and counts instead. `handed`: the hand that leads; the foot of that side plays the bass drum.
+ * `openHanded`: the hi-hat is played with the hand of its own side.
+ */
+export const drummerSchema = z.looseObject({
+  id,
+  name: label,
+  sex: z.enum(['man', 'woman']),
+  percentile: between(1, 99),
+  handed: z.enum(['right', 'left']),
+  openHanded: z.optional(z.boolean()),
+  /** What a shoe adds beneath the heel and to the foot's length; half of it to the breadth. Left out: 25. */
+  shoeMm: z.optional(upTo(80)),
+  /** The whole length of a stick. Left out: 406 (16 in). */
+  stickMm: z.optional(between(250, 600)),
+  /** Sitting upright and barefoot, thighs level, lower legs upright. */
+  measuredMm: z.optional(
+    z.looseObject({
+      /** From the seat to the top of the head, and to the bony tip of the shoulder. */
+      sittingMm: tape(600, 1150),
+      shoulderMm: tape(350, 800),
+      /** Between the tips of both shoulders. */
+      shouldersMm: tape(240, 600),
+      /** From the tip of the shoulder to the middle of the grip; and from the elbow. */
+      armMm: tape(400, 950),
+      forearmMm: tape(200, 520),
+      hipMm: tape(240, 800),
+      /** From the seat to the top of the thigh. */
+      thighMm: tape(90, 320),
+      /** From the back to the front of the knee. */
+      buttockKneeMm: tape(400, 850),
+      /** From the floor to the top of the knee, and to the hollow behind it. */
+      kneeMm: tape(360, 760),
+      poplitealMm: tape(260, 600),
+      footMm: tape(170, 360),
+      footBreadthMm: tape(60, 160),
+    }),
+  ),
+});
+
 /** A line of the input list; its number is its place in the list. */
 export const inputSchema = z.looseObject({
   id,
@@ -233,6 +277,10 @@ export const setupSchema = z.looseObject({
   riser: z.nullable(id),
   /** Which of the plan's stages it stands on; left out or null: none drawn. */
   stage: z.optional(z.nullable(id)),
+  /** Which of the plan's drummers it is set for. Left out: a typical one. */
+  drummer: z.optional(id),
+  /** Mirrored: its drummer leads with the other hand here. */
+  otherHand: z.optional(z.boolean()),
   /** Left out: proposed from the kit and the stage. */
   inputs: z.optional(list(inputSchema, LIMITS.inputs)),
   mixes: z.optional(list(mixSchema, LIMITS.mixes)),
@@ -280,6 +328,7 @@ export const planSchema = z.looseObject({
   /** Gear of this plan's own: new entries, and catalogue entries with measured values (same id). */
   gear: z.record(id, gearSchema),
   stages: z.optional(z.record(id, stageSchema)),
+  drummers: z.optional(z.record(id, drummerSchema)),
   limits: z.optional(limitsSchema),
   /** The user's own prices (for one, in `currency`) and notes, by gear id or end-cap id (inventory.ts). */
   partNotes: z.optional(z.record(id, z.looseObject({ price: z.optional(upTo(1_000_000)), note: z.optional(prose) }))),
@@ -305,6 +354,7 @@ export type Carrier = z.infer<typeof carrier>;
 export type Place = z.infer<typeof place>;
 export type Riser = z.infer<typeof riserSchema>;
 export type Stage = z.infer<typeof stageSchema>;
+export type Drummer = z.infer<typeof drummerSchema>;
 export type Input = z.infer<typeof inputSchema>;
 export type Mix = z.infer<typeof mixSchema>;
 export type Cable = z.infer<typeof cableSchema>;

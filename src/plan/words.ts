@@ -7,6 +7,7 @@ const THINGS: Readonly<Record<Named, string>> = {
   piece: 'piece',
   riser: 'riser',
   stage: 'stage',
+  drummer: 'drummer',
   leg: 'leg',
   bar: 'bar',
   span: 'span',

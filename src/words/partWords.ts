@@ -1,5 +1,5 @@
 /** What a part of a piece is called in a finding: `the boom of Crash 16`, `a T-foot of Left rack`; a piece's main body by its name. */
-import type { PartOf } from '../checks/clearance.ts';
+import type { PartOf } from '../checks/codes.ts';
 import { gearOf } from '../gear/catalogue.ts';
 import type { Plan } from '../plan/schema.ts';
 import { pieceName } from './names.ts';

@@ -5,6 +5,7 @@
 import { PanelLeftClose, PanelLeftOpen, X } from 'lucide-react';
 import { lazy, Suspense, useEffect, useState } from 'react';
 import { Button, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
+import { useStore } from 'zustand';
 import { Canvas } from '../canvas/Canvas.tsx';
 import { TitleBlock } from '../panels/drawing/TitleBlock.tsx';
 import { Tools } from '../panels/drawing/Tools.tsx';
@@ -54,6 +55,10 @@ function Page({ workplace }: { readonly workplace: Workplace }) {
   const [sheet, setSheet] = useState<Sheet>('drawing');
   const isPhone = screen === 'phone';
 
+  // All that is above has been drawn by now, so the plan did not break it.
+  const documentId = useStore(workplace.session.state, ({ id }) => id);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each document is drawn once
+  useEffect(() => workplace.session.drawn(), [workplace, documentId]);
   // What was just chosen is what the side shows; a chosen finding keeps the findings open.
   useEffect(
     () =>

@@ -1,5 +1,6 @@
 /** A session on the real browser: IndexedDB, Web Locks, channels, the clock. */
 import { flushOnLeaving } from './autosave.ts';
+import { openingMarks } from './openingMarks.ts';
 import { savePlanFile } from './planFile.ts';
 import { browserPlanStore, memoryPlanStore } from './planStore.ts';
 import { createSession, type Session, type SessionHost } from './session.ts';
@@ -14,6 +15,7 @@ export function browserSession(host: SessionHost): Session {
     locks,
     channel: (name) => new BroadcastChannel(name) as Channel,
     saveFile: savePlanFile,
+    marks: openingMarks(() => localStorage),
     now: () => Date.now(),
     newId: () => crypto.randomUUID(),
   });

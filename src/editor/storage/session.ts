@@ -10,6 +10,7 @@ import type { Plan } from '../../plan/schema.ts';
 import { writePlan } from '../../plan/write.ts';
 import { type Files, type PickedFile, planFileName } from '../state/files.ts';
 import { type Autosave, type AutosaveState, createAutosave } from './autosave.ts';
+import type { OpeningMarks } from './openingMarks.ts';
 import type { KeptPlan, PlanStore } from './planStore.ts';
 import { type Access, type Channel, holdPlan, type Locks, lockName, type TabLock, UNGUARDED } from './tabLock.ts';
 
@@ -23,12 +24,16 @@ export interface SessionHost {
 }
 
 export interface SessionState {
+  /** The document that is open; empty: none yet. */
+  readonly id: string;
   readonly access: Access;
   /** Whether this browser has the plan as it is now. */
   readonly kept: AutosaveState;
   /** The user's own file: none yet, as the plan is, or behind it. */
   readonly file: 'none' | 'current' | 'behind';
   readonly fileName: string | null;
+  /** The last plan, which broke the page before and so was not brought back by itself; `reopen(id)` opens it all the same. */
+  readonly heldBack: EarlierPlan | null;
 }
 
 /** A document that was open before and is still kept in this browser. */
@@ -40,13 +45,17 @@ export interface SessionParts {
   readonly locks: Locks | null;
   readonly channel: (name: string) => Channel;
   readonly saveFile: Files['save'];
+  readonly marks: OpeningMarks;
   readonly now: () => number;
   readonly newId: () => string;
 }
 
 export interface Session {
   readonly state: StoreApi<SessionState>;
-  /** Puts the last document into the host. False when there is none, or none that can be read. */
+  /**
+   * Puts the last document into the host. False when there is none, none that can be read, or one that broke the page before
+   * (`state.heldBack`).
+   */
   restore(): Promise<boolean>;
   /**
    * Begins a new document in the host: a new plan, a sample, an opened file. The one before is kept first, unless it was a
@@ -60,6 +69,10 @@ export interface Session {
   /** Saves the user's file. Null when it is saved or the user changed their mind, else the sentence why not. */
   save(elsewhere?: boolean): Promise<string | null>;
   takeOver(): void;
+  /** The plan is drawn: call it when the page stands. Until then a visit that ends counts against the plan. */
+  drawn(): void;
+  /** The plan that is open broke the page: it is not brought back by itself again until it has been drawn. */
+  broke(): void;
   /** Keep what waits, now: the page is about to go. */
   flush(): Promise<void>;
   close(): Promise<void>;
@@ -80,6 +93,8 @@ interface OpenDocument {
   autosave: Autosave<Plan>;
 }
 
+const earlierOf = ({ id, name, keptAt }: KeptPlan): EarlierPlan => ({ id, name, keptAt });
+
 const givenTextOf = ({ untouched, text }: KeptPlan): string | null => (untouched === true ? text : null);
 
 /** Whether a document is in no file and is as the program gave it. */
@@ -87,7 +102,14 @@ const isUntouched = ({ fileText, givenText }: OpenDocument, text: string): boole
   fileText === null && text === givenText;
 
 export function createSession(host: SessionHost, parts: SessionParts): Session {
-  const state = createStore<SessionState>(() => ({ access: 'mine', kept: 'kept', file: 'none', fileName: null }));
+  const state = createStore<SessionState>(() => ({
+    id: '',
+    access: 'mine',
+    kept: 'kept',
+    file: 'none',
+    fileName: null,
+    heldBack: null,
+  }));
   let open: OpenDocument | null = null;
   let unsubscribe: (() => void) | null = null;
 
@@ -181,10 +203,12 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       before.lock.release();
     }
     open = document;
+    parts.marks.opening(document.id);
     host.replacePlan(plan);
     const text = document.fileText === null ? null : writePlan(host.plan());
     if (text !== null && text === document.fileText) document.filePlan = host.plan();
     state.setState({
+      id: document.id,
       kept: 'kept',
       fileName: document.fileName,
       file: text === null ? 'none' : text === document.fileText ? 'current' : 'behind',
@@ -207,6 +231,10 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
     async restore() {
       const kept = await parts.store.latest().catch(() => null);
       if (kept === null) return false;
+      if (parts.marks.isHeldBack(kept.id)) {
+        state.setState({ heldBack: earlierOf(kept) });
+        return false;
+      }
       const read = readPlan(kept.text);
       if (!read.ok) return false;
       await adopt(openDocument(kept.id, kept, givenTextOf(kept)), read.plan);
@@ -229,7 +257,7 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
     },
     async earlier() {
       const kept = await parts.store.all().catch(() => []);
-      return kept.filter(({ id }) => id !== open?.id).map(({ id, name, keptAt }) => ({ id, name, keptAt }));
+      return kept.filter(({ id }) => id !== open?.id).map(earlierOf);
     },
     async reopen(id) {
       const kept = await parts.store.read(id).catch(() => null);
@@ -260,6 +288,12 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       return null;
     },
     takeOver: () => open?.lock.takeOver(),
+    drawn: () => {
+      if (open !== null) parts.marks.opened(open.id);
+    },
+    broke: () => {
+      if (open !== null) parts.marks.broke(open.id);
+    },
     flush: async () => open?.autosave.flush(),
     async close() {
       unsubscribe?.();

@@ -1,5 +1,6 @@
 /** Every command, and the rule of each. A new command is one interface, one rule, and one line of laws in the tests. */
 import { type DocumentCommand, documentRules } from './document.ts';
+import { type DrummerCommand, drummerRules } from './drummers.ts';
 import { type SetLists, setLists } from './lists.ts';
 import { type MirrorSetup, mirrorSetup } from './mirror.ts';
 import { type PieceCommand, pieceRules } from './pieces.ts';
@@ -20,6 +21,7 @@ export type SingleCommand =
   | SetLists
   | RiserCommand
   | StageCommand
+  | DrummerCommand
   | DocumentCommand;
 
 /** Several in turn, all or none, undone as one. */
@@ -39,5 +41,6 @@ export const RULES: Readonly<RulesOf<SingleCommand>> = {
   setLists,
   ...riserRules,
   ...stageRules,
+  ...drummerRules,
   ...documentRules,
 };

@@ -2,7 +2,7 @@
  * A right-handed setup made left-handed: everything changes sides about a line that runs upstage.
  *
  * Heights, tilts, lengths and what holds what stay. Riser and stage stay: they belong to the venue, and other setups stand on
- * them.
+ * them. The drummer leads with the other hand here, and in other setups with their own.
  */
 import type { Draft } from 'immer';
 import { gearOf } from '../../gear/catalogue.ts';
@@ -77,6 +77,10 @@ export const mirrorSetup: Rule<MirrorSetup> = {
             carrier.socket = mirroredSocket(draft, own(draft.setups[setup].pieces, carrier.piece), carrier.socket);
       }
     }
+    // Nobody named leads with the hand that the kit is set for.
+    const made = draft.setups[setup];
+    if (made.otherHand) delete made.otherHand;
+    else if (made.drummer !== undefined) made.otherHand = true;
     for (const cable of draft.setups[setup].cables ?? [])
       for (const point of cable.points) point.xMm = tidyMm(2 * axisXMm - point.xMm);
   },

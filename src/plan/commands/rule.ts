@@ -7,7 +7,7 @@ import { own, type Problem } from '../places.ts';
 import type { Piece, Plan, Rack, Setup } from '../schema.ts';
 
 /** Things that commands speak of by id. */
-export type Named = 'setup' | 'piece' | 'riser' | 'stage' | 'leg' | 'bar' | 'span' | 'gear';
+export type Named = 'setup' | 'piece' | 'riser' | 'stage' | 'drummer' | 'leg' | 'bar' | 'span' | 'gear';
 
 /** Why a command was refused. A value: the sentence is made in words.ts. */
 export type Refusal =

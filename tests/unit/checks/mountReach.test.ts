@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { FindingOf } from '../../../src/checks/finding.ts';
+import type { Finding } from '../../../src/checks/finding.ts';
 import { mountReach, mountReadings } from '../../../src/checks/mountReach.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
@@ -44,7 +44,7 @@ describe('findings', () => {
     const { findings } = check(plan);
     expect(findings).toEqual([expect.objectContaining({ code: 'arm_misses', state })]);
     expect(findings[0].value).toBeCloseTo(445 - away, 9);
-    const { arm, wouldDo } = findings[0] as FindingOf<'arm_misses'>;
+    const { arm, wouldDo } = findings[0] as Extract<Finding, { code: 'arm_misses' }>;
     expect(arm).toBe('boom-1');
     // The catalogue has booms that reach this; the one named does.
     const better = check(planWith(crash(-800 + away, 900, wouldDo ?? 'none')));
@@ -95,7 +95,7 @@ describe('findings', () => {
     // Shell 350 - 152.5 from the post, socket 80 from it.
     expect(finding).toMatchObject({ code: 'platform_needs_arm', state: 'unmeasured' });
     expect(finding.value).toBeCloseTo(117.5, 9);
-    expect((finding as FindingOf<'platform_needs_arm'>).wouldDo).toMatch(/^l-arm/);
+    expect((finding as Extract<Finding, { code: 'platform_needs_arm' }>).wouldDo).toMatch(/^l-arm/);
   });
 
   test('MR-2 two arms in one socket: blocked, with the socket’s own gear named; one each is not', () => {

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { CHECK_WORDS } from '../../../src/words/sentences.ts';
+import type { Check } from '../../../src/checks/codes.ts';
+import { CHECKS } from '../../../src/checks/run.ts';
 
 const spec = readFileSync(new URL('../../../src/checks/SPEC.md', import.meta.url), 'utf8');
 const rules = [...spec.matchAll(/^\| ([A-Z]{2}-\d+) \| (\w+) \|[^|]*\|([^|]*)\|/gm)].map(([, id, check, codes]) => ({
@@ -22,8 +23,8 @@ test('every rule of SPEC.md has a test that carries its id, and no test names a 
 });
 
 test('every code of a finding stands beside a rule of its own check, and no other code does', () => {
-  const made = Object.entries(CHECK_WORDS).flatMap(([check, { says }]) =>
-    Object.keys(says).map((code) => `${check} ${code}`),
+  const made = CHECKS.flatMap(({ says }): readonly Check[] => says).flatMap(({ name, codes }) =>
+    Object.keys(codes).map((code) => `${name} ${code}`),
   );
   const ruled = rules.flatMap(({ check, codes }) => codes.map((code) => `${check} ${code}`));
   expect([...new Set(ruled)].sort()).toEqual(made.sort());

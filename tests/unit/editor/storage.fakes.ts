@@ -1,4 +1,5 @@
 /** Stand-ins for what several tabs share in a browser: locks and channels. */
+import type { MarkStorage } from '../../../src/editor/storage/openingMarks.ts';
 import type { Channel, Locks } from '../../../src/editor/storage/tabLock.ts';
 
 /** W3C Web Locks API, 3.4 to 4: a queue a name; ifAvailable, steal and signal. */
@@ -58,5 +59,15 @@ export function channels(): () => Channel {
     };
     open.push(channel);
     return channel;
+  };
+}
+
+/** localStorage or sessionStorage: names and texts. */
+export function memoryMarks(): MarkStorage {
+  const texts = new Map<string, string>();
+  return {
+    getItem: (name) => texts.get(name) ?? null,
+    setItem: (name, text) => void texts.set(name, text),
+    removeItem: (name) => void texts.delete(name),
   };
 }

@@ -1,11 +1,12 @@
 /** Tabs, files and what the browser keeps, seen from one document's life. */
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { openingMarks } from '../../../src/editor/storage/openingMarks.ts';
 import { KEPT_PLANS, memoryPlanStore, type PlanStore } from '../../../src/editor/storage/planStore.ts';
 import { createSession } from '../../../src/editor/storage/session.ts';
 import { newPlan } from '../../../src/plan/newPlan.ts';
 import type { Plan } from '../../../src/plan/schema.ts';
 import { writePlan } from '../../../src/plan/write.ts';
-import { channels, lockManager } from './storage.fakes.ts';
+import { channels, lockManager, memoryMarks } from './storage.fakes.ts';
 
 beforeEach(() => void vi.useFakeTimers());
 afterEach(() => void vi.useRealTimers());
@@ -14,6 +15,7 @@ afterEach(() => void vi.useRealTimers());
 function browser(store: PlanStore = memoryPlanStore(), written: string[] = []) {
   const locks = lockManager();
   const connections = new Map<string, ReturnType<typeof channels>>();
+  const marks = memoryMarks();
   let clock = 0;
   let ids = 0;
   return () => {
@@ -46,6 +48,7 @@ function browser(store: PlanStore = memoryPlanStore(), written: string[] = []) {
           written.push(text);
           return { ok: true, name: 'club.legroom.json', handle: null };
         },
+        marks: openingMarks(() => marks),
         now: () => ++clock,
         newId: () => `document-${++ids}`,
       },
@@ -246,4 +249,19 @@ test('an opened file is current, however it was indented', async () => {
   const tab = browser()();
   await tab.session.begin(plan, { name: 'kit.json', text: JSON.stringify(plan), handle: null });
   expect(tab.state()).toMatchObject({ file: 'current', fileName: 'kit.json' });
+});
+
+test('a plan that broke the page is not brought back by itself, and opens when asked for', async () => {
+  const open = browser();
+  const first = open();
+  await first.session.begin(newPlan('Bad kit'));
+  await pause();
+  first.session.broke();
+  const next = open();
+  expect(await next.session.restore()).toBe(false);
+  expect(next.state().heldBack?.name).toBe('Bad kit');
+  expect(await next.session.reopen(next.state().heldBack!.id)).toBeNull();
+  next.session.drawn();
+  await pause();
+  expect(await open().session.restore()).toBe(true);
 });
