@@ -15,7 +15,8 @@
  * What a turn bends away from the straight line is added to the bound, so each holds in the whole cell. A bend's core counts by
  * its ends and by the points of it that face each side and corner.
  *
- * Exact:  bounds hold for every pose of the cell that leaves more than `level` of margin, `level` being 0 or more.
+ * Exact:  bounds hold for every pose of the cell that leaves more than `level` of margin, `level` being 0 or more; those of boundOff() for
+ *         every pose, where nothing fits too.
  */
 import type { PreparedDeck } from './deck.ts';
 import { TAU, wrapAngle } from './frame.ts';
@@ -401,5 +402,84 @@ export class KitOnDeck {
     if (this.flattest < Number.POSITIVE_INFINITY) out.push(this.flattest, 0, 0, 0, this.flatSwing, this.shift);
     else if (out.count === 0) out.push(most, 0, 0, 0, 0, 0);
     return { points, pairs };
+  }
+
+  /**
+   * The same where nothing fits: bounds that hold for margins below 0 too. Of each point of the kit the line of every side of the deck's hull,
+   * and the line through the edge's nearest place, where no part of the deck lies beyond it as far as the cell and the point's radius reach. A
+   * point off the deck bounds the margin by its distance as well.
+   */
+  boundOff(cell: Cell, enough: number, out: Bounds): boolean {
+    out.count = 0;
+    this.cos = Math.cos(cell.angle);
+    this.sin = Math.sin(cell.angle);
+    this.shift = Math.hypot(cell.wide, cell.deep);
+    this.flattest = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < this.px.length; i++)
+      if (!this.pointOff(this.px[i], this.py[i], this.radius[i], cell, enough, out)) return false;
+    for (const { core, radius } of this.arcs) {
+      const found = this.facing(core, cell);
+      for (let i = 0; i < found.length; i += 2)
+        if (!this.pointOff(found[i], found[i + 1], radius, cell, enough, out)) return false;
+    }
+    if (this.flattest < Number.POSITIVE_INFINITY) out.push(this.flattest, 0, 0, 0, this.flatSwing, this.shift);
+    return true;
+  }
+
+  private pointOff(px: number, py: number, radius: number, cell: Cell, enough: number, out: Bounds): boolean {
+    const rx = this.cos * px - this.sin * py;
+    const ry = this.sin * px + this.cos * py;
+    const x = cell.x + rx;
+    const y = cell.y + ry;
+    const swing = cell.turn * Math.hypot(px, py);
+    const move = swing + this.shift;
+    const depth = this.fromEdge(x, y);
+    if (depth < 0) {
+      if (depth + move <= enough) return false;
+      this.flat(depth + move, swing);
+    }
+    // A way out of the deck, and how far in the point is.
+    const row = (nx: number, ny: number, off: number): boolean => {
+      if (off + move - radius <= enough) return false;
+      const slope = nx * ry - ny * rx;
+      const { turn, wide, deep } = cell;
+      const bent = (Math.max(0, nx * rx + ny * ry) + (Math.abs(slope) * turn) / 3) * turn * turn * 0.5;
+      out.push(off + bent - radius, turn * slope, -nx * wide, -ny * deep, bent, 0);
+      return true;
+    };
+    for (let k = 0; k < this.sides.length; k++) {
+      const { hull, ux, uy } = this.sides[k];
+      if (hull && !row(uy, -ux, this.offs[k])) return false;
+    }
+    // The nearest place of the edge, and away from the deck there.
+    let [least, wx, wy] = [Number.POSITIVE_INFINITY, 0, 0];
+    for (let k = 0; k < this.sides.length; k++) {
+      const { x: x0, y: y0, ux, uy, length } = this.sides[k];
+      const along = Math.max(0, Math.min(length, this.alongs[k]));
+      const [dx, dy] = [x - x0 - along * ux, y - y0 - along * uy];
+      const d = Math.hypot(dx, dy);
+      if (d < least) [least, wx, wy] = [d, dx, dy];
+    }
+    const way = depth < 0 ? 1 : -1;
+    if (least < 1e-6) return true;
+    const [gx, gy] = [(way * wx) / least, (way * wy) / least];
+    const [atX, atY] = [x - wx, y - wy];
+    const far = Math.hypot(x + radius * gx - atX, y + radius * gy - atY) + 2 * move;
+    if (!this.isClearBeyond(atX, atY, gx, gy, x + radius * gx, y + radius * gy, far)) return true;
+    return row(gx, gy, -way * least);
+  }
+
+  /** Whether all of the deck's edge within `far` of a place lies behind the line through (atX, atY) that faces (gx, gy). */
+  private isClearBeyond(atX: number, atY: number, gx: number, gy: number, x: number, y: number, far: number): boolean {
+    for (const { x: x0, y: y0, ux, uy, length } of this.sides) {
+      const foot = (x - x0) * ux + (y - y0) * uy;
+      const off = (x - x0) * uy - (y - y0) * ux;
+      if (Math.abs(off) >= far) continue;
+      const half = Math.sqrt(far * far - off * off);
+      const [from, to] = [Math.max(0, foot - half), Math.min(length, foot + half)];
+      if (from > to) continue;
+      for (const t of [from, to]) if ((x0 + t * ux - atX) * gx + (y0 + t * uy - atY) * gy > SLACK_MM) return false;
+    }
+    return true;
   }
 }

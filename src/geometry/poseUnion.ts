@@ -7,12 +7,11 @@
  * at no cost, is settled in one piece. The cell that promises most is opened first, along the width that its promise hangs on.
  *
  * Units:  one length unit (mm); angles in radians. The turn lies within the turns asked for.
- * Sign:   margin as deckMargin(); only poses that leave some are looked for.
+ * Sign:   margin as deckMargin(). Poses that leave some are looked for first; where there is none, the one that sticks out least.
  * Proven: no pose of all leaves more than margin + within. `within` is at most PROVEN_MM, unless the budget of cells runs out;
  *         then it says how far the proof got. The margin itself is what deckMargin() says at the pose.
  * Ties:   poses within PROVEN_MM of each other may count as equal; the shapes stay where they are if that is one of the best.
- * Inputs: at least one shape; turns that hold 0, within one whole turn. Throws: RangeError without shapes. Null: no pose leaves a margin above PROVEN_MM, or
- *         none was found within the budget.
+ * Inputs: at least one shape; turns that hold 0, within one whole turn. Throws: RangeError without shapes.
  */
 import { deckMargin, type PreparedDeck } from './deck.ts';
 import type { Motion } from './frame.ts';
@@ -29,6 +28,8 @@ export interface ProvenPose extends Pose {
 /** mm: finer than any tape. */
 export const PROVEN_MM = 0.01;
 
+/** And where nothing fits: what sticks out is dearer to measure, and its bounds are weaker. */
+const OFF_BUDGET = 800;
 /** Cells opened before a search stops with what it has, and after how many it tells how far it is. */
 const POSE_BUDGET = 10000;
 const TELL_EVERY = 250;
@@ -98,6 +99,8 @@ class PoseSearch {
   private best: Motion = { angle: 0, dx: 0, dy: 0 };
   /** The best margin so far; 0 until some pose leaves any. */
   private level = 0;
+  /** Nothing fits: what sticks out least is looked for. */
+  private off = false;
   private readonly kit: KitOnDeck;
 
   constructor(
@@ -113,7 +116,12 @@ class PoseSearch {
   private offer(angle: number, x: number, y: number, near: Near): boolean {
     const { kit, level } = this;
     const spot = { angle, x, y, turn: 0, wide: 0, deep: 0 };
-    if (!kit.bound(spot, near, level, level, Number.NEGATIVE_INFINITY, this.bounds)) return false;
+    if (
+      this.off
+        ? !kit.boundOff(spot, level, this.bounds)
+        : !kit.bound(spot, near, level, level, Number.NEGATIVE_INFINITY, this.bounds)
+    )
+      return false;
     const c = Math.cos(angle);
     const s = Math.sin(angle);
     const motion = { angle, dx: x - (c * kit.pivotX - s * kit.pivotY), dy: y - (s * kit.pivotX + c * kit.pivotY) };
@@ -136,7 +144,9 @@ class PoseSearch {
   private add(cell: Cell, near: Near, most: number): void {
     const { kit, bounds } = this;
     const enough = this.level + PROVEN_MM;
-    const kept = kit.bound(cell, near, this.level, enough, most, bounds);
+    const kept = this.off
+      ? kit.boundOff(cell, enough, bounds) && near
+      : kit.bound(cell, near, this.level, enough, most, bounds);
     if (!kept || bounds.count === 0) return;
     const { value, at, blame } = highest(bounds);
     const less = Math.min(most, value);
@@ -160,7 +170,12 @@ class PoseSearch {
       [minX, maxX] = [Math.min(minX, sides[k]), Math.max(maxX, sides[k])];
       [minY, maxY] = [Math.min(minY, sides[k + 1]), Math.max(maxY, sides[k + 1])];
     }
-    const box = { x: (minX + maxX) / 2, y: (minY + maxY) / 2, wide: (maxX - minX) / 2, deep: (maxY - minY) / 2 };
+    // Where nothing fits the pivot is no farther off than what sticks out.
+    const over = this.off ? -this.level : 0;
+    const box = {
+      ...{ x: (minX + maxX) / 2, y: (minY + maxY) / 2 },
+      ...{ wide: (maxX - minX) / 2 + over, deep: (maxY - minY) / 2 + over },
+    };
     this.open = new Heap();
     // Slices about the shapes' own turn and outwards from it.
     const count = Math.round(Math.max(-least, most) / SLICE_RAD);
@@ -172,11 +187,18 @@ class PoseSearch {
     }
   }
 
+  /** From now on looks for what sticks out least, from where the shapes stand on. */
+  lookOff(): void {
+    this.off = true;
+    this.best = { angle: 0, dx: 0, dy: 0 };
+    this.level = Math.min(...this.shapes.map((shape) => deckMargin(this.deck, shape)));
+  }
+
   /** Searches on from the best so far. */
   run(turns: Turns, budget: number, tell: (opened: number, sofar: ProvenPose | null) => void): ProvenPose | null {
-    if (this.level > 0) this.climb(turns, CLIMB_FROM_MM);
+    if (this.level > 0 || this.off) this.climb(turns, CLIMB_FROM_MM);
     this.begin(turns);
-    let most = 0;
+    let most = Number.NEGATIVE_INFINITY;
     for (let opened = 0; ; opened++) {
       const next = this.open.pop();
       if (!next || next.most <= this.level + PROVEN_MM) break;
@@ -188,7 +210,7 @@ class PoseSearch {
       this.split(next);
     }
     most = Math.max(most, this.level + PROVEN_MM);
-    if (this.level > 0) this.climb(turns, 1);
+    if (this.level > 0 || this.off) this.climb(turns, 1);
     return this.result(most);
   }
 
@@ -218,14 +240,15 @@ class PoseSearch {
         wide: size,
         deep: size,
       };
-      kit.bound(cell, kit.all, this.level, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, bounds);
+      if (this.off) kit.boundOff(cell, Number.NEGATIVE_INFINITY, bounds);
+      else kit.bound(cell, kit.all, this.level, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, bounds);
       const { at } = highest(bounds);
       if (!this.offer(...this.placed(cell, at), kit.all)) size /= 4;
     }
   }
 
   private result(most: number): ProvenPose | null {
-    if (this.level <= PROVEN_MM) return null;
+    if (this.level <= PROVEN_MM && !this.off) return null;
     return {
       ...this.best,
       margin: this.level,
@@ -255,10 +278,22 @@ export function bestPosesUnion(
   { budget = POSE_BUDGET, watch }: PoseOptions = {},
 ): ProvenPoses {
   const search = new PoseSearch(deck, shapes);
+  const onlyShift = { least: 0, most: 0 };
   const half = 0.5 / budget;
-  const shift = search.run({ least: 0, most: 0 }, budget, (opened, sofar) =>
-    watch?.(opened * half, { shift: sofar, pose: null }),
-  );
+  let shift = search.run(onlyShift, budget, (opened, sofar) => watch?.(opened * half, { shift: sofar, pose: null }));
+  if (shift === null) {
+    // Nothing fits without a turn. What fits with one is looked for first, by the search that proves most.
+    const fits = new PoseSearch(deck, shapes).run(turns, budget, (opened) =>
+      watch?.(opened * half, { shift: null, pose: null }),
+    );
+    search.lookOff();
+    const few = Math.min(budget, OFF_BUDGET);
+    const part = (opened: number) => 0.5 + (0.25 * opened) / few;
+    shift = search.run(onlyShift, few, (opened, sofar) => watch?.(part(opened), { shift: sofar, pose: fits }));
+    const pose =
+      fits ?? search.run(turns, few, (opened, sofar) => watch?.(0.25 + part(opened), { shift, pose: sofar }));
+    return { shift, pose };
+  }
   const pose = search.run(turns, budget, (opened, sofar) => watch?.(0.5 + opened * half, { shift, pose: sofar }));
   return { shift, pose };
 }

@@ -158,10 +158,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
       bestRiserPose: pose,
       bestRiserShift: shift,
       /** Why there is no best pose where there is a riser; null otherwise. */
-      bestRiserPoseNote:
-        deck && pose === null
-          ? 'Nothing stands on the floor, or no turn and shift was found that keeps all of it on this riser.'
-          : null,
+      bestRiserPoseNote: deck && pose === null ? 'Nothing stands on the floor.' : null,
       standingArea: standingArea(layout),
       wayIn: wayInReading(layout),
       pairs: checked.pairs.map(reportPair),
