@@ -39,7 +39,7 @@ export const STICK_ROOM = checkOf('stickRoom', {
 const says = saysOf(STICK_ROOM);
 
 /** A hand's breadth. Common practice, no source. */
-export const STICK_ROOM_MM = 100;
+const STICK_ROOM_MM = 100;
 /** Farther than this above a head nothing is worth a word. */
 const NEAR_MM = 300;
 /** The part of a head's radius within which it is played. Common practice, no source. */
