@@ -32,17 +32,20 @@ import { tipMargin } from './statics.ts';
 import { leadsStraightOut } from './straightWay.ts';
 import { isBelow } from './tolerance.ts';
 
+/** What of the drummer has to get through. */
+type BodyPart = 'hips' | 'knees' | 'shoulders';
+
 export const WAY_IN = checkOf('wayIn', {
   word: 'Way in',
   caution: null,
   codes: {
-    way_in_narrow: code<Measured & SomePieces & Drawn>(
+    way_in_narrow: code<Measured & SomePieces & Drawn & { readonly of: BodyPart }>(
       'mm',
       'atLeast',
-      ({ names: [first, second], value, limit }, { pieces }) =>
+      ({ names: [first, second], value, limit }, { pieces, of }) =>
         pieces.length === 1
-          ? `${first} leaves a way of ${value} to the throne, and ${limit} is wanted.`
-          : `The widest way to the throne, between ${first} and ${second}, is ${value}, and ${limit} is wanted.`,
+          ? `${first} leaves a way of ${value} to the throne, and ${limit} is wanted for the drummer’s ${of}.`
+          : `The widest way to the throne, between ${first} and ${second}, is ${value}, and ${limit} is wanted for the drummer’s ${of}.`,
     ),
     /** Not measured: wider than the limit is all that is asked in a frame of a drag. */
     way_in_wide: code<OnePiece & { readonly value: null; readonly limit: number }>(
@@ -491,31 +494,62 @@ export function wayIn(bodies: readonly Body[], below = Number.POSITIVE_INFINITY)
 export const wayInReading = kept((layout: Layout): number | null => wayIn(layout.bodies)?.width ?? null);
 
 /**
- * Narrower than this is tight. Legroom's own default: a little less than a man's shoulders, for one turns when stepping in
- * (bideltoid breadth in ANSUR II, median 509 mm).
+ * Where nobody is seated: narrower than this is tight. Legroom's own default: a little less than a man's shoulders, for one turns when
+ * stepping in (bideltoid breadth in ANSUR II, median 509 mm).
  */
 export const WAY_IN_MM = 450;
 
+/** Clothes, and a sway, to both sides together. Common practice, no source. */
+const SWAY_MM = 50;
+
+interface Wanted {
+  readonly of: BodyPart;
+  readonly widthMm: number;
+  /** What reaches no higher is no matter to it. */
+  readonly overMm: number;
+}
+
+/**
+ * What gets to the throne: hips, past what reaches above the knees, and both knees side by side, past all that is not stepped over.
+ * Breadths are the drummer's (hip breadth, sitting; the leg at the knee).
+ */
+function wantedFor(figure: Layout['figure']): readonly Wanted[] {
+  if (!figure) return [{ of: 'shoulders', widthMm: WAY_IN_MM, overMm: STEP_OVER_MM }];
+  const { sizes } = figure.sitter;
+  return [
+    { of: 'hips', widthMm: sizes.hipMm + SWAY_MM, overMm: sizes.kneeMm + sizes.shoeMm },
+    { of: 'knees', widthMm: 4 * figure.radiiMm.knee + SWAY_MM, overMm: STEP_OVER_MM },
+  ];
+}
+
 /** Nothing to say without a throne. A drummer climbs over if need be, so a narrow way is tight and never blocked. */
-export function wayInFinding({ bodies }: Layout): ReturnType<typeof says>[] {
+export function wayInFinding({ bodies, figure }: Layout): ReturnType<typeof says>[] {
   const seat = bodies.find((body) => body.kind === 'throne' && body.part === 'seat');
   if (!seat) return [];
-  const narrow = wayIn(bodies, WAY_IN_MM);
-  const base = { limit: WAY_IN_MM, source: "Legroom's own default" };
-  if (!narrow || !isBelow(narrow.width, WAY_IN_MM))
-    return [says('way_in_wide', { state: 'clear', ...base, pieces: [seat.piece], bodies: [], value: null, at: null })];
-  const { a, b, line, width } = narrow;
-  return [
-    says('way_in_narrow', {
-      state: 'tight',
-      ...base,
-      pieces: a.piece === b.piece ? [a.piece] : [a.piece, b.piece],
-      bodies: [a.id, b.id],
-      value: width,
-      at: [(line[0] + line[2]) / 2, (line[1] + line[3]) / 2],
-      line,
-    }),
-  ];
+  const all = wantedFor(figure);
+  for (const { of, widthMm, overMm } of all) {
+    const narrow = wayIn(
+      bodies.filter((body) => body.z1 > overMm || body.piece === seat.piece),
+      widthMm,
+    );
+    if (!narrow || !isBelow(narrow.width, widthMm)) continue;
+    const { a, b, line, width } = narrow;
+    return [
+      says('way_in_narrow', {
+        state: 'tight',
+        limit: widthMm,
+        source: "Legroom's own default",
+        pieces: a.piece === b.piece ? [a.piece] : [a.piece, b.piece],
+        bodies: [a.id, b.id],
+        value: width,
+        at: [(line[0] + line[2]) / 2, (line[1] + line[3]) / 2],
+        line,
+        of,
+      }),
+    ];
+  }
+  const base = { limit: all[0].widthMm, source: "Legroom's own default", bodies: [], value: null, at: null };
+  return [says('way_in_wide', { state: 'clear', ...base, pieces: [seat.piece] })];
 }
 
 function middle(points: readonly number[]): [number, number] {

@@ -97,6 +97,21 @@ test('WI-2 a narrow way is tight, and so is none at all; wider than the limit is
   expect(wayInFinding({ bodies: [] } as unknown as Layout)).toEqual([]);
 });
 
+test('WI-1 hips go past what reaches above the knees, knees past the rest', () => {
+  const seat = body('throne/seat', disc(0, 0, 160), [400, 500], 'throne');
+  const sizes = { hipMm: 378, kneeMm: 553, shoeMm: 25 };
+  const figure = { sitter: { sizes }, radiiMm: { knee: 61.5 } };
+  const told = (r: number, top: number) => {
+    const posts = ring(600, r, 0, 90, 180, 270).map((shape, k) => body(`p${k}/x`, shape, [0, top]));
+    return wayInFinding({ bodies: [seat, ...posts], figure } as unknown as Layout);
+  };
+  // Ways of 388.5 mm: too narrow for hips of 378 and 50, wide enough for two knees of 123 and 50.
+  expect(told(230, 900)).toMatchObject([{ code: 'way_in_narrow', of: 'hips', limit: 428 }]);
+  expect(told(230, 400)).toMatchObject([{ code: 'way_in_wide', limit: 428 }]);
+  expect(told(280, 400)).toMatchObject([{ code: 'way_in_narrow', of: 'knees', limit: 296 }]);
+  expect(told(280, 240)).toMatchObject([{ code: 'way_in_wide' }]);
+});
+
 const number = (min: number, max: number) => fc.integer({ min: min * 16, max: max * 16 }).map((n) => n / 16);
 const anywhere = number(-900, 900);
 /** Random shapes that leave room for someone on the seat. */
