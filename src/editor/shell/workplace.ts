@@ -41,6 +41,7 @@ export async function startWork(editor: Editor): Promise<Workplace> {
         if (now.history.plan !== before.history.plan) listener();
       }),
     replacePlan: editor.replacePlan,
+    bringBack: editor.bringBack,
   });
   const follow = () => editor.setReadOnly(session.state.getState().access === 'theirs');
   session.state.subscribe((now, before) => {

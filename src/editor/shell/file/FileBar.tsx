@@ -34,7 +34,7 @@ import { MenuEntry } from '../../panels/shared/MenuEntry.tsx';
 import { TextButton } from '../../panels/shared/TextButton.tsx';
 import { usePanel } from '../../state/panelContext.ts';
 import { type Theme, useEditor } from '../../state/store.ts';
-import type { EarlierPlan, SessionState } from '../../storage/session.ts';
+import type { SessionState } from '../../storage/session.ts';
 import { useWorkplace } from '../workplace.ts';
 import { SAMPLES, type Sample } from './samples.ts';
 import './file.css';
@@ -43,11 +43,8 @@ export interface FileBarProps {
   readonly onNew: () => void;
   readonly onOpen: () => void;
   readonly onSave: (elsewhere: boolean) => void;
-  /** Plans that were open before, the newest first. */
-  readonly earlier: readonly EarlierPlan[];
-  /** The menu is about to show: what it lists should be of now. */
-  readonly onMenu: () => void;
-  readonly onReopen: (id: string) => void;
+  readonly onPlans: () => void;
+  readonly onVersions: () => void;
   readonly onSample: (sample: Sample) => void;
   readonly onSheet: () => void;
   readonly onHelp: () => void;
@@ -71,7 +68,7 @@ function keptText({ access, kept, file, fileName }: SessionState): { short: stri
   if (kept === 'failed')
     return {
       short: 'Not kept',
-      long: 'This browser could not keep the plan. Save it to a file before you close the page.',
+      long: 'This browser has no room for the plan, or lets this page keep nothing: save it to a file. It is tried again by itself.',
     };
   const inFile =
     file === 'none'
@@ -79,13 +76,9 @@ function keptText({ access, kept, file, fileName }: SessionState): { short: stri
       : file === 'current'
         ? `“${fileName}” has everything.`
         : `“${fileName}” lacks the last changes.`;
-  if (kept !== 'kept') return { short: 'Keeping …', long: inFile };
   if (file === 'current') return { short: 'Saved', long: inFile };
   return { short: file === 'none' ? 'Kept here' : 'Not in the file', long: `Kept in this browser. ${inFile}` };
 }
-
-/** A moment as the user's own calendar and clock write it. */
-const when = (keptAt: number) => new Date(keptAt).toLocaleString(undefined, { dateStyle: 'short', timeStyle: 'short' });
 
 interface ToolProps {
   readonly label: string;
@@ -104,7 +97,7 @@ function Tool({ label, keys, className = '', ...rest }: ToolProps) {
   );
 }
 
-export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSample, onSheet, onHelp }: FileBarProps) {
+export function FileBar({ onNew, onOpen, onSave, onPlans, onVersions, onSample, onSheet, onHelp }: FileBarProps) {
   const { session: work } = useWorkplace();
   const { editor, plan, units, run } = usePanel();
   const session = useStore(work.state);
@@ -127,7 +120,7 @@ export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSa
   const toFile = 'Save to file';
   return (
     <Toolbar className="file-bar" aria-label="Document">
-      <MenuTrigger onOpenChange={(isOpen) => isOpen && onMenu()}>
+      <MenuTrigger>
         <Button className="button button-quiet file-menu" aria-label="File">
           <MenuIcon aria-hidden="true" /> <span>File</span>
         </Button>
@@ -150,6 +143,14 @@ export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSa
               textValue="Save as"
               onAction={() => onSave(true)}
             />
+            <MenuEntry id="plans" icon={Library} name="Plans kept here …" textValue="Plans" onAction={onPlans} />
+            <MenuEntry
+              id="versions"
+              icon={History}
+              name="Versions of this plan …"
+              textValue="Versions"
+              onAction={onVersions}
+            />
             <MenuEntry id="sheet" icon={FileText} name={`${sheets} …`} textValue={sheets} onAction={onSheet} />
             <Separator className="menu-line" />
             <MenuEntry
@@ -162,22 +163,6 @@ export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSa
             />
             <MenuEntry id="theme" icon={ThemeIcon} name={THEME_WORDS[theme]} textValue="Look" onAction={turnTheme} />
             <Separator className="menu-line" />
-            {earlier.length > 0 && (
-              <MenuSection>
-                <Header className="menu-header">Open before</Header>
-                {earlier.map(({ id, name, keptAt }) => (
-                  <MenuEntry
-                    key={id}
-                    id={`earlier ${id}`}
-                    icon={History}
-                    name={name || 'Unnamed plan'}
-                    textValue={`${name || 'Unnamed plan'}, ${when(keptAt)}`}
-                    after={<small>{when(keptAt)}</small>}
-                    onAction={() => onReopen(id)}
-                  />
-                ))}
-              </MenuSection>
-            )}
             <MenuSection>
               <Header className="menu-header">Samples</Header>
               {SAMPLES.map((one) => (
