@@ -262,10 +262,11 @@ export interface BareBeam extends Omit<Beam, 'loads' | 'uniform'> {
 /** What acts on a beam that stands: at each of its places a load, and over all of it its own weight. */
 type Laden = (loads: readonly Omit<BeamLoad, 'at'>[], uniform: number) => SolvedBeam;
 
-/**
- * A beam on its supports, to be solved under one set of loads after another. See the head of this file. Throws: RangeError if its
- * supports leave it loose, or it has no stiffness.
- */
+/** Solves a beam. See the head of this file. Throws: RangeError if its supports leave it loose, or it has no stiffness. */
+export const solveBeam = ({ loads, uniform, ...beam }: Beam): SolvedBeam =>
+  standBeam({ ...beam, places: loads.map(({ at }) => at) })(loads, uniform);
+
+/** A beam on its supports, to be solved under one set of loads after another. Throws: as solveBeam(). */
 export function standBeam({ line, bending, torsion, supports, places }: BareBeam): Laden {
   if (!(bending > 0 && torsion > 0)) throw new RangeError('A beam needs a stiffness above 0.');
   const length = lineLength(line);

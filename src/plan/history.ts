@@ -19,7 +19,7 @@ export interface Entry {
   readonly selection: Selection;
   readonly gesture: string | null;
   /** The command that began it, for a name in the menu. */
-  readonly command: Command['type'];
+  readonly command: Command['type'] | 'bringBack';
 }
 
 export interface History {
@@ -76,6 +76,19 @@ export function push(
 export interface Stepped {
   readonly history: History;
   readonly selection: Selection | null;
+}
+
+/** The whole plan as it was in another state of it, as one step. */
+export function bringBack(history: History, plan: Plan, selection: Selection): History {
+  const whole = (value: Plan): Patch[] => [{ op: 'replace', path: [], value }];
+  const entry: Entry = {
+    patches: whole(plan),
+    inverse: whole(history.plan),
+    selection,
+    gesture: null,
+    command: 'bringBack',
+  };
+  return { plan, past: [...history.past, entry].slice(-HISTORY_LENGTH), future: [] };
 }
 
 export function undo(history: History): Stepped {

@@ -4,9 +4,8 @@
  * Sections: EN 10210-2 / EN 10219-2 tables.
  */
 import { describe, expect, test } from 'vitest';
-import type { Beam, BeamLoad } from '../../src/checks/beam.ts';
+import { type Beam, type BeamLoad, solveBeam } from '../../src/checks/beam.ts';
 import { tubeSection } from '../../src/checks/tubeSection.ts';
-import { solveBeam } from '../fixtures/beams.ts';
 import { frameModel } from '../fixtures/frameModel.ts';
 import { arcLine, straightLine } from '../fixtures/lines.ts';
 

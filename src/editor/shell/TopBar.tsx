@@ -1,5 +1,6 @@
 /** The bar at the top on the editor's state: opens, saves, undoes, and shows the dialogs that belong to the document. */
 import { Suspense, useCallback, useEffect, useState } from 'react';
+import { useStore } from 'zustand';
 import { newPlan } from '../../plan/newPlan.ts';
 import { readPlan } from '../../plan/read.ts';
 import { lazyPart } from '../panels/shared/lazyPart.tsx';
@@ -7,7 +8,6 @@ import { type PickResult, PLAN_MARK } from '../state/files.ts';
 import { usePanel } from '../state/panelContext.ts';
 import { arrive } from '../state/parts.ts';
 import { droppedFile, pickPlanFile } from '../storage/planFile.ts';
-import type { EarlierPlan } from '../storage/session.ts';
 import { FileBar } from './file/FileBar.tsx';
 import { openSample, useWorkplace } from './workplace.ts';
 
@@ -17,8 +17,12 @@ const LinkDialog = lazyPart(async () => (await import('./file/LinkDialog.tsx')).
 const HelpDialog = lazyPart(async () => (await import('./file/HelpDialog.tsx')).HelpDialog);
 const SheetsDialog = lazyPart(async () => (await import('../panels/sheets/SheetsDialog.tsx')).SheetsDialog);
 
+const PlansDialog = lazyPart(async () => (await import('./file/PlansDialog.tsx')).PlansDialog);
+const VersionsDialog = lazyPart(async () => (await import('./file/VersionsDialog.tsx')).VersionsDialog);
+const QuestionDialog = lazyPart(async () => (await import('./file/QuestionDialog.tsx')).QuestionDialog);
+
 type Open =
-  | { readonly dialog: 'sheet' | 'help' | 'link' }
+  | { readonly dialog: 'sheet' | 'help' | 'link' | 'plans' | 'versions' }
   | { readonly dialog: 'broken'; readonly fileName: string; readonly sentence: string };
 
 /** The day on the user's own calendar, YYYY-MM-DD. */
@@ -28,16 +32,13 @@ function today(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-/** So many earlier plans stand in the menu: it has to fit on a telephone. */
-const SHOWN_EARLIER = 5;
-
 export function TopBar() {
   const workplace = useWorkplace();
   const { session } = workplace;
   const { units } = usePanel();
   const [open, setOpen] = useState<Open | null>(null);
   const [isOver, setIsOver] = useState(false);
-  const [earlier, setEarlier] = useState<readonly EarlierPlan[]>([]);
+  const question = useStore(session.state, (state) => state.question);
   const close = () => setOpen(null);
   /** Says what went wrong; null: nothing did, or the user changed their mind. */
   const tell = useCallback((sentence: string | null, fileName = '') => {
@@ -125,9 +126,8 @@ export function TopBar() {
         onNew={() => void session.begin(newPlan('New plan', units))}
         onOpen={() => void pickPlanFile().then(take)}
         onSave={(elsewhere) => void save(elsewhere)}
-        earlier={earlier.slice(0, SHOWN_EARLIER)}
-        onMenu={() => void session.earlier().then(setEarlier)}
-        onReopen={(id) => void session.reopen(id).then(tell)}
+        onPlans={() => setOpen({ dialog: 'plans' })}
+        onVersions={() => setOpen({ dialog: 'versions' })}
         onSample={(one) => void openSample(workplace, one).catch(({ message }: Error) => tell(message, one.name))}
         onSheet={() => setOpen({ dialog: 'sheet' })}
         onLink={() => setOpen({ dialog: 'link' })}
@@ -142,6 +142,9 @@ export function TopBar() {
         {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
         {open?.dialog === 'link' && <LinkDialog onClose={close} />}
         {open?.dialog === 'help' && <HelpDialog onClose={close} />}
+        {open?.dialog === 'plans' && <PlansDialog today={today()} tell={tell} onClose={close} />}
+        {open?.dialog === 'versions' && <VersionsDialog tell={tell} onClose={close} />}
+        {question !== null && <QuestionDialog question={question} tell={tell} />}
         {open?.dialog === 'broken' && (
           <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />
         )}

@@ -42,6 +42,7 @@ export async function startWork(editor: Editor): Promise<Workplace> {
         if (now.history.plan !== before.history.plan) listener();
       }),
     replacePlan: editor.replacePlan,
+    bringBack: editor.bringBack,
   });
   const follow = () => editor.setReadOnly(session.state.getState().access === 'theirs');
   session.state.subscribe((now, before) => {
@@ -51,13 +52,6 @@ export async function startWork(editor: Editor): Promise<Workplace> {
   if (!(await session.restore())) {
     const sample = SAMPLES.find(({ id }) => id === FIRST_SAMPLE) ?? SAMPLES[0];
     if (sample !== undefined) await openSample(workplace, sample);
-    const { heldBack } = session.state.getState();
-    if (heldBack !== null) {
-      const name = heldBack.name || 'Unnamed plan';
-      editor.set({
-        message: `“${name}” broke the page, so it was not opened by itself: it waits under File, Open before.`,
-      });
-    }
   }
   follow();
   return workplace;

@@ -35,7 +35,8 @@ export function planFileName(planName: string): string {
 
 export type SaveResult =
   | { readonly ok: true; readonly name: string; readonly handle: FileSystemFileHandle | null }
-  | { readonly ok: false; readonly sentence: string | null };
+  /** `changed`: another program wrote the file, and nothing was saved. */
+  | { readonly ok: false; readonly sentence: string | null; readonly changed?: PickedFile };
 
 export interface SaveOptions {
   readonly fileName: string;
@@ -43,6 +44,8 @@ export interface SaveOptions {
   readonly handle: FileSystemFileHandle | null;
   /** Ask where even if there is a handle. */
   readonly elsewhere?: boolean;
+  /** Whether the file may be written over as it is found; left out: always. */
+  readonly isExpected?: (text: string) => boolean;
 }
 
 export interface StockStore {

@@ -10,7 +10,7 @@ import { createStore } from 'zustand/vanilla';
 import type { ElevationSide } from '../../drawing/elevation.ts';
 import type { Box } from '../../geometry/support.ts';
 import type { Command } from '../../plan/commands/index.ts';
-import { emptyHistory, type History, push, redo, undo } from '../../plan/history.ts';
+import { bringBack, emptyHistory, type History, push, redo, undo } from '../../plan/history.ts';
 import { carriedBy } from '../../plan/motion.ts';
 import { newPlan } from '../../plan/newPlan.ts';
 import { runCommand } from '../../plan/run.ts';
@@ -291,6 +291,11 @@ export function createEditor(first: Plan = newPlan('')) {
         ...QUIET,
       });
       fitKit();
+    },
+    /** An earlier state of the plan, as one step that undo takes back. */
+    bringBack(earlier: Plan): void {
+      const { history, selection, isReadOnly } = get();
+      if (!isReadOnly) land(bringBack(history, earlier, selection), selection);
     },
     setSize(size: Size): void {
       const { size: before } = get();

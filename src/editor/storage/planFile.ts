@@ -63,7 +63,7 @@ export async function pickPlanFile(): Promise<PickResult> {
  */
 export async function savePlanFile(
   text: string,
-  { fileName, handle, elsewhere = false }: SaveOptions,
+  { fileName, handle, elsewhere = false, isExpected }: SaveOptions,
 ): Promise<SaveResult> {
   const known = elsewhere ? null : (handle as AskingHandle | null);
   const forbidden = (name: string): SaveResult => ({
@@ -74,6 +74,11 @@ export async function savePlanFile(
     // A file of an earlier visit may not even be looked at before the user has said so again.
     const leave = await known?.requestPermission?.({ mode: 'readwrite' });
     if (known && leave !== undefined && leave !== 'granted') return forbidden(known.name);
+    if (known && isExpected) {
+      const found = await (await known.getFile()).text();
+      if (!isExpected(found))
+        return { ok: false, sentence: null, changed: { name: known.name, text: found, handle: known } };
+    }
     const blob = new Blob([text], { type: 'application/json' });
     // A file that is gone is told, not swapped for another that the user is asked to choose.
     const target = await fileSave(blob, { ...JSON_FILE, fileName }, known, true);

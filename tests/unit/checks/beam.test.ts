@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Beam, type SolvedBeam, standBeam } from '../../../src/checks/beam.ts';
+import { type Beam, type SolvedBeam, solveBeam, standBeam } from '../../../src/checks/beam.ts';
 import { equivalentMoment } from '../../../src/checks/tubeSection.ts';
 import { pointAlong } from '../../../src/geometry/arcsLine.ts';
-import { solveBeam } from '../../fixtures/beams.ts';
 import { arcLine, straightLine } from '../../fixtures/lines.ts';
 import { runs } from '../../fixtures/seeds.ts';
 

@@ -1,13 +1,14 @@
 /** A plan that broke the page: it can be saved, taken back a step, or left for another one. */
 import { Download, FilePlus2, History, RotateCcw, Undo2 } from 'lucide-react';
 import { useEffect, useState } from 'react';
+import { useStore } from 'zustand';
 import { newPlan } from '../../../plan/newPlan.ts';
 import { writePlan } from '../../../plan/write.ts';
 import { TextButton } from '../../panels/shared/TextButton.tsx';
 import { planFileName } from '../../state/files.ts';
 import { useEditor } from '../../state/store.ts';
 import { browserFiles } from '../../storage/browserFiles.ts';
-import type { EarlierPlan } from '../../storage/session.ts';
+import type { KeptPlan } from '../../storage/planStore.ts';
 import type { Workplace } from '../workplace.ts';
 import './broken.css';
 
@@ -19,9 +20,16 @@ export interface BrokenPageProps {
 export function BrokenPage({ workplace: { editor, session }, problem }: BrokenPageProps) {
   const plan = useEditor(editor, ({ history }) => history.plan);
   const canUndo = useEditor(editor, ({ history, isReadOnly }) => history.past.length > 0 && !isReadOnly);
-  const [earlier, setEarlier] = useState<readonly EarlierPlan[]>([]);
+  const [earlier, setEarlier] = useState<readonly Pick<KeptPlan, 'id' | 'name'>[]>([]);
+  const question = useStore(session.state, (state) => state.question);
   const [said, setSaid] = useState<string | null>(null);
-  useEffect(() => void session.earlier().then(setEarlier), [session]);
+  useEffect(() => {
+    const others = (kept: readonly KeptPlan[]) => kept.filter(({ id }) => id !== session.state.getState().id);
+    session.store.all().then(
+      (kept) => setEarlier(others(kept)),
+      () => undefined,
+    );
+  }, [session]);
   const save = () =>
     browserFiles.download(new Blob([writePlan(plan)], { type: 'application/json' }), planFileName(plan.name));
   return (
@@ -44,6 +52,18 @@ export function BrokenPage({ workplace: { editor, session }, problem }: BrokenPa
           New plan
         </TextButton>
       </div>
+      {question?.kind === 'unkept' && (
+        <section role="alert">
+          <p>
+            This browser could not keep the last changes to “{question.name}”. Download the plan first, or go on without
+            them.
+          </p>
+          <div className="broken-ways">
+            <TextButton onPress={() => question.answer(true)}>Go on without them</TextButton>
+            <TextButton onPress={() => question.answer(false)}>Stay with this plan</TextButton>
+          </div>
+        </section>
+      )}
       {earlier.length > 0 && (
         <section aria-labelledby="broken-earlier">
           <h2 id="broken-earlier">Other plans kept here</h2>

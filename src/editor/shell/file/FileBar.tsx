@@ -6,6 +6,7 @@ import {
   FolderOpen,
   History,
   Library,
+  LibraryBig,
   Link,
   Menu as MenuIcon,
   Moon,
@@ -25,7 +26,7 @@ import { MenuButton, type MenuPart } from '../../panels/shared/MenuButton.tsx';
 import { TextButton } from '../../panels/shared/TextButton.tsx';
 import { usePanel } from '../../state/panelContext.ts';
 import { type Theme, useEditor } from '../../state/store.ts';
-import type { EarlierPlan, SessionState } from '../../storage/session.ts';
+import type { SessionState } from '../../storage/session.ts';
 import { useWorkplace } from '../workplace.ts';
 import { SAMPLES, type Sample } from './samples.ts';
 import './file.css';
@@ -34,11 +35,8 @@ export interface FileBarProps {
   readonly onNew: () => void;
   readonly onOpen: () => void;
   readonly onSave: (elsewhere: boolean) => void;
-  /** Plans that were open before, the newest first. */
-  readonly earlier: readonly EarlierPlan[];
-  /** The menu is about to show: what it lists should be of now. */
-  readonly onMenu: () => void;
-  readonly onReopen: (id: string) => void;
+  readonly onPlans: () => void;
+  readonly onVersions: () => void;
   readonly onSample: (sample: Sample) => void;
   readonly onSheet: () => void;
   readonly onLink: () => void;
@@ -67,7 +65,7 @@ function keptText({ access, kept, file, fileName }: SessionState): { short: stri
   if (kept === 'failed')
     return {
       short: 'Not kept',
-      long: 'This browser could not keep the plan. Save it to a file before you close the page.',
+      long: 'This browser has no room for the plan, or lets this page keep nothing: save it to a file. It is tried again by itself.',
     };
   const inFile =
     file === 'none'
@@ -75,14 +73,10 @@ function keptText({ access, kept, file, fileName }: SessionState): { short: stri
       : file === 'current'
         ? `“${fileName}” has everything.`
         : `“${fileName}” lacks the last changes.`;
-  if (kept !== 'kept') return { short: 'Keeping …', long: inFile };
   if (file === 'current') return { short: 'Saved', long: inFile };
   const long = `Kept in this browser. ${inFile}${isSecureContext ? '' : ` ${PLAIN_HTTP}`}`;
   return { short: file === 'none' ? 'Kept here' : 'Not in the file', long };
 }
-
-/** A moment as the user's own calendar and clock write it. */
-const when = (keptAt: number) => new Date(keptAt).toLocaleString(undefined, { dateStyle: 'short', timeStyle: 'short' });
 
 interface ToolProps {
   readonly label: string;
@@ -105,9 +99,8 @@ export function FileBar({
   onNew,
   onOpen,
   onSave,
-  earlier,
-  onMenu,
-  onReopen,
+  onPlans,
+  onVersions,
   onSample,
   onSheet,
   onLink,
@@ -146,6 +139,8 @@ export function FileBar({
           textValue: 'Save as',
           onAction: () => onSave(true),
         },
+        { id: 'plans', icon: LibraryBig, name: 'Plans kept here …', textValue: 'Plans', onAction: onPlans },
+        { id: 'versions', icon: History, name: 'Versions of this plan …', textValue: 'Versions', onAction: onVersions },
         { id: 'sheet', icon: FileText, name: `${sheets} …`, textValue: sheets, onAction: onSheet },
         { id: 'link', icon: Link, name: 'Link to this plan …', textValue: 'Link to this plan', onAction: onLink },
       ],
@@ -163,21 +158,6 @@ export function FileBar({
         { id: 'theme', icon: ThemeIcon, name: THEME_WORDS[theme], textValue: 'Look', onAction: turnTheme },
       ],
     },
-    ...(earlier.length > 0
-      ? [
-          {
-            header: 'Open before',
-            entries: earlier.map(({ id, name, keptAt }) => ({
-              id: `earlier ${id}`,
-              icon: History,
-              name: name || 'Unnamed plan',
-              textValue: `${name || 'Unnamed plan'}, ${when(keptAt)}`,
-              after: <small>{when(keptAt)}</small>,
-              onAction: () => onReopen(id),
-            })),
-          },
-        ]
-      : []),
     {
       header: 'Samples',
       entries: SAMPLES.map((one) => ({
@@ -190,7 +170,7 @@ export function FileBar({
   ];
   return (
     <Toolbar className="file-bar" aria-label="Document">
-      <MenuButton className="button button-quiet file-menu" label="File" parts={parts} onOpen={onMenu}>
+      <MenuButton className="button button-quiet file-menu" label="File" parts={parts}>
         <MenuIcon aria-hidden="true" /> <span>File</span>
       </MenuButton>
       <h1 className="plan-name">{plan.name || 'Unnamed plan'}</h1>
