@@ -154,7 +154,8 @@ const span = z.looseObject({
 const leg = z.looseObject({
   id,
   tube: id,
-  lengthMm: tubeLength,
+  // No upright is longer than what may stand on a deck is high.
+  lengthMm: between(50, 5000),
   foot: z.nullable(z.looseObject({ gear: id, lengthMm: footLength, headingDeg: degrees })),
 });
 

@@ -273,11 +273,11 @@ describe('a row and the schema', () => {
 describe('what a field takes', () => {
   // What was typed by hand before the schema was read, and the tighter bounds that stay.
   test.each([
-    ['cutLengthMm', BAR, 10, 20_000],
-    ['bend.radiusMm', BAR, 20, 20_000],
+    ['cutLengthMm', BAR, 50, 6500],
+    ['bend.radiusMm', BAR, 50, 20_000],
     ['bend.straightEndsMm', BAR, 0, 5000],
-    ['lengthMm', LEG, 10, 5000],
-    ['foot.lengthMm', LEG, 10, 2000],
+    ['lengthMm', LEG, 50, 5000],
+    ['foot.lengthMm', LEG, 100, 2000],
     ['turnDeg', SPAN, -3600, 3600],
     ['place.tiltDeg', ITEM, -90, 90],
     ['place.heightMm', ITEM, 0, 5000],
@@ -294,7 +294,7 @@ describe('what a field takes', () => {
     ['clearanceMm', PAIR, 0, 2000],
     ['price', PART, 0, 1_000_000],
     ['count', OWNED, 0, 10_000],
-    ['cutLengthMm', OWNED, 1, 20_000],
+    ['cutLengthMm', OWNED, 50, 6500],
     ['widthMm', STAGE, 500, 50_000],
   ] as const)('%s', (path, table, least, most) => {
     const all = rows(table as AnyTable);

@@ -53,9 +53,6 @@ export const SPAN = {
   },
 } satisfies FieldTable<SpanHere>;
 
-/** Shorter than this no saw cuts a tube, and a slip of a finger is more likely. mm. */
-const LEAST_TUBE_MM = 10;
-
 export interface BarHere extends RackHere {
   readonly bar: Bar;
 }
@@ -108,7 +105,7 @@ export const BAR = {
           return setBar(here, { tube, cutLengthMm: gear.cutLengthMm, bend });
         },
       },
-      { path: 'cutLengthMm', label: 'Cut length', bounds: { least: LEAST_TUBE_MM } },
+      { path: 'cutLengthMm', label: 'Cut length' },
       { path: 'heightMm', label: 'Height' },
       { path: 'overhangMm', label: 'Beyond the first leg' },
       bendRow('radius', 'Bend radius'),
@@ -163,8 +160,7 @@ export const LEG = {
           return setLeg(here, { tube, lengthMm: chosen?.kind === 'tube' ? chosen.cutLengthMm : here.leg.lengthMm });
         },
       },
-      // No upright is longer than what may stand on a deck is high.
-      { path: 'lengthMm', label: 'Upright length', bounds: { least: LEAST_TUBE_MM, most: 5000 } },
+      { path: 'lengthMm', label: 'Upright length' },
       {
         as: 'choice',
         path: 'foot',
@@ -187,8 +183,6 @@ export const LEG = {
         path: 'foot.lengthMm',
         label: 'Foot length',
         when: hasFoot,
-        // As long as a foot of the catalogue may be; the plan itself takes any tube's length.
-        bounds: { least: LEAST_TUBE_MM, most: 2000 },
       },
       { path: 'foot.headingDeg', label: 'Foot turned', note: '0 along the bar', when: hasFoot },
     ],

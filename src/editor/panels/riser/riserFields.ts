@@ -52,9 +52,6 @@ export interface ModuleHere extends RiserHere {
 
 const putModule = (here: ModuleHere, next: Module): Change =>
   editRiser(here, { modules: here.riser.modules.map((one) => (one.id === next.id ? next : one)) });
-/** Nobody builds a deck of smaller modules; centimetres typed as millimetres are found out. */
-const SIDE = { least: 100 };
-
 export const MODULE = {
   schema: schemaAt(planSchema, 'risers.modules'),
   record: ({ module }) => module,
@@ -80,8 +77,8 @@ export const MODULE = {
           return putModule(here, { ...bare, gear: deck.id, widthMm: deck.widthMm, depthMm: deck.depthMm });
         },
       },
-      { path: 'widthMm', label: 'Width', bounds: SIDE },
-      { path: 'depthMm', label: 'Depth', bounds: SIDE },
+      { path: 'widthMm', label: 'Width' },
+      { path: 'depthMm', label: 'Depth' },
       { path: 'xMm', label: 'Middle, from centre line' },
       { path: 'yMm', label: 'Middle, upstage' },
       { path: 'headingDeg', label: 'Turned' },
