@@ -14,10 +14,11 @@ const BrokenFileDialog = lazy(async () => ({
   default: (await import('./file/BrokenFileDialog.tsx')).BrokenFileDialog,
 }));
 const HelpDialog = lazy(async () => ({ default: (await import('./file/HelpDialog.tsx')).HelpDialog }));
+const StarterDialog = lazy(async () => ({ default: (await import('./file/StarterDialog.tsx')).StarterDialog }));
 const SheetsDialog = lazy(async () => ({ default: (await import('../panels/sheets/SheetsDialog.tsx')).SheetsDialog }));
 
 type Open =
-  | { readonly dialog: 'sheet' | 'help' }
+  | { readonly dialog: 'sheet' | 'help' | 'starter' }
   | { readonly dialog: 'broken'; readonly fileName: string; readonly sentence: string };
 
 /** The day on the user's own calendar, YYYY-MM-DD. */
@@ -106,6 +107,7 @@ export function TopBar() {
     <>
       <FileBar
         onNew={() => void session.begin(newPlan('New plan', units))}
+        onStarter={() => setOpen({ dialog: 'starter' })}
         onOpen={() => void pickPlanFile().then(take)}
         onSave={(elsewhere) => void save(elsewhere)}
         earlier={earlier.slice(0, SHOWN_EARLIER)}
@@ -122,6 +124,9 @@ export function TopBar() {
       )}
       <Suspense>
         {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
+        {open?.dialog === 'starter' && (
+          <StarterDialog units={units} onMake={(plan) => void session.begin(plan)} onClose={close} />
+        )}
         {open?.dialog === 'help' && <HelpDialog onClose={close} />}
         {open?.dialog === 'broken' && (
           <BrokenFileDialog fileName={open.fileName} sentence={open.sentence} onClose={close} />

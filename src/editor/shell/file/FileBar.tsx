@@ -1,6 +1,7 @@
 /** The bar at the top: the document and its file, undo and redo, the sheet, units, the look, help. */
 import {
   CircleHelp,
+  Drum,
   FilePlus2,
   FileText,
   FolderOpen,
@@ -41,6 +42,8 @@ import './file.css';
 
 export interface FileBarProps {
   readonly onNew: () => void;
+  /** A new plan that begins with a kit. */
+  readonly onStarter: () => void;
   readonly onOpen: () => void;
   readonly onSave: (elsewhere: boolean) => void;
   /** Plans that were open before, the newest first. */
@@ -104,7 +107,18 @@ function Tool({ label, keys, className = '', ...rest }: ToolProps) {
   );
 }
 
-export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSample, onSheet, onHelp }: FileBarProps) {
+export function FileBar({
+  onNew,
+  onStarter,
+  onOpen,
+  onSave,
+  earlier,
+  onMenu,
+  onReopen,
+  onSample,
+  onSheet,
+  onHelp,
+}: FileBarProps) {
   const { session: work } = useWorkplace();
   const { editor, plan, units, run } = usePanel();
   const session = useStore(work.state);
@@ -134,6 +148,7 @@ export function FileBar({ onNew, onOpen, onSave, earlier, onMenu, onReopen, onSa
         <Popover className="popover" placement="bottom start">
           <Menu className="menu">
             <MenuEntry id="new" icon={FilePlus2} name="New plan" onAction={onNew} />
+            <MenuEntry id="starter" icon={Drum} name="Starter kit …" textValue="Starter kit" onAction={onStarter} />
             <MenuEntry id="open" icon={FolderOpen} name="Open …" textValue="Open" after={key('O')} onAction={onOpen} />
             <MenuEntry
               id="save"
