@@ -27,6 +27,8 @@ const OVERHANG_MM = 60;
 /** As the catalogue's curved tubes are bent. */
 const BEND = { radiusMm: 750, straightEndsMm: 75 } as const;
 
+/** Under three floor toms a rack wants wider feet. */
+const WIDE_FOOT_IN = 24;
 const INCH = 25.4;
 const bar = (id: string, inches: number, heightMm: number, side: 'left' | 'right' | null): Bar => ({
   id,
@@ -71,13 +73,14 @@ function sideRack(
   headingDeg: number,
   inches: number,
   curve: 'left' | 'right' | null,
+  foot = 20,
 ): Rack {
   return {
     kind: 'rack',
     id,
     name,
     place: { xMm: Math.round(x), yMm: Math.round(y), headingDeg },
-    legs: [leg('leg-1', 20, 20, 60), leg('leg-2', 20, 20, 90)],
+    legs: [leg('leg-1', 20, foot, 60), leg('leg-2', 20, foot, 90)],
     spans: [{ turnDeg: 0, farOverhangMm: OVERHANG_MM, bars: [bar('bar-1', inches, SIDE_BAR_MM, curve)] }],
   };
 }
@@ -136,6 +139,7 @@ function putSideRacks(kit: Trial, wish: StarterWish, playing: Playing): string[]
         deg,
         inches,
         curved ? 'left' : null,
+        wish.down === 3 ? WIDE_FOOT_IN : 20,
       );
       if (!passes(rack, 'bar-1', keeps, -1)) continue;
       right.push(rack);
