@@ -16,13 +16,13 @@ const BrokenFileDialog = lazyPart(async () => (await import('./file/BrokenFileDi
 const LinkDialog = lazyPart(async () => (await import('./file/LinkDialog.tsx')).LinkDialog);
 const HelpDialog = lazyPart(async () => (await import('./file/HelpDialog.tsx')).HelpDialog);
 const SheetsDialog = lazyPart(async () => (await import('../panels/sheets/SheetsDialog.tsx')).SheetsDialog);
-
+const StarterDialog = lazyPart(async () => (await import('./file/StarterDialog.tsx')).StarterDialog);
 const PlansDialog = lazyPart(async () => (await import('./file/PlansDialog.tsx')).PlansDialog);
 const VersionsDialog = lazyPart(async () => (await import('./file/VersionsDialog.tsx')).VersionsDialog);
 const QuestionDialog = lazyPart(async () => (await import('./file/QuestionDialog.tsx')).QuestionDialog);
 
 type Open =
-  | { readonly dialog: 'sheet' | 'help' | 'link' | 'plans' | 'versions' }
+  | { readonly dialog: 'sheet' | 'help' | 'link' | 'plans' | 'versions' | 'starter' }
   | { readonly dialog: 'broken'; readonly fileName: string; readonly sentence: string };
 
 /** The day on the user's own calendar, YYYY-MM-DD. */
@@ -124,6 +124,7 @@ export function TopBar() {
     <>
       <FileBar
         onNew={() => void session.begin(newPlan('New plan', units))}
+        onStarter={() => setOpen({ dialog: 'starter' })}
         onOpen={() => void pickPlanFile().then(take)}
         onSave={(elsewhere) => void save(elsewhere)}
         onPlans={() => setOpen({ dialog: 'plans' })}
@@ -141,6 +142,9 @@ export function TopBar() {
       <Suspense>
         {open?.dialog === 'sheet' && <SheetsDialog today={today()} onClose={close} />}
         {open?.dialog === 'link' && <LinkDialog onClose={close} />}
+        {open?.dialog === 'starter' && (
+          <StarterDialog units={units} onMake={(plan) => void session.begin(plan)} onClose={close} />
+        )}
         {open?.dialog === 'help' && <HelpDialog onClose={close} />}
         {open?.dialog === 'plans' && <PlansDialog today={today()} tell={tell} onClose={close} />}
         {open?.dialog === 'versions' && <VersionsDialog tell={tell} onClose={close} />}

@@ -51,7 +51,11 @@ export function MenuButton({ label, className, parts, isDisabled, onOpen, childr
         aria-expanded={isOpen}
         isDisabled={isDisabled}
         onPress={open}
-        onKeyDown={(event) => (event.key === 'ArrowDown' || event.key === 'ArrowUp') && open()}
+        onKeyDown={(event) => {
+          if (event.key === 'ArrowDown' || event.key === 'ArrowUp') open();
+          // Every other key is somebody else's: this library ends a key's way where nobody says so.
+          else event.continuePropagation();
+        }}
       >
         {children}
       </Button>

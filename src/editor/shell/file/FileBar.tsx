@@ -1,6 +1,7 @@
 /** The bar at the top: the document and its file, undo and redo, the sheet, units, the look, help. */
 import {
   CircleHelp,
+  Drum,
   FilePlus2,
   FileText,
   FolderOpen,
@@ -33,6 +34,8 @@ import './file.css';
 
 export interface FileBarProps {
   readonly onNew: () => void;
+  /** A new plan that begins with a kit. */
+  readonly onStarter: () => void;
   readonly onOpen: () => void;
   readonly onSave: (elsewhere: boolean) => void;
   readonly onPlans: () => void;
@@ -97,6 +100,7 @@ function Tool({ label, keys, className = '', ...rest }: ToolProps) {
 
 export function FileBar({
   onNew,
+  onStarter,
   onOpen,
   onSave,
   onPlans,
@@ -130,6 +134,7 @@ export function FileBar({
     {
       entries: [
         { id: 'new', icon: FilePlus2, name: 'New plan', onAction: onNew },
+        { id: 'starter', icon: Drum, name: 'Starter kit …', textValue: 'Starter kit', onAction: onStarter },
         { id: 'open', icon: FolderOpen, name: 'Open …', textValue: 'Open', after: key('O'), onAction: onOpen },
         { id: 'save', icon: Save, name: toFile, textValue: 'Save', after: key('S'), onAction: () => onSave(false) },
         {
