@@ -70,9 +70,13 @@ test('by the mouse: add, copy, bend, compare, save, begin anew, open again, go b
   await tab(page, 'Pieces').click();
   expect(await page.getByRole('option', { name: /^Second floor tom/ }).count()).toBe(1);
 
-  // What was open before is one press away.
+  // What was open before stands in the list of kept plans.
   await page.getByRole('button', { name: 'File', exact: true }).click();
-  await page.getByRole('menuitem', { name: /^New plan.*\d/ }).click();
+  await page.getByRole('menuitem', { name: /^Plans kept here/ }).click();
+  await page
+    .getByRole('list', { name: 'Plans' })
+    .getByRole('button', { name: /^New plan/ })
+    .click();
   await expect.poll(() => title(page), SLOW).toBe('New plan');
 }, 180_000);
 
