@@ -356,6 +356,8 @@ export function createSession(host: SessionHost, parts: SessionParts): Session {
       });
       await adopt(document, plan);
       document.autosave.changed(host.plan(), null);
+      // A plan out of a link stands nowhere else: whoever leaves in the next second has it all the same.
+      if (isTheirs) void document.autosave.flush();
       return true;
     },
     async reopen(id) {
