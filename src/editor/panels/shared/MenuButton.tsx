@@ -1,26 +1,8 @@
 /** A button that shows a menu. The menu comes with the first movement of a hand (`loadMenu`), the button with the page. */
-import type { LucideIcon } from 'lucide-react';
 import { type ReactNode, Suspense, useRef, useState } from 'react';
 import { Button } from 'react-aria-components';
 import { lazyPart } from './lazyPart.tsx';
-
-/** One line of a menu: an icon, what it does, and what else stands after it. */
-export interface MenuEntry {
-  readonly id: string;
-  readonly icon: LucideIcon;
-  readonly name: string;
-  /** What letters typed find it by, where that is not its name. */
-  readonly textValue?: string;
-  readonly after?: ReactNode;
-  readonly isDisabled?: boolean;
-  readonly onAction: () => void;
-}
-
-/** Lines that belong together; never none. A line is drawn between one part and the next. */
-export interface MenuPart {
-  readonly header?: string;
-  readonly entries: readonly MenuEntry[];
-}
+import type { MenuPart } from './menuParts.ts';
 
 export const loadMenu = () => import('./MenuSheet.tsx');
 const MenuSheet = lazyPart(async () => (await loadMenu()).MenuSheet);
@@ -30,16 +12,12 @@ interface MenuButtonProps {
   readonly className: string;
   readonly parts: readonly MenuPart[];
   readonly isDisabled?: boolean;
-  readonly onOpen?: () => void;
   readonly children: ReactNode;
 }
 
-export function MenuButton({ label, className, parts, isDisabled, onOpen, children }: MenuButtonProps) {
+export function MenuButton({ label, className, parts, isDisabled, children }: MenuButtonProps) {
   const [isOpen, setOpen] = useState(false);
-  const open = () => {
-    onOpen?.();
-    setOpen(true);
-  };
+  const open = () => setOpen(true);
   const button = useRef<HTMLButtonElement>(null);
   return (
     <>

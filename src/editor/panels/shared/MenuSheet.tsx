@@ -1,7 +1,7 @@
 /** What a menu's button shows: lines in sections, in a pop-over. Only `MenuButton` shows it. */
 import { Fragment, type RefObject } from 'react';
 import { Header, Menu, MenuItem, MenuSection, Popover, Separator } from 'react-aria-components';
-import type { MenuEntry, MenuPart } from './MenuButton.tsx';
+import type { MenuEntry, MenuPart } from './menuParts.ts';
 
 export interface MenuSheetProps {
   readonly label: string;

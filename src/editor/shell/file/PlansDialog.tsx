@@ -155,7 +155,7 @@ export function PlansDialog({ today, tell, onClose }: PlansDialogProps) {
               >
                 <SmallPicture small={shown} window={window} />
                 <span className="kept-facts">
-                  <span className="setup-name">{called}</span>
+                  <span className="kept-name">{called}</span>
                   <span>{shown === null ? 'cannot be read by this program' : (shown?.size ?? ' ')}</span>
                   <small>{id === open ? 'open now' : when(keptAt)}</small>
                 </span>

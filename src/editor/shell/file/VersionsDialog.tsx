@@ -62,7 +62,7 @@ export function VersionsDialog({ tell, onClose }: VersionsDialogProps) {
               <span className="kept-open">
                 <SmallPicture small={shown} window={window} />
                 <span className="kept-facts">
-                  <span className="setup-name">{time}</span>
+                  <span className="kept-name">{time}</span>
                   <span>{shown === null ? 'cannot be read by this program' : shown?.size}</span>
                   <span className="kept-words-changed">{wordsOf(at)}</span>
                 </span>
