@@ -41,10 +41,7 @@ test('two floor toms are shifted together by a typed distance, and a platform wh
   await tab(page, 'Selected');
   await page.getByRole('heading', { name: '2 pieces' }).waitFor();
   await page.getByRole('button', { name: 'Swap their mounts for one platform' }).click();
-  await said(
-    page,
-    /^Wherever a two-arm platform reaches both, an arm runs into .+: move that, or a drum\.$/,
-  ).waitFor();
+  await said(page, /^Wherever a two-arm platform reaches both, an arm runs into .+: move that, or a drum\.$/).waitFor();
   const shift = page.getByRole('textbox', { name: 'Shift to stage left' });
   await shift.fill('2"');
   await shift.press('Enter');
