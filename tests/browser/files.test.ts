@@ -251,7 +251,7 @@ test('kept plans are taken over from before, newest last; one of a newer version
   await turnUnits(page);
   await inMenu(page, /^Plans kept here/)();
   const list = page.getByRole('dialog', { name: 'Plans kept in this browser' });
-  const names = () => list.getByRole('list', { name: 'Plans' }).locator('.setup-name').allTextContents();
+  const names = () => list.getByRole('list', { name: 'Plans' }).locator('.kept-name').allTextContents();
   await eventually(names, ['New plan', 'From next year', 'Newer', 'Old']);
   await list.getByText(/cannot be read/).waitFor();
   const [everything] = await Promise.all([
