@@ -175,6 +175,11 @@ test('a plan goes through a link: it opens beside what is kept, and the address 
   await page.goto(link);
   await eventually(() => title(page), 'One kit on four bases');
   expect(page.url()).not.toContain('#');
+  await page.getByRole('button', { name: 'File', exact: true }).click();
+  await page.getByRole('menuitem', { name: /^Plans/ }).click();
+  const kept = page.getByRole('dialog', { name: 'Plans kept in this browser' });
+  await kept.getByRole('listitem').filter({ hasText: 'One kit on four bases' }).waitFor();
+  await page.keyboard.press('Escape');
   // As a visitor has it who follows a link into a new tab; cut short there.
   await page.goto('about:blank');
   await page.goto(link.slice(0, -20));
