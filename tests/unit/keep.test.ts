@@ -5,6 +5,7 @@ import { drawPiece } from '../../src/drawing/pieces.ts';
 import { summaryOf } from '../../src/editor/panels/setups/summary.ts';
 import { keeper, kept, sameItems } from '../../src/keep.ts';
 import { layoutSetup } from '../../src/layout/layout.ts';
+import type { Command } from '../../src/plan/commands/index.ts';
 import { runCommand } from '../../src/plan/run.ts';
 import type { Plan } from '../../src/plan/schema.ts';
 import { anyCommand, numbersFrom } from '../fixtures/anyCommand.ts';
@@ -113,10 +114,10 @@ test('kept() answers once for each key, undefined too', () => {
 /** Everything that is kept somewhere on its way, for one setup. */
 function answers(plan: Plan, id: string) {
   const layout = layoutSetup(plan, id);
-  const { findings, pairs, rig, readings } = runChecks(plan, id, layout);
+  const { findings, pairs, rig, readings, legs, spots } = runChecks(plan, id, layout);
   const marks = plan.setups[id].order.map((piece) => drawPiece(plan, plan.setups[id], piece, layout));
   // Functions and getters are left out: what they would say follows from the rest.
-  return JSON.stringify({ layout, findings, pairs, rig, readings, wayIn: wayInReading(layout), marks });
+  return JSON.stringify({ layout, findings, pairs, rig, readings, legs, spots, wayIn: wayInReading(layout), marks });
 }
 
 /** What the strip of setups shows: it is kept longest, by setup. */
@@ -174,4 +175,24 @@ test('a setup with a legless stand is summed up anew when the stand on legs chan
     return summary(ran.plan, 'legless') === summary(plan, 'legless') ? 0 : 1;
   });
   expect(changes).toContain(1);
+});
+
+test('a setup is summed up anew when its drummer becomes another size', () => {
+  const [{ plan: start }] = sampleSetups();
+  const [setup] = start.order;
+  const steps: Command[] = [
+    { type: 'addDrummer', drummer: { id: 'd', name: 'D', sex: 'man', percentile: 50, handed: 'right' } },
+    { type: 'setDrummer', setup, drummer: 'd' },
+    { type: 'editDrummer', drummer: 'd', set: { sex: 'woman', percentile: 5 } },
+  ];
+  const told = new Set<string>();
+  let plan = start;
+  for (const command of steps) {
+    const ran = runCommand(plan, command);
+    if (!ran.ok) throw new Error(`${command.type} was refused.`);
+    plan = ran.plan;
+    expectSame(summary(plan, setup), summary(structuredClone(plan), setup), command.type);
+    told.add(summary(plan, setup));
+  }
+  expect(told.size).toBeGreaterThan(1);
 });

@@ -2,6 +2,7 @@
 import { briefReadings } from '../../../checks/brief.ts';
 import type { Finding } from '../../../checks/finding.ts';
 import { heldAgainst } from '../../../checks/legless.ts';
+import { sitterOf } from '../../../drummer/sizes.ts';
 import { keeper } from '../../../keep.ts';
 import { isKit } from '../../../layout/body.ts';
 import type { Plan } from '../../../plan/schema.ts';
@@ -27,18 +28,22 @@ const keepSummary = keeper<SetupSummary>();
 
 export function summaryOf(plan: Plan, setupId: string): SetupSummary {
   const setup = plan.setups[setupId];
-  return keepSummary(setup, [plan.gear, plan.risers, plan.limits, heldAgainst(plan, setup)], () => {
-    const { layout, checked } = liveOf(plan, setupId);
-    return {
-      id: setupId,
-      name: setup.name,
-      note: setup.note ?? '',
-      picture: pictureOf(layout.bodies.filter(isKit), layout.deck?.modules),
-      deck: layout.deck?.modules ?? [],
-      readings: briefReadings(plan, setupId, checked),
-      findings: checked.findings,
-    };
-  });
+  return keepSummary(
+    setup,
+    [plan.gear, plan.risers, plan.limits, sitterOf(plan, setup).drummer, heldAgainst(plan, setup)],
+    () => {
+      const { layout, checked } = liveOf(plan, setupId);
+      return {
+        id: setupId,
+        name: setup.name,
+        note: setup.note ?? '',
+        picture: pictureOf(layout.bodies.filter(isKit), layout.deck?.modules),
+        deck: layout.deck?.modules ?? [],
+        readings: briefReadings(plan, setupId, checked),
+        findings: checked.findings,
+      };
+    },
+  );
 }
 
 /** A reading on a card, by the short word that fits there. */
