@@ -244,15 +244,18 @@ export function pairLine({ a, b, space }: PairReading): readonly [number, number
   return [near.ax, near.ay, near.bx, near.by];
 }
 
-export const pairState = ({ gap, required }: Pick<PairReading, 'gap' | 'required'>): 'blocked' | 'tight' | 'clear' =>
+/** How near two things are, and how near they may come. */
+type Verdict = Pick<PairReading, 'gap' | 'required'>;
+
+export const pairState = ({ gap, required }: Verdict): 'blocked' | 'tight' | 'clear' =>
   !isAbove(gap, 0) ? 'blocked' : isBelow(gap, required) ? 'tight' : 'clear';
 
-const shortfall = (pair: PairReading): number => pair.gap - pair.required;
+const shortfall = (pair: Verdict): number => pair.gap - pair.required;
 
 const partOf = ({ kind, part }: Body): PartOf => ({ kind, part });
 
 /** Whether the one is in more trouble than the other: what runs into each other before what is merely too close. */
-export function worse(one: PairReading, other: PairReading): boolean {
+export function worse(one: Verdict, other: Verdict): boolean {
   const [p, q] = [pairState(one) === 'blocked', pairState(other) === 'blocked'];
   return p === q ? shortfall(one) < shortfall(other) : p;
 }

@@ -5,7 +5,7 @@ import type { Plan } from '../plan/schema.ts';
 import { type BriefReadings, briefReadings } from './brief.ts';
 import { countByState, type State } from './finding.ts';
 import { standingArea } from './readings.ts';
-import { poseAsk, type RiserPose, riserPoses } from './riserPoses.ts';
+import { posesOf, type RiserPose } from './riserPoses.ts';
 import { type Checked, runChecks } from './run.ts';
 import { wayInReading } from './wayIn.ts';
 
@@ -44,7 +44,7 @@ export function comparedSetup(
   layout: Layout = layoutSetup(plan, id),
   checked: Checked = runChecks(plan, id, layout),
 ): ComparedSetup {
-  const { pose, shift } = riserPoses(poseAsk(layout, kitTurns(plan, plan.setups[id])));
+  const { pose, shift } = posesOf(layout, kitTurns(plan, plan.setups[id]));
   return {
     id,
     name: plan.setups[id].name,

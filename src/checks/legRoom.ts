@@ -13,12 +13,14 @@ import type { Side } from '../drummer/sizes.ts';
 import { gapValue } from '../geometry/gap.ts';
 import { disc, type Swept } from '../geometry/shapes.ts';
 import { spaceGap } from '../geometry/space.ts';
+import { extent } from '../geometry/support.ts';
 import { keeper, kept } from '../keep.ts';
 import { type Body, solidOf } from '../layout/body.ts';
 import { type LegBody, type Limb, legBodies } from '../layout/drummerBodies.ts';
 import type { Layout } from '../layout/layout.ts';
 import type { Limits, Plan } from '../plan/schema.ts';
 import { toDegrees } from '../units.ts';
+import { pairState, worse } from './clearance.ts';
 import {
   checkOf,
   code,
@@ -139,19 +141,8 @@ export interface LegPair {
 
 /** A disc round all of the legs. */
 const reachOf = kept((legs: readonly LegBody[]): Swept => {
-  const ends: (readonly [number, number, number])[] = legs.flatMap(({ body: { shape } }) => {
-    const { core, radius } = shape;
-    if (core.kind === 'point') return [[core.x, core.y, radius] as const];
-    if (core.kind === 'segment') return [[core.x0, core.y0, radius] as const, [core.x1, core.y1, radius] as const];
-    if (core.kind === 'arc') return [[core.cx, core.cy, core.r + radius] as const];
-    return core.points.flatMap((x, k) => (k % 2 === 0 ? [[x, core.points[k + 1], radius] as const] : []));
-  });
-  const [x, y] = [0, 1].map((axis) => ends.reduce((sum, end) => sum + end[axis], 0) / ends.length);
-  return disc(
-    x,
-    y,
-    ends.reduce((most, end) => Math.max(most, Math.hypot(end[0] - x, end[1] - y) + end[2]), 0),
-  );
+  const { minX, minY, maxX, maxY } = extent(legs.map(({ body }) => body.shape))!;
+  return disc((minX + maxX) / 2, (minY + maxY) / 2, Math.hypot(maxX - minX, maxY - minY) / 2);
 });
 
 function pairOf(leg: LegBody, body: Body, required: number): LegPair | null {
@@ -179,14 +170,8 @@ function middleLine({ core }: Swept): readonly [number, number, number, number] 
   return [x, y, x, y];
 }
 
-const isBlocked = ({ gap }: LegPair): boolean => !isAbove(gap, 0);
-
-/** Whether the one is in more trouble than the other. */
-const isWorse = (one: LegPair, other: LegPair): boolean =>
-  isBlocked(one) === isBlocked(other) ? one.gap - one.required < other.gap - other.required : isBlocked(one);
-
 const worstOf = (pairs: readonly LegPair[]): LegPair | null =>
-  pairs.reduce<LegPair | null>((worst, pair) => (worst === null || isWorse(pair, worst) ? pair : worst), null);
+  pairs.reduce<LegPair | null>((worst, pair) => (worst === null || worse(pair, worst) ? pair : worst), null);
 
 const keepWorst = keeper<LegPair | null>();
 
@@ -215,7 +200,7 @@ export function legPairs({ limits }: Pick<Plan, 'limits'>, { bodies, figure }: L
 const CODES = { blocked: 'leg_hits', tight: 'leg_close', clear: 'legs_clear' } as const;
 
 function gapFinding({ limits }: Plan, figure: Figure, { leg, body, gap, required, line }: LegPair) {
-  const state = !isAbove(gap, 0) ? 'blocked' : isBelow(gap, required) ? 'tight' : 'clear';
+  const state = pairState({ gap, required });
   return says(CODES[state], {
     state,
     pieces: [body.piece],
@@ -237,9 +222,9 @@ function gapFinding({ limits }: Plan, figure: Figure, { leg, body, gap, required
 function gapFindings(plan: Plan, figure: Figure, pairs: readonly LegPair[]) {
   const worst = new Map<string, LegPair>();
   for (const pair of pairs) {
-    if (!isBelow(pair.gap, pair.required) && !isBlocked(pair)) continue;
+    if (pairState(pair) === 'clear') continue;
     const before = worst.get(pair.body.piece);
-    if (!before || isWorse(pair, before)) worst.set(pair.body.piece, pair);
+    if (!before || worse(pair, before)) worst.set(pair.body.piece, pair);
   }
   if (worst.size > 0) return [...worst.values()].map((pair) => gapFinding(plan, figure, pair));
   const nearest = worstOf(pairs);

@@ -5,6 +5,7 @@
 import { bestPoseConvex, bestShiftConvex, type Pose } from '../geometry/pose.ts';
 import { bestPosesUnion, type ProvenPoses } from '../geometry/poseUnion.ts';
 import type { Swept } from '../geometry/shapes.ts';
+import { keeper } from '../keep.ts';
 import { isKit } from '../layout/body.ts';
 import type { DeckLayout, Layout } from '../layout/layout.ts';
 import type { KitTurns } from '../plan/facing.ts';
@@ -69,3 +70,9 @@ export function riserPoses(ask: PoseAsk | null, watch?: PoseWatch): RiserPoses {
   const told = watch && ((part: number, sofar: ProvenPoses) => watch(part, proven(sofar, atMost)));
   return proven(bestPosesUnion(preparedDeck(deck), shapes, turns, { watch: told }), atMost);
 }
+
+const keepPoses = keeper<RiserPoses>();
+
+/** The best poses of a layout, searched for once: a report and its comparison ask for the same. */
+export const posesOf = (layout: Layout, turns: KitTurns): RiserPoses =>
+  keepPoses(layout, [turns.least, turns.most, turns.atMost], () => riserPoses(poseAsk(layout, turns)));

@@ -22,6 +22,7 @@ import { armRadius, HEAD_RADIUS_MM } from '../layout/platformHead.ts';
 import type { RackJoint } from '../layout/rackJoints.ts';
 import type { MountPose, Point3 } from '../layout/reachMounts.ts';
 import { barsOf } from '../plan/carriers.ts';
+import { headNormal } from '../plan/items.ts';
 import type { Item, Plan, Rack, Setup } from '../plan/schema.ts';
 import { type DisplayUnit, formatLength, toRadians } from '../units.ts';
 import { dimensionMarks, numbersOnTop } from './dimensions.ts';
@@ -156,13 +157,6 @@ export function cylinderMarks(cylinder: Cylinder, eye: Eye, base: Style): Mark[]
     lineMark({ ...base, tint: null }, ...corners.slice(4), far.cy + dy),
     disc(near),
   ];
-}
-
-/** The head's normal of a piece tilted back: to its own back by the tilt (layout/drums.ts). */
-export function normalOf({ place }: Pick<Item, 'place'>): Point3 {
-  const heading = toRadians(place.headingDeg);
-  const tilt = toRadians(place.tiltDeg ?? 0);
-  return [-Math.sin(heading) * Math.sin(tilt), Math.cos(heading) * Math.sin(tilt), Math.cos(tilt)];
 }
 
 interface Drawn {
@@ -323,7 +317,7 @@ class Drafter {
       case 'drum':
         this.bodies(item.id, ({ kind }) => kind === 'spur');
         this.add(
-          this.drum(at, normalOf(item), gear, styled('tom', 'middle')),
+          this.drum(at, headNormal(item), gear, styled('tom', 'middle')),
           this.near(at),
           gripOf(item, gear, height),
         );
@@ -339,7 +333,7 @@ class Drafter {
       }
       case 'cymbal': {
         const base = styled('cymbal', 'overhead');
-        const marks = this.cymbal(at, normalOf(item), gear.diameterMm / 2, gear.profileMm, base);
+        const marks = this.cymbal(at, headNormal(item), gear.diameterMm / 2, gear.profileMm, base);
         this.add(marks, this.near(at), gripOf(item, gear, height));
         return;
       }

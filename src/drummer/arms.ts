@@ -16,6 +16,7 @@ import { gearOf } from '../gear/catalogue.ts';
 import { heightMmIn } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import type { Point3 } from '../geometry/solids.ts';
+import { headNormal } from '../plan/items.ts';
 import type { Item, Plan } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { type Figure, leadingHand } from './figure.ts';
@@ -81,10 +82,8 @@ export function zonesAt(figure: Figure, zMm: number) {
   });
 }
 
-/** The spot on a round piece that lies towards a shoulder, `share` of its radius from its middle. */
-function towards({ place }: Item, middle: Point3, radius: number, [sx, sy, sz]: Point3): Point3 {
-  const [turn, tilt] = [toRadians(place.headingDeg), toRadians(place.tiltDeg ?? 0)];
-  const n = [-Math.sin(turn) * Math.sin(tilt), Math.cos(turn) * Math.sin(tilt), Math.cos(tilt)];
+/** The spot of a plane at right angles to `n` that lies towards a shoulder, `radius` from its middle. */
+function towards(n: Point3, middle: Point3, radius: number, [sx, sy, sz]: Point3): Point3 {
   const way = [sx - middle[0], sy - middle[1], sz - middle[2]];
   const along = way[0] * n[0] + way[1] * n[1] + way[2] * n[2];
   const flat = way.map((part, axis) => part - along * n[axis]);
@@ -94,19 +93,15 @@ function towards({ place }: Item, middle: Point3, radius: number, [sx, sy, sz]: 
 }
 
 function spotAt(item: Item, gear: Extract<Gear, { kind: 'drum' | 'cymbal' }>, spot: Spot, shoulder: Point3): Point3 {
-  const { xMm, yMm, tiltDeg = 0, headingDeg } = item.place;
+  const { xMm, yMm } = item.place;
+  const up = headNormal(item);
   const middle: Point3 = [xMm, yMm, heightMmIn(item.place, gear) ?? 0];
   const radius = gear.diameterMm / 2;
   if (spot === 'bell' && gear.kind === 'cymbal') {
-    const [turn, tilt] = [toRadians(headingDeg), toRadians(tiltDeg)];
-    const up = gear.profileMm;
-    return [
-      middle[0] - up * Math.sin(turn) * Math.sin(tilt),
-      middle[1] + up * Math.cos(turn) * Math.sin(tilt),
-      middle[2] + up * Math.cos(tilt),
-    ];
+    const high = gear.profileMm;
+    return [middle[0] + high * up[0], middle[1] + high * up[1], middle[2] + high * up[2]];
   }
-  return towards(item, middle, radius * (spot === 'head' ? ON_HEAD : spot === 'bow' ? ON_BOW : 1), shoulder);
+  return towards(up, middle, radius * (spot === 'head' ? ON_HEAD : spot === 'bow' ? ON_BOW : 1), shoulder);
 }
 
 /** A shoulder after the trunk has leaned from the hips towards a place. */

@@ -17,6 +17,7 @@ import { type Motion, movePoint } from '../geometry/frame.ts';
 import { roundedPolygon, type Swept } from '../geometry/shapes.ts';
 import type { Point3 } from '../geometry/solids.ts';
 import { keeper } from '../keep.ts';
+import { headNormal } from '../plan/items.ts';
 import type { Item, Plan, Setup } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 import { type Side, type Sitter, type Sizes, sitterOf } from './sizes.ts';
@@ -140,12 +141,15 @@ const OPEN_STEP_RAD = toRadians(2);
 const OPEN_MOST_RAD = toRadians(30);
 
 /** The snare, which lies between the knees. */
-function cylinderOf(place: Item['place'], gear: GearOf<'drum'>): Cylinder {
-  const { xMm, yMm, headingDeg, tiltDeg = 0 } = place;
-  const [turn, tilt] = [toRadians(headingDeg), toRadians(tiltDeg)];
-  const axis = [-Math.sin(turn) * Math.sin(tilt), Math.cos(turn) * Math.sin(tilt), Math.cos(tilt)] as const;
+function cylinderOf(item: Item, gear: GearOf<'drum'>): Cylinder {
+  const { xMm, yMm } = item.place;
+  const axis = headNormal(item);
   const half = gear.depthMm / 2;
-  const middle = [xMm - half * axis[0], yMm - half * axis[1], (heightMmIn(place, gear) ?? 0) - half * axis[2]] as const;
+  const middle = [
+    xMm - half * axis[0],
+    yMm - half * axis[1],
+    (heightMmIn(item.place, gear) ?? 0) - half * axis[2],
+  ] as const;
   return { middle, axis, radius: gear.diameterMm / 2 + gear.hoopMm, half };
 }
 
@@ -255,7 +259,7 @@ function seated(plan: Plan, sitter: Sitter, item: Item, boards: readonly Item[],
   const hips = sides((_, out) => point((out * sizes.hipMm) / 4, radiiMm.hip));
   const feet = feetOf(plan, boards, throne, handed);
   const opening = {
-    snare: snare && drum?.kind === 'drum' ? cylinderOf(snare.place, drum) : null,
+    snare: snare && drum?.kind === 'drum' ? cylinderOf(snare, drum) : null,
     kneeRadius: radiiMm.knee,
   };
   return {

@@ -2,6 +2,7 @@
 import { heightMmIn } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import type { Point3 } from '../geometry/solids.ts';
+import { headNormal } from '../plan/items.ts';
 import type { Item } from '../plan/schema.ts';
 import { toRadians } from '../units.ts';
 
@@ -10,13 +11,6 @@ export type { Point3 };
 export interface Held {
   readonly item: Item;
   readonly gear: Gear;
-}
-
-/** At right angles to a drum's head or a cymbal's edge plane, upwards; it leans to the piece's back by the tilt. */
-export function headNormal({ place: { headingDeg, tiltDeg = 0 } }: Item): Point3 {
-  const tilt = toRadians(tiltDeg);
-  const heading = toRadians(headingDeg);
-  return [-Math.sin(heading) * Math.sin(tilt), Math.cos(heading) * Math.sin(tilt), Math.cos(tilt)];
 }
 
 /** Where a post at (x, y) takes hold of a piece. */

@@ -11,8 +11,9 @@
 import { heightMmIn } from '../gear/kinds.ts';
 import type { Gear } from '../gear/schema.ts';
 import { type Cylinder, lineToCylinder } from '../geometry/cylinder.ts';
+import { headNormal } from '../plan/items.ts';
 import type { Item } from '../plan/schema.ts';
-import { headNormal, type Point3 } from './holdPoint.ts';
+import type { Point3 } from './holdPoint.ts';
 
 const HOLD_MM = 40;
 const TILTER_MM = 40;

@@ -11,7 +11,7 @@ import type { LiftReading } from '../checks/lift.ts';
 import type { PairReading } from '../checks/pair.ts';
 import { partsOf } from '../checks/parts.ts';
 import { standingArea } from '../checks/readings.ts';
-import { poseAsk, riserPoses } from '../checks/riserPoses.ts';
+import { posesOf } from '../checks/riserPoses.ts';
 import type { Checked } from '../checks/run.ts';
 import { wayInReading } from '../checks/wayIn.ts';
 import { pointsOf } from '../gather.ts';
@@ -136,7 +136,7 @@ export function measureReport(plan: Plan, setupId: string, layout: Layout, check
   const { deck } = layout;
   const parts = partsOf(plan, setupId);
   const turns = kitTurns(plan, plan.setups[setupId]);
-  const { pose, shift } = riserPoses(poseAsk(layout, turns));
+  const { pose, shift } = posesOf(layout, turns);
   const seated = layout.figure ? legBodies(layout.figure).map(({ body }) => body) : [];
   return {
     format: REPORT_FORMAT,

@@ -7,7 +7,7 @@ import { LIMITS } from '../../plan/schema.ts';
 import { writePlan } from '../../plan/write.ts';
 import { counted } from '../../words/names.ts';
 import { BEGINNING } from './journal.ts';
-import { pack, unpack } from './packed.ts';
+import { gather, pack, unpack } from './packed.ts';
 import type { PlanStore, WholePlan } from './planStore.ts';
 import { replay } from './replay.ts';
 import { VERSIONS } from './versions.ts';
@@ -71,16 +71,9 @@ export async function archiveText(file: Blob): Promise<string> {
   const head = new Uint8Array(await file.slice(0, 2).arrayBuffer());
   const isGzip = head[0] === 0x1f && head[1] === 0x8b;
   const stream = isGzip ? file.stream().pipeThrough(new DecompressionStream('gzip')) : file.stream();
-  const decoder = new TextDecoder('utf-8', { fatal: true });
-  const reader = stream.getReader();
-  let text = '';
-  let bytes = 0;
-  for (let { done, value } = await reader.read(); !done; { done, value } = await reader.read()) {
-    bytes += value!.length;
-    if (bytes > MOST_BYTES) throw new RangeError('too large');
-    text += decoder.decode(value, { stream: true });
-  }
-  return text + decoder.decode();
+  const bytes = await gather(stream, MOST_BYTES);
+  if (bytes === null) throw new RangeError('too large');
+  return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
 }
 
 export function readArchive(text: string): ReadArchive {

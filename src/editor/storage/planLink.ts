@@ -5,6 +5,7 @@
  */
 import { LIMITS } from '../../plan/schema.ts';
 import { PLAN_MARK } from '../state/files.ts';
+import { gather } from './packed.ts';
 
 /**
  * The longest link that is handed out, characters. Samples have 1,600 to 4,300; browsers take far longer ones, mail and chat
@@ -36,28 +37,6 @@ function toBase64Url(bytes: Uint8Array): string {
 /** Throws: when it is not base64url. */
 const fromBase64Url = (text: string): Uint8Array<ArrayBuffer> =>
   Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (char) => char.charCodeAt(0));
-
-/** All that the stream gives; null when that is more than `most` bytes, and then no more of it is made. Throws (rejects): the stream's own. */
-async function gather(stream: ReadableStream<Uint8Array>, most: number): Promise<Uint8Array | null> {
-  const parts: Uint8Array[] = [];
-  let length = 0;
-  const reader = stream.getReader();
-  for (let next = await reader.read(); !next.done; next = await reader.read()) {
-    length += next.value.length;
-    if (length > most) {
-      await reader.cancel();
-      return null;
-    }
-    parts.push(next.value);
-  }
-  const all = new Uint8Array(length);
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
-}
 
 const through = (bytes: Uint8Array<ArrayBuffer>, work: CompressionStream | DecompressionStream) =>
   new Blob([bytes]).stream().pipeThrough(work);

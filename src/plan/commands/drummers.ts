@@ -1,15 +1,16 @@
 /** Commands on drummers. A drummer belongs to the plan, as a riser does, and any number of setups may be set for one. */
-import type { Draft } from 'immer';
 import { own } from '../places.ts';
 import type { Drummer, Plan } from '../schema.ts';
 import {
   type OnSetup,
+  putOn,
   type Rule,
   type RulesOf,
   refuseEmpty,
   refuseNewId,
   refuseSetup,
   refuseUnknown,
+  takeOff,
   writeFields,
 } from './rule.ts';
 
@@ -48,7 +49,7 @@ const refuseDrummer = (plan: Plan, id: string) => refuseUnknown('drummer', plan.
 const addDrummer: Rule<AddDrummer> = {
   refuse: (plan, { drummer }) => refuseNewId('drummer', drummer.id, own(plan.drummers ?? {}, drummer.id) !== undefined),
   apply(draft, { drummer }) {
-    draft.drummers = { ...draft.drummers, [drummer.id]: drummer as Draft<Drummer> };
+    putOn(draft, 'drummers', drummer);
   },
 };
 
@@ -62,9 +63,7 @@ const editDrummer: Rule<EditDrummer> = {
 const removeDrummer: Rule<RemoveDrummer> = {
   refuse: (plan, { drummer }) => refuseDrummer(plan, drummer),
   apply(draft, { drummer }) {
-    const { [drummer]: _, ...rest } = draft.drummers ?? {};
-    if (Object.keys(rest).length > 0) draft.drummers = rest;
-    else delete draft.drummers;
+    takeOff(draft, 'drummers', drummer);
     for (const setup of Object.values(draft.setups))
       if (setup.drummer === drummer) {
         delete setup.drummer;

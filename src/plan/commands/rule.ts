@@ -122,6 +122,22 @@ export function draftRack(draft: Draft<Plan>, setup: string, rack: string): Draf
   return draft.setups[setup].pieces[rack] as Draft<Rack>;
 }
 
+/** Records of the plan's own that are left out while they are empty. */
+type Shelf = 'stages' | 'drummers';
+type Shelves = { [S in Shelf]?: Readonly<Record<string, unknown>> };
+
+export function putOn<S extends Shelf>(draft: Draft<Plan>, shelf: S, thing: NonNullable<Plan[S]>[string]): void {
+  const shelves: Shelves = draft;
+  shelves[shelf] = { ...shelves[shelf], [thing.id]: thing };
+}
+
+export function takeOff(draft: Draft<Plan>, shelf: Shelf, id: string): void {
+  const shelves: Shelves = draft;
+  const { [id]: _, ...rest } = shelves[shelf] ?? {};
+  if (Object.keys(rest).length > 0) shelves[shelf] = rest;
+  else delete shelves[shelf];
+}
+
 /** Write fields into a target: undefined leaves a field as it is, null in a field of `removable` takes it away. */
 export function writeFields<T extends object>(
   target: T,

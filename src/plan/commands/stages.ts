@@ -1,15 +1,16 @@
 /** Commands on stages. A stage belongs to the plan, as a riser does, and any number of setups may stand on it. */
-import type { Draft } from 'immer';
 import { own } from '../places.ts';
 import type { Plan, Stage } from '../schema.ts';
 import {
   type OnSetup,
+  putOn,
   type Rule,
   type RulesOf,
   refuseEmpty,
   refuseNewId,
   refuseSetup,
   refuseUnknown,
+  takeOff,
   writeFields,
 } from './rule.ts';
 
@@ -42,7 +43,7 @@ const refuseStage = (plan: Plan, id: string) => refuseUnknown('stage', plan.stag
 const addStage: Rule<AddStage> = {
   refuse: (plan, { stage }) => refuseNewId('stage', stage.id, own(plan.stages ?? {}, stage.id) !== undefined),
   apply(draft, { stage }) {
-    draft.stages = { ...draft.stages, [stage.id]: stage as Draft<Stage> };
+    putOn(draft, 'stages', stage);
   },
 };
 
@@ -56,9 +57,7 @@ const editStage: Rule<EditStage> = {
 const removeStage: Rule<RemoveStage> = {
   refuse: (plan, { stage }) => refuseStage(plan, stage),
   apply(draft, { stage }) {
-    const { [stage]: _, ...rest } = draft.stages ?? {};
-    if (Object.keys(rest).length > 0) draft.stages = rest;
-    else delete draft.stages;
+    takeOff(draft, 'stages', stage);
     for (const setup of Object.values(draft.setups)) if (setup.stage === stage) delete setup.stage;
   },
 };

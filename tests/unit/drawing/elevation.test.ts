@@ -9,12 +9,12 @@ import {
   EYES,
   elevationOf,
   gripAt,
-  normalOf,
   seenDisc,
 } from '../../../src/drawing/elevation.ts';
 import { estimateText } from '../../../src/drawing/textWidth.ts';
 import { heightCommand } from '../../../src/editor/canvas/elevation/heightDrag.ts';
 import { layoutSetup } from '../../../src/layout/layout.ts';
+import { headNormal } from '../../../src/plan/items.ts';
 import { runCommand } from '../../../src/plan/run.ts';
 import type { Item, Plan } from '../../../src/plan/schema.ts';
 import { samplePlan } from '../../fixtures/plans.ts';
@@ -26,7 +26,7 @@ const seen = (plan: Plan, options: Partial<ElevationOptions> = {}, id = plan.ord
 const marksOf = ({ list }: Elevation, piece: string): Mark[] => list.marks.filter(({ pieceId }) => pieceId === piece);
 const rad = (degrees: number) => (degrees * Math.PI) / 180;
 const tilted = (headingDeg: number, tiltDeg: number) =>
-  normalOf({ place: { xMm: 0, yMm: 0, headingDeg, tiltDeg } } as Pick<Item, 'place'>);
+  headNormal({ place: { xMm: 0, yMm: 0, headingDeg, tiltDeg } } as Pick<Item, 'place'>);
 
 describe('a tilted drum', () => {
   // 300 mm across, 200 deep, its top centre at (100, 50, 800), leaning to its back by 30 degrees.
