@@ -1,6 +1,7 @@
 /** Which way a rack's bars bow: away from the throne, so that the bar comes round the drummer. */
 import { gearOf } from '../gear/catalogue.ts';
 import { isBesideKit } from '../gear/kinds.ts';
+import type { GearOf } from '../gear/schema.ts';
 import { rackFrame } from './rackFrame.ts';
 import type { Bend, Plan, Rack, Setup } from './schema.ts';
 
@@ -54,3 +55,7 @@ export function bowAngle(rack: Rack, barId: string, side: Bend['side']): number 
   const [a, b] = [legs[bar.span], legs[bar.span + 1]];
   return Math.atan2(b.y - a.y, b.x - a.x) + (side === 'left' ? Math.PI / 2 : -Math.PI / 2);
 }
+
+/** As a tube is sold: straight (null), or bent; which way it bows is the rack's. */
+export const bendOfTube = ({ bendRadiusMm, straightEndsMm = 0 }: GearOf<'tube'>, side: Bend['side']): Bend | null =>
+  bendRadiusMm === undefined ? null : { radiusMm: bendRadiusMm, straightEndsMm, side };

@@ -1,31 +1,33 @@
 /** A plan to begin with: one setup with nothing in it, on a riser of an ordinary size. */
 import { PLAN_FORMAT, PLAN_VERSION, type Plan, type Riser } from './schema.ts';
 
+export const NEW_EDGE_MARGIN_MM = 50;
+
 /**
- * Three modules of 1 x 2 m side by side: 3 m wide, 2 m deep, its middle on the centre line. A size often met, as is the
- * height (common practice, no source); what it carries is on its own plate, so the rating is not known here.
+ * Modules 1 m wide side by side, their middle on the centre line. The height is one often met (common practice, no source); what it
+ * carries is on its own plate, so the rating is not known here.
  */
-function usualRiser(): Riser {
+export function newRiser(wideM: number, deepM: number): Riser {
   return {
     id: 'riser-1',
-    name: 'Riser 3 x 2 m',
+    name: `Riser ${wideM} x ${deepM} m`,
     heightMm: 400,
     ratedKPa: null,
-    edgeMarginMm: 50,
-    modules: [-1000, 0, 1000].map((xMm, i) => ({
-      id: `module-${i + 1}`,
-      xMm,
+    edgeMarginMm: NEW_EDGE_MARGIN_MM,
+    modules: Array.from({ length: wideM }, (_, k) => ({
+      id: `module-${k + 1}`,
+      xMm: (k - (wideM - 1) / 2) * 1000,
       yMm: 0,
       widthMm: 1000,
-      depthMm: 2000,
+      depthMm: deepM * 1000,
       headingDeg: 0,
     })),
   };
 }
 
-/** The same name gives the same plan, on every machine and day. */
+/** The same name gives the same plan, on every machine and day. Its riser's size is one often met (common practice, no source). */
 export function newPlan(name: string, units: Plan['units'] = 'mm'): Plan {
-  const riser = usualRiser();
+  const riser = newRiser(3, 2);
   return {
     format: PLAN_FORMAT,
     version: PLAN_VERSION,

@@ -14,7 +14,7 @@ import { gearOf } from '../../gear/catalogue.ts';
 import { tidyDeg } from '../../plan/numbers.ts';
 import type { Item, Place } from '../../plan/schema.ts';
 import { toDegrees, toRadians } from '../../units.ts';
-import { SETUP_ID, type Trial } from './trial.ts';
+import type { Trial } from './trial.ts';
 import type { StarterWish } from './wish.ts';
 
 /** Arm to grip and a stick of the man of the middle, for whom the places are given. */
@@ -98,8 +98,7 @@ export interface Playing {
 }
 
 const TOM_GEAR = [['tom-12x8'], ['tom-10x7', 'tom-12x8'], ['tom-10x7', 'tom-12x8', 'tom-13x9']] as const;
-/** The middle of the row, from straight ahead. */
-/** Over the bass drum: one is left of its middle, two are on either side of it, three begin before the drummer's left. */
+/** The middle of the row, from straight ahead. Over the bass drum: one is left of its middle, two are on either side of it, three begin before the drummer's left. */
 const CENTRED_DEG = [2, null, null] as const;
 const OFFSET_DEG = [16, 16, 17] as const;
 const FLOOR_GEAR = ['floor-tom-14x14', 'floor-tom-16x16', 'floor-tom-18x16'] as const;
@@ -164,8 +163,7 @@ export function putPlaying(kit: Trial, wish: StarterWish, sizes: Sizes): Playing
       const middle = (near + far) / 2;
       const trial = put(middle);
       const pieces = { [THRONE]: kit.item(THRONE), [trial.id]: trial };
-      const plan = { ...kit.plan };
-      const figure = figureOf(plan, { ...plan.setups[SETUP_ID], pieces, order: [THRONE, trial.id] });
+      const figure = figureOf(kit.plan, { ...kit.setup, pieces, order: [THRONE, trial.id] });
       const leg = figure?.legs.find(({ works }) => works?.piece === trial.id && works.board === board);
       if (leg && toDegrees(leg.down.kneeRad) > wanted) far = middle;
       else near = middle;
@@ -183,8 +181,7 @@ export function putPlaying(kit: Trial, wish: StarterWish, sizes: Sizes): Playing
 
   // Snare between the knees, toms in a row ahead of it.
   const snareY = pedalY + (isDouble ? SNARE_BETWEEN_PEDALS_MM : SNARE_BEHIND_PEDAL_MM);
-  const secondDeg = SECOND_DEG;
-  const [secondX, secondY] = at({ deg: secondDeg, r: -pedalY }, [sizes.hipMm / 4, 0]);
+  const [secondX, secondY] = at({ deg: SECOND_DEG, r: -pedalY }, [sizes.hipMm / 4, 0]);
   const snareX = isDouble ? (bassX + secondX) / 2 : 30 * k;
   const snareGear = 'snare-14x5.5';
   const snareTop = seat + 150;

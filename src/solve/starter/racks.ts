@@ -6,11 +6,14 @@
  *
  * Units: mm, degrees.
  */
-
+import { gearOf } from '../../gear/catalogue.ts';
+import type { GearOf } from '../../gear/schema.ts';
 import { lineLength, pointAlong } from '../../geometry/arcsLine.ts';
 import { nearestAlong } from '../../geometry/nearestAlong.ts';
+import { bendOfTube } from '../../plan/bow.ts';
 import { rackFrame } from '../../plan/rackFrame.ts';
-import type { Bar, Leg, Rack } from '../../plan/schema.ts';
+import type { Bar, Bend, Leg, Rack } from '../../plan/schema.ts';
+import { MM_PER_IN } from '../../units.ts';
 import { hang } from './hang.ts';
 import { HAT_STAND, type Playing } from './playing.ts';
 import { putBoomStand } from './stands.ts';
@@ -24,26 +27,32 @@ const HAT_CLEAR_MM = 110;
 const BAR_RADIUS_MM = 19;
 const SIDE_BAR_MM = 380;
 const OVERHANG_MM = 60;
-/** As the catalogue's curved tubes are bent. */
-const BEND = { radiusMm: 750, straightEndsMm: 75 } as const;
-
 /** Under three floor toms a rack wants wider feet. */
 const WIDE_FOOT_IN = 24;
-const INCH = 25.4;
-const bar = (id: string, inches: number, heightMm: number, side: 'left' | 'right' | null): Bar => ({
-  id,
-  tube: `tube-${side ? 'curved' : 'straight'}-${inches}in`,
-  cutLengthMm: Number((inches * INCH).toFixed(1)),
-  bend: side ? { ...BEND, side } : null,
-  overhangMm: OVERHANG_MM,
-  heightMm,
-});
-const leg = (id: string, inches: number, foot: number, headingDeg: number): Leg => ({
-  id,
-  tube: `upright-${inches}in`,
-  lengthMm: Number((inches * INCH).toFixed(1)),
-  foot: { gear: `t-foot-${foot}in`, lengthMm: Number((foot * INCH).toFixed(1)), headingDeg },
-});
+
+/** Throws: Error where the catalogue has no such entry of the kind. */
+function entryOf<K extends 'tube' | 'foot'>(kind: K, id: string): GearOf<K> {
+  const gear = gearOf({}, id);
+  if (gear?.kind !== kind) throw new Error(`The catalogue has no ${kind} "${id}".`);
+  return gear as GearOf<K>;
+}
+
+function bar(id: string, inches: number, heightMm: number, side: Bend['side'] | null): Bar {
+  const tube = entryOf('tube', `tube-${side ? 'curved' : 'straight'}-${inches}in`);
+  const bend = side && bendOfTube(tube, side);
+  return { id, tube: tube.id, cutLengthMm: tube.cutLengthMm, bend, overhangMm: OVERHANG_MM, heightMm };
+}
+
+function leg(id: string, inches: number, footInches: number, headingDeg: number): Leg {
+  const tube = entryOf('tube', `upright-${inches}in`);
+  const foot = entryOf('foot', `t-foot-${footInches}in`);
+  return {
+    id,
+    tube: tube.id,
+    lengthMm: tube.cutLengthMm,
+    foot: { gear: foot.id, lengthMm: foot.lengthMm, headingDeg },
+  };
+}
 
 interface Keep {
   readonly x: number;
@@ -56,10 +65,9 @@ function passes(rack: Rack, barId: string, keeps: readonly Keep[], out: number):
   const line = rackFrame(rack).bars.find(({ id }) => id === barId)?.line;
   if (!line) return false;
   return keeps.every(({ x, y, away }) => {
-    const near = pointAlong(line, nearestAlong(line, x, y));
-    const dist = Math.hypot(near.x - x, near.y - y);
-    if (dist < away) return false;
     const s = nearestAlong(line, x, y);
+    const near = pointAlong(line, s);
+    if (Math.hypot(near.x - x, near.y - y) < away) return false;
     // At an end what counts is only the distance.
     return s <= 1 || s >= lineLength(line) - 1 || (near.x - x) * out > 0;
   });
@@ -200,7 +208,7 @@ function putFrontRack(kit: Trial, wish: StarterWish, playing: Playing): string[]
   ] as const) {
     const frontY = Math.min(bass.frontY + dy, tomsFront);
     const endX = bass.x - bass.r - out;
-    const firstX = endX + 54 * INCH - 2 * OVERHANG_MM;
+    const firstX = endX + 54 * MM_PER_IN - 2 * OVERHANG_MM;
     for (let turnDeg = -60; turnDeg > -110; turnDeg--) {
       const rack: Rack = {
         kind: 'rack',
@@ -214,7 +222,7 @@ function putFrontRack(kit: Trial, wish: StarterWish, playing: Playing): string[]
         ],
       };
       // The wider the turn, the more the lower bar comes in.
-      if (passes(rack, 'bar-2', keeps, -1)) racks[racks.length] = rack;
+      if (passes(rack, 'bar-2', keeps, -1)) racks.push(rack);
       else if (racks.length > 0) break;
     }
   }

@@ -9,8 +9,9 @@
 import type { Finding } from '../../checks/finding.ts';
 import { runChecks } from '../../checks/run.ts';
 import { sitterOf } from '../../drummer/sizes.ts';
-import { boxOf } from '../../geometry/support.ts';
+import { extent } from '../../geometry/support.ts';
 import { layoutSetup } from '../../layout/layout.ts';
+import { NEW_EDGE_MARGIN_MM, newRiser } from '../../plan/newPlan.ts';
 import { runCommand } from '../../plan/run.ts';
 import type { Drummer, Piece, Plan, Riser } from '../../plan/schema.ts';
 import { putPlaying } from './playing.ts';
@@ -42,38 +43,17 @@ const RISERS_M = [
   [4, 3],
   [4, 4],
 ] as const;
-const RISER_HEIGHT_MM = 400;
-const EDGE_MARGIN_MM = 50;
 
 function riserFor(widthMm: number, depthMm: number): Riser | null {
-  const room = 2 * EDGE_MARGIN_MM;
+  const room = 2 * NEW_EDGE_MARGIN_MM;
   const size = RISERS_M.find(([wide, deep]) => wide * 1000 >= widthMm + room && deep * 1000 >= depthMm + room);
-  if (!size) return null;
-  const [wide, deep] = size;
-  return {
-    id: 'riser-1',
-    name: `Riser ${wide} x ${deep} m`,
-    heightMm: RISER_HEIGHT_MM,
-    ratedKPa: null,
-    edgeMarginMm: EDGE_MARGIN_MM,
-    modules: Array.from({ length: wide }, (_, k) => ({
-      id: `module-${k + 1}`,
-      xMm: (k - (wide - 1) / 2) * 1000,
-      yMm: 0,
-      widthMm: 1000,
-      depthMm: deep * 1000,
-      headingDeg: 0,
-    })),
-  };
+  return size ? newRiser(size[0], size[1]) : null;
 }
 
 /** The kit with the middle of what it takes of the floor at the origin, and on a riser if one is wanted. */
 function placed(plan: Plan, wish: StarterWish): Plan {
-  const boxes = layoutSetup(plan, SETUP_ID)
-    .bodies.filter(({ touchesFloor }) => touchesFloor)
-    .map(({ shape }) => boxOf(shape));
-  const [minX, minY] = [Math.min(...boxes.map((box) => box.minX)), Math.min(...boxes.map((box) => box.minY))];
-  const [maxX, maxY] = [Math.max(...boxes.map((box) => box.maxX)), Math.max(...boxes.map((box) => box.maxY))];
+  const standing = layoutSetup(plan, SETUP_ID).bodies.filter(({ touchesFloor }) => touchesFloor);
+  const { minX, minY, maxX, maxY } = extent(standing.map(({ shape }) => shape))!;
   const [dx, dy] = [-Math.round((minX + maxX) / 2), -Math.round((minY + maxY) / 2)];
   const riser = wish.riser ? riserFor(maxX - minX, maxY - minY) : null;
   const setup = plan.setups[SETUP_ID];

@@ -13,8 +13,8 @@ import { gapValue } from '../../geometry/gap.ts';
 import { leans } from '../../layout/body.ts';
 import { type Layout, layoutSetup } from '../../layout/layout.ts';
 import { carrierPiece, carriersOf } from '../../plan/carriers.ts';
+import { newPlan } from '../../plan/newPlan.ts';
 import type { Drummer, Item, Piece, Plan, Setup } from '../../plan/schema.ts';
-import { PLAN_FORMAT, PLAN_VERSION } from '../../plan/schema.ts';
 
 export const SETUP_ID = 'setup-1';
 
@@ -57,14 +57,10 @@ export class Trial {
       order: [...order],
     };
     const plan: Plan = {
-      format: PLAN_FORMAT,
-      version: PLAN_VERSION,
-      name,
-      units,
+      ...newPlan(name, units),
       setups: { [SETUP_ID]: setup },
       order: [SETUP_ID],
       risers: {},
-      gear: {},
       drummers: { [drummer.id]: drummer },
     };
     this.known = { plan, layout: layoutSetup(plan, SETUP_ID) };

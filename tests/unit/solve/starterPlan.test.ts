@@ -46,7 +46,7 @@ describe('starter kits', () => {
   test('there are 2,016 of them', () => expect(WISHES.length).toBe(2016));
 
   test('each has what was wished for and nothing blocked, or says why it cannot', { timeout: 3_600_000 }, () => {
-    for (const wish of some(WISHES, 4)) {
+    for (const wish of some(WISHES, 12)) {
       const made = starterPlan(wish);
       if (wish.base === 'stands' && wish.toms === 'offset' && wish.up === 3) {
         expect(made, wordOf(wish)).toMatchObject({
@@ -56,14 +56,20 @@ describe('starter kits', () => {
         });
         continue;
       }
-      if (!made.ok) {
-        // It may say so; then it is true.
-        expect(
-          made.findings.some(({ state }) => state === 'blocked'),
-          wordOf(wish),
-        ).toBe(true);
-        continue;
-      }
+      // Eight cymbals on stands over three toms: of all 2,016 these alone are tried and end in somebody's way.
+      const isTooFull =
+        wish.base === 'stands' &&
+        wish.up === 3 &&
+        wish.cymbals === 8 &&
+        wish.pedal === 'single' &&
+        wish.toms === 'centred';
+      expect(made.ok, wordOf(wish)).toBe(!isTooFull);
+      expect(
+        made.findings.some(({ state }) => state === 'blocked'),
+        wordOf(wish),
+      ).toBe(isTooFull);
+      if (!made.ok) continue;
+      expect(Object.keys(made.plan.risers).length, wordOf(wish)).toBe(wish.riser ? 1 : 0);
       const { plan } = made;
       expect(itemsOf(plan, 'drum', 'rackTom').length, wordOf(wish)).toBe(wish.up);
       expect(itemsOf(plan, 'drum', 'floorTom').length, wordOf(wish)).toBe(wish.down);

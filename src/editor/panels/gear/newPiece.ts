@@ -1,5 +1,6 @@
 /** New pieces for the drawing: items from gear, and racks from the catalogue's tubes. Pure: ids follow from the setup. */
 import type { Gear, GearOf } from '../../../gear/schema.ts';
+import { bendOfTube } from '../../../plan/bow.ts';
 import type { Bar, Bend, Item, Leg, Piece, Plan, Rack, Setup, Span } from '../../../plan/schema.ts';
 import { secondPedal } from '../../../plan/secondPedal.ts';
 
@@ -87,10 +88,6 @@ export const bowedTo = (rack: Rack, side: Bend['side']): Rack => ({
     bars: span.bars.map((bar) => (bar.bend ? { ...bar, bend: { ...bar.bend, side } } : bar)),
   })),
 });
-
-/** As a tube is sold: straight (null), or bent; which way it bows is the rack's. */
-export const bendOfTube = ({ bendRadiusMm, straightEndsMm = 0 }: Tube, side: Bend['side']): Bend | null =>
-  bendRadiusMm === undefined ? null : { radiusMm: bendRadiusMm, straightEndsMm, side };
 
 function barOf(id: string, tube: Tube): Bar {
   return {

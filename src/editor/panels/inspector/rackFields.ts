@@ -1,10 +1,9 @@
 /** The fields of a rack, its spans, its bars and its legs. */
-import { bowAngle, bowAway } from '../../../plan/bow.ts';
+import { bendOfTube, bowAngle, bowAway } from '../../../plan/bow.ts';
 import { type Bar, type Leg, planSchema, type Rack } from '../../../plan/schema.ts';
 import { wayWord } from '../../../words/markWords.ts';
 import { fieldAt, schemaAt } from '../fields/bounds.ts';
 import { type Change, type FieldTable, type Here, NONE, type NumberRow, patched } from '../fields/rows.ts';
-import { bendOfTube } from '../gear/newPiece.ts';
 import { gearOfPlan } from '../gear/shelf.ts';
 import { gearChoices, orNone } from '../shared/gearChoices.ts';
 import { bendFor, bendViews } from './bendViews.ts';

@@ -4,6 +4,7 @@ import { Label, Radio, RadioGroup } from 'react-aria-components';
 import type { Plan } from '../../../plan/schema.ts';
 import { starterPlan } from '../../../solve/starter/starterPlan.ts';
 import { STARTER_BASES, type StarterBase, type StarterWish, USUAL_WISH } from '../../../solve/starter/wish.ts';
+import { findingSentence } from '../../../words/sentences.ts';
 import { PanelDialog } from '../../panels/shared/PanelDialog.tsx';
 import { TextButton } from '../../panels/shared/TextButton.tsx';
 import './starter.css';
@@ -60,7 +61,13 @@ export function StarterDialog({ units, onMake, onClose }: StarterDialogProps) {
   };
   const make = () => {
     const made = starterPlan(wish, undefined, { name: 'New kit', units });
-    if (!made.ok) return setSentence(made.sentence);
+    if (!made.ok) {
+      const { plan, findings, sentence: why } = made;
+      const inTheWay = findings.find(({ state }) => state === 'blocked');
+      return setSentence(
+        plan && inTheWay ? `${why} In the way: ${findingSentence(inTheWay, plan, plan.order[0])}` : why,
+      );
+    }
     onMake(made.plan);
     onClose();
   };
