@@ -140,13 +140,15 @@ function pieceLayout(plan: Plan, piece: Piece, assembly: string, seated: readonl
   return { bodies: named, rack: layout, problems };
 }
 
+/** A module's corners as it is put down, x0 y0 x1 y1 ..., mm. */
+export const moduleCorners = ({ xMm, yMm, widthMm, depthMm, headingDeg }: Riser['modules'][number]) =>
+  polygonOf(rectangle(xMm, yMm, widthMm, depthMm, toRadians(headingDeg)));
+
 /** A riser's modules in the plan, clamped together. */
 const layoutDeck = kept(
   (riser: Riser): DeckLayout => ({
     name: riser.name,
-    modules: closeSeams(
-      riser.modules.map((m) => polygonOf(rectangle(m.xMm, m.yMm, m.widthMm, m.depthMm, toRadians(m.headingDeg)))),
-    ),
+    modules: closeSeams(riser.modules.map(moduleCorners)),
     heightMm: riser.heightMm,
     ratedKPa: riser.ratedKPa,
     edgeMarginMm: riser.edgeMarginMm,

@@ -187,19 +187,19 @@ export function paintModule(
   at: (x: number, y: number) => Point,
   palette: Palette,
 ): void {
-  const line = (points: readonly Point[], width: number) => {
+  const line = (points: readonly number[], width: number) => {
     context.lineWidth = width;
     context.beginPath();
-    for (const { x, y } of points) context.lineTo(x, y);
+    for (let k = 0; k < points.length; k += 2) {
+      const { x, y } = at(points[k], points[k + 1]);
+      context.lineTo(x, y);
+    }
     context.closePath();
     context.stroke();
   };
   context.strokeStyle = palette.accent;
-  line(
-    outline.map(({ x, y }) => at(x, y)),
-    1.5,
-  );
-  for (const [x0, y0, x1, y1] of seams) line([at(x0, y0), at(x1, y1)], 5);
+  line(outline, 1.5);
+  for (const seam of seams) line(seam, 5);
 }
 
 export function paintMarquee(context: Context, a: Point, b: Point, palette: Palette): void {

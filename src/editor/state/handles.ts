@@ -25,10 +25,10 @@ export type Handle = Held &
     | { readonly kind: 'module' }
   );
 
-/** What a gesture draws of the riser: the module that it moves, and the edges that this shares with others, x0 y0 x1 y1. mm. */
+/** What a gesture draws of the riser: the module that it moves, and the edges that this shares with others; x0 y0 x1 y1 ..., mm. */
 export interface RiserLines {
-  readonly outline: readonly Point[];
-  readonly seams: readonly (readonly [number, number, number, number])[];
+  readonly outline: readonly number[];
+  readonly seams: readonly (readonly number[])[];
 }
 
 /** Handles that a panel lends the drawing while it is open, and what pulling one does: a first visit does without them. */

@@ -2,10 +2,10 @@
  * The modules of a setup's riser, taken hold of in their middles while the riser's panel is open, which lends them to the drawing. A
  * module that comes near to another lies flush with it (plan/moduleSnap.ts); Alt lets it go where the hand is.
  */
+import { moduleCorners } from '../../layout/layout.ts';
 import { flushModule } from '../../plan/moduleSnap.ts';
 import { tidyMm } from '../../plan/numbers.ts';
 import type { Riser } from '../../plan/schema.ts';
-import { toRadians } from '../../units.ts';
 import type { LentGrips } from './handles.ts';
 import type { Live } from './live.ts';
 import { stepsOf } from './steps.ts';
@@ -33,17 +33,7 @@ export const moduleGrips: LentGrips = {
     const withinMm = free ? 0 : Math.min(FLUSH_PX / zoom, FLUSH_MOST_MM);
     const { xMm, yMm, seams } = flushModule(put, others, withinMm);
     const modules = riser.modules.map((one) => (one === module ? { ...module, xMm, yMm } : one));
-    const angle = toRadians(module.headingDeg);
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
-    const outline = [
-      [-1, -1],
-      [1, -1],
-      [1, 1],
-      [-1, 1],
-    ].map(([a, b]) => {
-      const [u, v] = [(a * module.widthMm) / 2, (b * module.depthMm) / 2];
-      return { x: xMm + c * u - s * v, y: yMm + s * u + c * v };
-    });
+    const outline = moduleCorners({ ...module, xMm, yMm });
     return { command: { type: 'editRiser', riser: riser.id, set: { modules } }, lines: { outline, seams } };
   },
 };
