@@ -67,7 +67,7 @@ export const MOUNT_REACH = checkOf('mountReach', {
       'mm',
       'atMost',
       ({ names: [first], value, gear }, { arm, wouldDo }) =>
-        `${first} is ${value} from a bare socket of ${gear(arm)}: take ${gear(wouldDo)} as the platform's arm.`,
+        `${first} is ${value} from a bare socket of ${gear(arm)}: take ${gear(wouldDo)} as the tom holder's arm.`,
     ),
     ball_too_flat: code<Measured & Arm>(
       'deg',

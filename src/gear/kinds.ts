@@ -415,7 +415,7 @@ export const KINDS = {
   },
   platform: {
     ...PART,
-    word: 'a platform',
+    word: 'a tom holder',
     shelf: () => 'Tom holders',
     counts: ['arm'],
     sizeText: ({ sockets }) => `${sockets.length} sockets`,

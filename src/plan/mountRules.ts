@@ -69,7 +69,7 @@ function carrierProblem(context: SetupContext, path: Path, carrier: Carrier, hol
   if (!isArm(arm))
     return wrong(
       'unknown_socket',
-      `in a socket of what holds ${quoted(holder.name)}, but no arm or platform holds that piece.`,
+      `in a socket of what holds ${quoted(holder.name)}, but no arm or tom holder holds that piece.`,
     );
   const sockets = socketsOf(arm).length;
   if (carrier.socket < sockets) return null;
@@ -87,7 +87,7 @@ function platformArmProblem(context: SetupContext, at: Path, arm: string | null,
   if (under?.kind === 'platform') return null;
   const name = quoted(context.gear(platformArm)?.name ?? platformArm);
   const what = under === undefined ? 'nothing' : quoted(under.name);
-  const reason = `${name} stands in a platform's socket, but ${what} holds this piece: take a platform as its arm, or leave the platform's arm out.`;
+  const reason = `${name} stands in a tom holder's socket, but ${what} holds this piece: take a tom holder as its arm, or leave the tom holder's arm out.`;
   return problemAt(context.plan, at, 'wrong_gear', reason);
 }
 

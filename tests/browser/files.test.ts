@@ -256,7 +256,7 @@ test('kept plans are taken over from before, newest last; one of a newer version
   await list.getByText(/cannot be read/).waitFor();
   const [everything] = await Promise.all([
     page.waitForEvent('download'),
-    list.getByRole('button', { name: 'Everything to one file' }).click(),
+    list.getByRole('button', { name: 'Save everything to one file' }).click(),
   ]);
   await list.getByRole('button', { name: 'Remove Old' }).click();
   await eventually(async () => (await names()).includes('Old'), false);

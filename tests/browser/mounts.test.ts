@@ -26,7 +26,7 @@ test('a crash moved near a rack is offered a mount; taking it is one step of und
   await said(page, /to spare/).waitFor();
 });
 
-test('two floor toms are shifted together by a typed distance, and a platform whose arms would run into the rack is refused', async () => {
+test('two floor toms are shifted together by a typed distance, and a tom holder whose arms would run into the rack is refused', async () => {
   const page = await open();
   await ready(page);
   await tab(page, 'Pieces');
@@ -40,8 +40,11 @@ test('two floor toms are shifted together by a typed distance, and a platform wh
     .click({ modifiers: ['Control'] });
   await tab(page, 'Selected');
   await page.getByRole('heading', { name: '2 pieces' }).waitFor();
-  await page.getByRole('button', { name: 'Swap their mounts for one platform' }).click();
-  await said(page, /^Wherever a two-arm platform reaches both, an arm runs into .+: move that, or a drum\.$/).waitFor();
+  await page.getByRole('button', { name: 'Put both on one double tom holder' }).click();
+  await said(
+    page,
+    /^Wherever a double tom holder reaches both, an arm runs into .+: move that, or a drum\.$/,
+  ).waitFor();
   const shift = page.getByRole('textbox', { name: 'Shift to stage left' });
   await shift.fill('2"');
   await shift.press('Enter');

@@ -61,7 +61,7 @@ test('a new rack, a tom mounted on it, another arm, a platform, and a second tom
 
   await choice(page, 'Arm').selectOption({ label: 'Double tom holder' });
   // The arm that held it goes into the platform.
-  await expect.poll(() => shown(choice(page, 'Arm in the platform'))).toBe('L-arm, short');
+  await expect.poll(() => shown(choice(page, 'Arm in the tom holder'))).toBe('L-arm, short');
   await take(page, 'tom 10', /^Rack tom 10 x 7|^Rack tom 10/);
   await page.getByRole('heading', { level: 2, name: /^Rack tom 10/ }).waitFor();
   await choice(page, 'Carried by').selectOption({ label: 'socket at Rack tom 12 x 8 in' });

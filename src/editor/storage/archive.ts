@@ -81,14 +81,14 @@ export function readArchive(text: string): ReadArchive {
   try {
     value = JSON.parse(text);
   } catch {
-    return refused('The file is broken, or no file of everything: nothing was taken from it.');
+    return refused('The file is broken, or none that “Save everything to one file” writes: nothing was taken from it.');
   }
   const { format, version } = (value ?? {}) as Record<string, unknown>;
   if (format !== FORMAT)
     return refused(
       format === 'legroom'
         ? 'This is a single plan: open it by “Open …” in the File menu.'
-        : 'The file is none of those that “Everything to one file” writes: nothing was taken from it.',
+        : 'The file is none of those that “Save everything to one file” writes: nothing was taken from it.',
     );
   if (typeof version === 'number' && version > VERSION)
     return refused('The file was written by a newer program: update the program. Nothing was taken from it.');

@@ -282,7 +282,7 @@ describe('rules', () => {
       },
       'unknown_socket',
       `${SETUP}, piece "Tom 2"`,
-      'the mount is in a socket of what holds "Pedals", but no arm or platform holds that piece.',
+      'the mount is in a socket of what holds "Pedals", but no arm or tom holder holds that piece.',
     ],
     [
       'PL-11 a tie to nothing',
@@ -327,7 +327,7 @@ describe('rules', () => {
       },
       'wrong_gear',
       `${SETUP}, piece "Left crash", mount`,
-      'its arm is "Arm clamp", which is a clamp, where a boom, an L-arm, a platform or a link is needed.',
+      'its arm is "Arm clamp", which is a clamp, where a boom, an L-arm, a tom holder or a link is needed.',
     ],
     [
       'PL-13 an arm that is nowhere',
@@ -363,7 +363,7 @@ describe('rules', () => {
       },
       'wrong_gear',
       `${SETUP}, piece "Left crash"`,
-      '"L-arm" stands in a platform\'s socket, but "Boom arm" holds this piece: take a platform as its arm, or leave the platform\'s arm out.',
+      '"L-arm" stands in a tom holder\'s socket, but "Boom arm" holds this piece: take a tom holder as its arm, or leave the tom holder\'s arm out.',
     ],
     [
       'PL-13 a link that is a boom',

@@ -16,10 +16,10 @@ import { CHOSEN } from './travel.ts';
 type NoSwap = PlatformSwap & { readonly ok: false };
 
 const WHY_NOT: Readonly<Record<Exclude<NoSwap['code'], 'runs_into'>, string>> = {
-  not_two_drums: 'Choose two drums to hang them on one platform.',
+  not_two_drums: 'Choose two drums to put them on one double tom holder.',
   not_on_one_rack: 'The two drums hang on different things: mount both on one rack first.',
   holds_others: 'Another piece hangs in a socket of their arms: mount that elsewhere first.',
-  out_of_reach: 'No place on that rack lets a two-arm platform reach both drums where they are.',
+  out_of_reach: 'No place on that rack lets a double tom holder reach both drums where they are.',
 };
 
 /** The way of all pieces together; `isFixed`: one of them is locked. */
@@ -68,7 +68,7 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
     if (!found.ok)
       return setAnswer(
         found.code === 'runs_into'
-          ? `Wherever a two-arm platform reaches both, an arm runs into ${pieceName(plan, setupId, found.struck)}: move that, or a drum.`
+          ? `Wherever a double tom holder reaches both, an arm runs into ${pieceName(plan, setupId, found.struck)}: move that, or a drum.`
           : WHY_NOT[found.code],
       );
     setAnswer(
@@ -86,7 +86,7 @@ export function SeveralFields({ pieces, isFixed }: SeveralFieldsProps) {
         </TextButton>
         {pieces.length === 2 && pieces.every(({ kind }) => kind === 'item') && (
           <TextButton isDisabled={isFixed} onPress={swap}>
-            Swap their mounts for one platform
+            Put both on one double tom holder
           </TextButton>
         )}
         <p className="hint" role="status">

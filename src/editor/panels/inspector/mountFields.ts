@@ -177,7 +177,7 @@ export const MOUNT = {
       {
         as: 'choice',
         path: 'mount.platformArm',
-        label: 'Arm in the platform',
+        label: 'Arm in the tom holder',
         when: ({ all, item }) => some(all, item.mount?.arm, isPlatform),
         choices: ({ all, item }) => orNone(gearChoices(all, isSocketArm, item.mount!.platformArm ?? null), 'No arm'),
       },

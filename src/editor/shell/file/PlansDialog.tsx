@@ -107,10 +107,10 @@ export function PlansDialog({ today, tell, onClose }: PlansDialogProps) {
     <PanelDialog title="Plans kept in this browser" wide onClose={onClose}>
       <div className="plans-head">
         <TextButton icon={Archive} onPress={() => void takeOut()}>
-          Everything to one file
+          Save everything to one file
         </TextButton>
         <TextButton icon={ArchiveRestore} onPress={() => picker.current?.click()}>
-          Take in such a file …
+          Take everything in from a file …
         </TextButton>
         <input
           ref={picker}
