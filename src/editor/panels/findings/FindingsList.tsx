@@ -48,7 +48,9 @@ export function FindingsList() {
   return (
     <div className="findings">
       <p role="status" className="findings-summary">
-        {troubles === 0 ? (
+        {findings.length === 0 ? (
+          'Nothing is checked yet: add a piece.'
+        ) : troubles === 0 ? (
           <>
             <StateMark state="clear" /> Everything is clear: {counts.clear} checked.
           </>

@@ -202,7 +202,7 @@ export function SmallPicture({
 async function roomWords(): Promise<string | null> {
   const { usage, quota } = (await navigator.storage?.estimate?.().catch(() => null)) ?? {};
   if (usage === undefined || !quota) return null;
-  const megabytes = (bytes: number) => `${(bytes / 1e6).toFixed(bytes < 10e6 ? 1 : 0)} MB`;
+  const size = (bytes: number) => (bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(1)} GB`);
   const short = usage > 0.9 * quota ? ' Room is short: remove what you no longer need.' : '';
-  return `${megabytes(usage)} of ${megabytes(quota)} taken.${short}`;
+  return `${size(usage)} of ${size(quota)} taken.${short}`;
 }
